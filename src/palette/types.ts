@@ -1,0 +1,21 @@
+import type { NdArray } from 'ndarray';
+
+/** One named color of a palette. */
+export interface Swatch {
+  /** Unique in its palette; `bare` is reserved. */
+  readonly name: string;
+  /** `#rrggbb`. */
+  readonly color: string;
+}
+
+/** Indices into a palette, `[width, height]`: Uint8 up to 256 swatches, Uint16 above. */
+export type IndexRaster = NdArray<Uint8Array | Uint16Array>;
+
+/** A picture of flats: every pixel belongs to exactly one swatch. */
+export interface Flats {
+  readonly indices: IndexRaster;
+  /** `palette[0]` is `bare`: nothing laid yet, painted and written with alpha 0. */
+  readonly palette: readonly Swatch[];
+  /** Name of the swatch of what lies outside the figure. */
+  readonly ground?: string;
+}

@@ -1,0 +1,94 @@
+import { type RasterKind, toDense } from './dense.ts';
+import type {
+  CoverageLike,
+  Dense,
+  LabelsLike,
+  MaskLike,
+  PixelData,
+  PixelsLike,
+  RasterData,
+  RasterLike,
+} from './types.ts';
+
+const MASK: RasterKind<Uint8Array | Uint8ClampedArray> = {
+  noun: 'a Uint8 mask of shape [width, height]',
+  kinds: [Uint8Array, Uint8ClampedArray],
+  maxChannels: 1,
+};
+const COVERAGE: RasterKind<Uint8Array | Uint8ClampedArray> = {
+  noun: 'a Uint8 coverage of shape [width, height]',
+  kinds: [Uint8Array, Uint8ClampedArray],
+  maxChannels: 1,
+};
+const LABELS: RasterKind<Int32Array> = {
+  noun: 'an Int32 label raster of shape [width, height]',
+  kinds: [Int32Array],
+  maxChannels: 1,
+};
+const PIXELS: RasterKind<PixelData> = {
+  noun: 'Uint8, Uint8Clamped or Uint16 pixels of shape [width, height] or [width, height, 1 to 4]',
+  kinds: [Uint8Array, Uint8ClampedArray, Uint16Array],
+  maxChannels: 4,
+};
+const ANY: RasterKind<RasterData> = {
+  noun: 'a raster of numbers of shape [width, height] or [width, height, 1 to 4]',
+  kinds: [
+    Uint8Array,
+    Uint8ClampedArray,
+    Uint16Array,
+    Uint32Array,
+    Int8Array,
+    Int16Array,
+    Int32Array,
+    Float32Array,
+    Float64Array,
+  ],
+  maxChannels: 4,
+};
+
+/** A mask argument; that its values are 0 or 1 shows while it is packed. */
+export function maskArgument(value: MaskLike, name: string): Dense<Uint8Array> {
+  return bytes(toDense(value, name, MASK));
+}
+
+export function coverageArgument(value: CoverageLike, name: string): Dense<Uint8Array> {
+  return bytes(toDense(value, name, COVERAGE));
+}
+
+/** A label argument; negative ids are a RangeError. O(pixels). */
+export function labelsArgument(value: LabelsLike, name: string): Dense<Int32Array> {
+  const dense = toDense(value, name, LABELS);
+  const { data, width } = dense;
+  for (let i = 0; i < data.length; i++) {
+    if (data[i]! < 0) {
+      const at = `${data[i]} at [${i % width}, ${Math.floor(i / width)}]`;
+      throw new RangeError(`${name} must hold ids >= 0 (0 = no region), got ${at}`);
+    }
+  }
+  return dense;
+}
+
+export function pixelsArgument(value: PixelsLike, name: string): Dense<PixelData> {
+  return toDense(value, name, PIXELS);
+}
+
+export function rasterArgument(value: RasterLike, name: string): Dense {
+  return toDense(value, name, ANY);
+}
+
+/** Both rasters must have the same sides. */
+export function checkSameSize(a: Dense, aName: string, b: Dense, bName: string): void {
+  if (a.width !== b.width || a.height !== b.height) {
+    throw new RangeError(
+      `${bName} must have the size of ${aName}, ${a.width} × ${a.height}, got ${b.width} × ${b.height}`,
+    );
+  }
+}
+
+/** Uint8Clamped read as Uint8 over the same memory, so that kernels see one kind of array. */
+function bytes(dense: Dense<Uint8Array | Uint8ClampedArray>): Dense<Uint8Array> {
+  const { data, width, height, channels } = dense;
+  if (data instanceof Uint8Array) return dense as Dense<Uint8Array>;
+  const same = new Uint8Array(data.buffer, data.byteOffset, data.length);
+  return { data: same, width, height, channels };
+}

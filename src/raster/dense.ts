@@ -1,0 +1,142 @@
+import ops from 'ndarray-ops';
+import { describe, wrongKind, wrongValue } from './errors.ts';
+import { PlainView } from './plain-view.ts';
+import { viewOf } from './raster.ts';
+import type { Dense, Plain, RasterData, RasterLike, View } from './types.ts';
+
+/** What a raster argument must be; `kinds` are the constructors of the sample types it may have. */
+export interface RasterKind<D extends RasterData> {
+  /** Completes "must be …": `a Uint8 mask of shape [width, height]`. */
+  readonly noun: string;
+  readonly kinds: readonly { new (length: number): D; readonly name: string }[];
+  /** Most channels; 1 asks for shape `[w, h]`. */
+  readonly maxChannels: number;
+}
+
+/** More pixels than this could not be counted in the Int32 that labels and indices use. */
+const MAX_PIXELS = 2 ** 31 - 1;
+
+/**
+ * Checks a raster argument; gives its samples dense and row-major. Dense storage is shared, not
+ * copied; any other view (strided, flipped, transposed) is copied once. O(samples) at most.
+ *
+ * A mask, coverage or label argument may also come as `[w, h, 1]`.
+ */
+export function toDense<D extends RasterData>(
+  value: RasterLike<D>,
+  name: string,
+  kind: RasterKind<D>,
+): Dense<D> {
+  if (typeof value !== 'object' || value === null || !('data' in value)) {
+    throw wrongKind(name, kind.noun, value);
+  }
+  const { data } = value;
+  if (!kind.kinds.some((k) => data instanceof k || data?.constructor?.name === k.name)) {
+    throw wrongKind(name, kind.noun, data);
+  }
+  return 'shape' in value && value.shape !== undefined
+    ? fromView(value, name, kind)
+    : fromPlain(value as Plain<D>, name, kind);
+}
+
+function fromPlain<D extends RasterData>(
+  { data, width, height, channels }: Plain<D>,
+  name: string,
+  kind: RasterKind<D>,
+): Dense<D> {
+  checkSide(width, `${name}.width`);
+  checkSide(height, `${name}.height`);
+  const count = channels ?? data.length / (width * height);
+  checkChannels(count, name, kind);
+  checkSize(width, height, name);
+  if (data.length !== width * height * count) {
+    const samples = `${width * height * count} samples (${width} × ${height} × ${count})`;
+    throw wrongValue(`${name}.data`, samples, data);
+  }
+  return { data, width, height, channels: count };
+}
+
+function fromView<D extends RasterData>(
+  { data, shape, stride, offset }: View<D>,
+  name: string,
+  kind: RasterKind<D>,
+): Dense<D> {
+  const axes = shape?.length;
+  if ((axes !== 2 && axes !== 3) || stride?.length !== axes) {
+    throw new RangeError(`${name} must be ${kind.noun}, got shape ${describe(shape)}`);
+  }
+  const [width, height, channels = 1] = shape as readonly [number, number, number?];
+  checkSide(width, `${name}.shape[0]`);
+  checkSide(height, `${name}.shape[1]`);
+  checkChannels(channels, name, kind);
+  checkSize(width, height, name);
+  if (!Number.isInteger(offset) || !stride.every(Number.isInteger)) {
+    throw wrongValue(`${name}.stride and offset`, 'whole numbers', [...stride, offset]);
+  }
+  let first = offset;
+  let last = offset;
+  for (let axis = 0; axis < axes; axis++) {
+    const reach = (shape[axis]! - 1) * stride[axis]!;
+    if (reach < 0) first += reach;
+    else last += reach;
+  }
+  if (first < 0 || last >= data.length) {
+    throw new RangeError(
+      `${name} must lie inside its data of ${data.length} samples, got indices ${first} to ${last}`,
+    );
+  }
+  const size = width * height * channels;
+  const isDense =
+    (width === 1 || stride[0] === channels) &&
+    (height === 1 || stride[1] === channels * width) &&
+    (channels === 1 || stride[2] === 1);
+  if (isDense) {
+    const whole = offset === 0 && data.length === size;
+    return { data: whole ? data : (data.subarray(offset, offset + size) as D), width, height, channels };
+  }
+  const strides = [stride[0]!, stride[1]!, stride[2] ?? 1];
+  const dense = new (data.constructor as new (length: number) => D)(size);
+  copyView(dense, data, [width, height, channels], strides, offset);
+  return { data: dense, width, height, channels };
+}
+
+/** Row-major copy of a strided view, by ndarray-ops; by a plain loop where that may not run. */
+function copyView<D extends RasterData>(
+  dense: D,
+  data: D,
+  shape: [number, number, number],
+  stride: number[],
+  offset: number,
+): void {
+  const [width, height, channels] = shape;
+  const to = viewOf(dense, shape, [channels, channels * width, 1], 0);
+  if (!(to instanceof PlainView)) {
+    ops.assign(to, viewOf(data, shape, stride, offset));
+    return;
+  }
+  const [sx, sy, sc] = stride as [number, number, number];
+  let i = 0;
+  for (let y = 0; y < height; y++) {
+    for (let x = 0; x < width; x++) {
+      const at = offset + y * sy + x * sx;
+      for (let c = 0; c < channels; c++) dense[i++] = data[at + c * sc]!;
+    }
+  }
+}
+
+function checkSide(side: unknown, name: string): void {
+  if (typeof side !== 'number') throw wrongKind(name, 'a whole number >= 1', side);
+  if (!Number.isInteger(side) || side < 1) throw wrongValue(name, 'a whole number >= 1', side);
+}
+
+function checkChannels<D extends RasterData>(count: number, name: string, kind: RasterKind<D>): void {
+  if (!Number.isInteger(count) || count < 1 || count > kind.maxChannels) {
+    throw new RangeError(`${name} must be ${kind.noun}, got ${count} channels`);
+  }
+}
+
+function checkSize(width: number, height: number, name: string): void {
+  if (width * height > MAX_PIXELS) {
+    throw new RangeError(`${name} must have at most ${MAX_PIXELS} pixels, got ${width} × ${height}`);
+  }
+}

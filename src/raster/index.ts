@@ -1,0 +1,19 @@
+export { raster } from './raster.ts';
+export type {
+  Bounds,
+  Connectivity,
+  Coverage,
+  CoverageLike,
+  Labels,
+  LabelsLike,
+  Mask,
+  MaskLike,
+  PixelData,
+  Pixels,
+  PixelsLike,
+  Plain,
+  Point,
+  RasterData,
+  RasterLike,
+  View,
+} from './types.ts';

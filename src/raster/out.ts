@@ -1,0 +1,38 @@
+import { wrongKind, wrongValue } from './errors.ts';
+import type { RasterData, View } from './types.ts';
+
+/**
+ * The storage of an `out` option: dense, of exactly this shape and sample type, sharing no memory
+ * with an input. Without `out`, fresh storage.
+ */
+export function outArgument<D extends RasterData>(
+  out: View<D> | undefined,
+  kind: { new (length: number): D; readonly name: string },
+  width: number,
+  height: number,
+  inputs: readonly RasterData[],
+): D {
+  if (out === undefined) return new kind(width * height);
+  const data = out?.data;
+  if (!(data instanceof kind)) throw wrongKind('out', `a raster over a ${kind.name}`, data ?? out);
+  const { shape, stride, offset } = out;
+  const fits = shape?.length === 2 && shape[0] === width && shape[1] === height;
+  if (!fits) throw wrongValue('out', `a raster of shape [${width}, ${height}]`, shape);
+  const dense = (width === 1 || stride[0] === 1) && (height === 1 || stride[1] === width);
+  if (!dense || offset < 0 || offset + width * height > data.length) {
+    throw wrongValue('out', 'dense and row-major', stride);
+  }
+  const storage = data.subarray(offset, offset + width * height) as D;
+  if (inputs.some((input) => overlap(input, storage))) {
+    throw new RangeError('out must share no memory with an input');
+  }
+  return storage;
+}
+
+function overlap(a: RasterData, b: RasterData): boolean {
+  return (
+    a.buffer === b.buffer &&
+    a.byteOffset < b.byteOffset + b.byteLength &&
+    b.byteOffset < a.byteOffset + a.byteLength
+  );
+}

@@ -1,0 +1,7 @@
+import type { ViteUserConfig } from 'vitest/config';
+
+const config: ViteUserConfig = {
+  root: new URL('..', import.meta.url).pathname,
+  test: { include: ['tests/**/*.test.ts'], testTimeout: 120_000 },
+};
+export default config;
