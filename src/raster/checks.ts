@@ -41,7 +41,8 @@ export function checkCallback<T extends (...args: never[]) => unknown>(
   value: T | undefined,
   name: string,
 ): T | undefined {
-  if (value !== undefined && typeof value !== 'function') throw wrongKind(name, 'a function', value);
+  if (value !== undefined && typeof value !== 'function')
+    throw wrongKind(name, 'a function', value);
   return value;
 }
 

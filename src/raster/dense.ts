@@ -92,7 +92,12 @@ function fromView<D extends RasterData>(
     (channels === 1 || stride[2] === 1);
   if (isDense) {
     const whole = offset === 0 && data.length === size;
-    return { data: whole ? data : (data.subarray(offset, offset + size) as D), width, height, channels };
+    return {
+      data: whole ? data : (data.subarray(offset, offset + size) as D),
+      width,
+      height,
+      channels,
+    };
   }
   const strides = [stride[0]!, stride[1]!, stride[2] ?? 1];
   const dense = new (data.constructor as new (length: number) => D)(size);
@@ -129,7 +134,11 @@ function checkSide(side: unknown, name: string): void {
   if (!Number.isInteger(side) || side < 1) throw wrongValue(name, 'a whole number >= 1', side);
 }
 
-function checkChannels<D extends RasterData>(count: number, name: string, kind: RasterKind<D>): void {
+function checkChannels<D extends RasterData>(
+  count: number,
+  name: string,
+  kind: RasterKind<D>,
+): void {
   if (!Number.isInteger(count) || count < 1 || count > kind.maxChannels) {
     throw new RangeError(`${name} must be ${kind.noun}, got ${count} channels`);
   }
@@ -137,6 +146,8 @@ function checkChannels<D extends RasterData>(count: number, name: string, kind: 
 
 function checkSize(width: number, height: number, name: string): void {
   if (width * height > MAX_PIXELS) {
-    throw new RangeError(`${name} must have at most ${MAX_PIXELS} pixels, got ${width} × ${height}`);
+    throw new RangeError(
+      `${name} must have at most ${MAX_PIXELS} pixels, got ${width} × ${height}`,
+    );
   }
 }

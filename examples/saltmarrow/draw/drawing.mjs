@@ -2,7 +2,7 @@
  * The drawing: a painter's stack of white shapes and black ink. Every shape knows the swatch
  * its paper gets, so the same stack also yields the map of swatches that the plan is read from.
  */
-import { inkLine, pathOf, curve } from './pen.mjs';
+import { curve, inkLine, pathOf } from './pen.mjs';
 
 /** Collects shapes and strokes, drawn back to front. */
 export class Drawing {
@@ -30,14 +30,17 @@ export class Drawing {
    */
   place({ x = 0, y = 0, scale = 1, turn = 0, flip = false }, draw) {
     const kept = this.#matrix;
-    const [c, s] = [Math.cos(turn * Math.PI / 180), Math.sin(turn * Math.PI / 180)];
+    const [c, s] = [Math.cos((turn * Math.PI) / 180), Math.sin((turn * Math.PI) / 180)];
     const fx = flip ? -scale : scale;
     const [a, b, p, q, e, f] = kept;
     const m = [c * fx, s * fx, -s * scale, c * scale, x, y];
     this.#matrix = [
-      a * m[0] + p * m[1], b * m[0] + q * m[1],
-      a * m[2] + p * m[3], b * m[2] + q * m[3],
-      a * m[4] + p * m[5] + e, b * m[4] + q * m[5] + f,
+      a * m[0] + p * m[1],
+      b * m[0] + q * m[1],
+      a * m[2] + p * m[3],
+      b * m[2] + q * m[3],
+      a * m[4] + p * m[5] + e,
+      b * m[4] + q * m[5] + f,
     ];
     draw();
     this.#matrix = kept;
@@ -150,11 +153,15 @@ export class Drawing {
       if (item.kind === 'fill') return `<path fill="${color(item.id)}" d="${item.path}"/>`;
       if (item.kind === 'ink') return gaps ? `<path d="${item[gaps]}"/>` : '';
       if (item.kind === 'end') return '</g>';
-      return `<clipPath id="c${item.id}"><path d="${item.path}"/></clipPath>`
-        + `<g clip-path="url(#c${item.id})">`;
+      return (
+        `<clipPath id="c${item.id}"><path d="${item.path}"/></clipPath>` +
+        `<g clip-path="url(#c${item.id})">`
+      );
     });
-    return `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"${attributes}>`
-      + `<rect width="100%" height="100%" fill="${paper}"/>${out.join('')}</svg>`;
+    return (
+      `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"${attributes}>` +
+      `<rect width="100%" height="100%" fill="${paper}"/>${out.join('')}</svg>`
+    );
   }
 
   #move(line) {

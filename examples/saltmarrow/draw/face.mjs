@@ -37,17 +37,32 @@ export function drawEye(d, eye) {
   // the upper lash line is heavier than the rest of the rim
   const lashY = upper ? y - ry + 2 * ry * upper : y - ry;
   if (!upper) {
-    d.stroke([[x - rx, y - ry * 0.3], [x - rx * 0.6, y - ry * 0.83], [x, lashY - 1],
-      [x + rx * 0.6, y - ry * 0.83], [x + rx, y - ry * 0.3]], 10, { start: 0.3, end: 0.3 });
+    d.stroke(
+      [
+        [x - rx, y - ry * 0.3],
+        [x - rx * 0.6, y - ry * 0.83],
+        [x, lashY - 1],
+        [x + rx * 0.6, y - ry * 0.83],
+        [x + rx, y - ry * 0.3],
+      ],
+      10,
+      { start: 0.3, end: 0.3 },
+    );
   }
 
   function drawLid(side, amount, tilt) {
     const edge = y + side * (ry - 2 * ry * amount);
     const bend = side * ry * 0.22;
-    const [l, r] = [[x - rx * 1.3, edge - tilt / 2], [x + rx * 1.3, edge + tilt / 2]];
+    const [l, r] = [
+      [x - rx * 1.3, edge - tilt / 2],
+      [x + rx * 1.3, edge + tilt / 2],
+    ];
     const middle = [x, edge - bend];
     const far = y + side * ry * 1.6;
-    d.fill(blob([[...l, 1], middle, [...r, 1], [x + rx * 1.4, far, 1], [x - rx * 1.4, far, 1]]), lid);
+    d.fill(
+      blob([[...l, 1], middle, [...r, 1], [x + rx * 1.4, far, 1], [x - rx * 1.4, far, 1]]),
+      lid,
+    );
     d.stroke([l, middle, r], side < 0 ? 9 : 6, { start: 0.8, end: 0.8 });
   }
 }

@@ -44,8 +44,10 @@ function span(a, b, c, d, out) {
   const [d1, d2, d3] = [gap(a, b), gap(b, c), gap(c, d)];
   const tangent = (k, before, after) => {
     const [p, q, r] = k === 1 ? [a, b, c] : [b, c, d];
-    return [0, 1].map((i) =>
-      d2 * ((q[i] - p[i]) / before - (r[i] - p[i]) / (before + after) + (r[i] - q[i]) / after));
+    return [0, 1].map(
+      (i) =>
+        d2 * ((q[i] - p[i]) / before - (r[i] - p[i]) / (before + after) + (r[i] - q[i]) / after),
+    );
   };
   const m1 = tangent(1, d1, d2);
   const m2 = tangent(2, d2, d3);
@@ -53,8 +55,11 @@ function span(a, b, c, d, out) {
   for (let i = 0; i < n; i++) {
     const t = i / n;
     const [t2, t3] = [t * t, t * t * t];
-    const at = (k) => (2 * t3 - 3 * t2 + 1) * b[k] + (t3 - 2 * t2 + t) * m1[k]
-      + (3 * t2 - 2 * t3) * c[k] + (t3 - t2) * m2[k];
+    const at = (k) =>
+      (2 * t3 - 3 * t2 + 1) * b[k] +
+      (t3 - 2 * t2 + t) * m1[k] +
+      (3 * t2 - 2 * t3) * c[k] +
+      (t3 - t2) * m2[k];
     out.push([at(0), at(1)]);
   }
 }
@@ -106,12 +111,14 @@ export const blob = (points) => curve(points, true);
  * @returns {{line: number[][], knots: number[], closed: boolean}} the shape
  */
 export function oval(x, y, rx, ry = rx, turn = 0) {
-  const [c, s] = [Math.cos(turn * Math.PI / 180), Math.sin(turn * Math.PI / 180)];
-  return blob(Array.from({ length: 12 }, (_, i) => {
-    const t = Math.PI + i * Math.PI / 6;
-    const [u, v] = [rx * Math.cos(t), ry * Math.sin(t)];
-    return [x + u * c - v * s, y + u * s + v * c];
-  }));
+  const [c, s] = [Math.cos((turn * Math.PI) / 180), Math.sin((turn * Math.PI) / 180)];
+  return blob(
+    Array.from({ length: 12 }, (_, i) => {
+      const t = Math.PI + (i * Math.PI) / 6;
+      const [u, v] = [rx * Math.cos(t), ry * Math.sin(t)];
+      return [x + u * c - v * s, y + u * s + v * c];
+    }),
+  );
 }
 
 /**
@@ -141,9 +148,9 @@ export function limb(spine, { start = false, end = true } = {}) {
   const cap = (i, sign) => {
     const [nx, ny] = normalAt(mid, i).map((v) => v * sign);
     const r = radius[i];
-    const n = Math.max(4, Math.ceil(r * Math.PI / STEP));
+    const n = Math.max(4, Math.ceil((r * Math.PI) / STEP));
     return Array.from({ length: n - 1 }, (_, k) => {
-      const t = (k + 1) / n * Math.PI;
+      const t = ((k + 1) / n) * Math.PI;
       const [c, s] = [Math.cos(t), Math.sin(t)];
       return [mid[i][0] + r * (nx * c - ny * s), mid[i][1] + r * (ny * c + nx * s)];
     });
@@ -154,7 +161,8 @@ export function limb(spine, { start = false, end = true } = {}) {
   const line = [...left, ...endCap, ...right, ...startCap];
   const n = left.length;
   return {
-    line, closed: true,
+    line,
+    closed: true,
     knots: [0, n - 1, n + endCap.length, n + endCap.length + right.length - 1],
   };
 }
@@ -192,10 +200,12 @@ export const pathOf = (line) =>
 function sweep(line, radius) {
   const dab = (p, r) => {
     const n = Math.max(10, Math.ceil(r * 3));
-    return pathOf(Array.from({ length: n }, (_, k) => {
-      const t = -k / n * 2 * Math.PI;
-      return [p[0] + r * Math.cos(t), p[1] + r * Math.sin(t)];
-    }));
+    return pathOf(
+      Array.from({ length: n }, (_, k) => {
+        const t = (-k / n) * 2 * Math.PI;
+        return [p[0] + r * Math.cos(t), p[1] + r * Math.sin(t)];
+      }),
+    );
   };
   const n = line.length;
   const left = [];
@@ -247,7 +257,7 @@ export function inkLine(samples, options) {
   }
   const total = along[along.length - 1];
   const ramp = Math.max(1, Math.min(options.ramp ?? 110, total * 0.48));
-  const ease = (t) => Math.sin(Math.min(1, Math.max(0, t)) * Math.PI / 2);
+  const ease = (t) => Math.sin((Math.min(1, Math.max(0, t)) * Math.PI) / 2);
   const radius = line.map((_, i) => {
     const s = along[i];
     let k = 1 + 0.06 * wobble(s / 60, seed);
@@ -259,7 +269,7 @@ export function inkLine(samples, options) {
       const [nx, ny] = normalAt(samples, j, loop);
       k *= 1 + lean * side * (0.5 * nx + 0.85 * ny);
     }
-    return Math.max(0.6, width / 2 * k);
+    return Math.max(0.6, (width / 2) * k);
   });
   const smooth = radius.map((_, i) => {
     let sum = 0;
