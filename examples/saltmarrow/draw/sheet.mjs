@@ -1,0 +1,74 @@
+/**
+ * Composes the model sheet and writes `model-sheet.png`, `plan.json` and `gaps.json`.
+ * Run: node examples/saltmarrow/draw/sheet.mjs
+ */
+import { writeFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { Resvg } from '@resvg/resvg-js';
+import { encode } from 'fast-png';
+import { Drawing } from './drawing.mjs';
+import { fillTraps, readMarks } from './plan.mjs';
+import { palette } from './palette.mjs';
+import { drawHeron } from './heron.mjs';
+import { drawOtter } from './otter.mjs';
+import { drawCrab } from './crab.mjs';
+import { drawExtras } from './extras.mjs';
+
+const WIDTH = 3000;
+const HEIGHT = 2000;
+/** Paper regions smaller than this are filled with ink. */
+const TRAP = 150;
+
+/**
+ * Rasterizes SVG source and keeps one channel.
+ * @param {string} svg source
+ * @param {number} channel 0 red to 2 blue
+ * @returns {Uint8Array} one byte per pixel
+ */
+function raster(svg, channel) {
+  const { pixels } = new Resvg(svg, { font: { loadSystemFonts: false } }).render();
+  return Uint8Array.from({ length: WIDTH * HEIGHT }, (_, i) => pixels[i * 4 + channel]);
+}
+
+const drawing = new Drawing();
+drawHeron(drawing);
+drawOtter(drawing);
+drawCrab(drawing);
+drawExtras(drawing);
+
+const open = raster(drawing.lineArt(WIDTH, HEIGHT, 'open'), 0);
+const shut = raster(drawing.lineArt(WIDTH, HEIGHT, 'shut'), 0);
+const map = raster(drawing.swatchMap(WIDTH, HEIGHT), 2);
+const traps = fillTraps(open, WIDTH, HEIGHT, TRAP);
+fillTraps(shut, WIDTH, HEIGHT, TRAP);
+const { marks, doubts } = readMarks(shut, map, drawing.swatches, WIDTH, HEIGHT);
+
+const names = ['ground', ...drawing.swatches.filter((name) => name !== 'ground')];
+const plan = {
+  version: 1,
+  size: [WIDTH, HEIGHT],
+  palette: names.map((name) => ({ name, color: palette[name] })),
+  marks,
+};
+const rounded = drawing.gaps.map(({ x, y, opening }) =>
+  ({ x: Math.round(x * 10) / 10, y: Math.round(y * 10) / 10, opening }));
+
+/**
+ * JSON with one list entry per line.
+ * @param {object[]} list entries
+ * @returns {string} JSON
+ */
+const rows = (list) => `[\n${list.map((v) => `    ${JSON.stringify(v)}`).join(',\n')}\n  ]`;
+
+const file = (name) => fileURLToPath(new URL(`../${name}`, import.meta.url));
+writeFileSync(file('model-sheet.png'),
+  encode({ width: WIDTH, height: HEIGHT, data: open, depth: 8, channels: 1 }));
+writeFileSync(file('plan.json'), `{\n  "version": 1,\n  "size": [${plan.size.join(', ')}],\n`
+  + `  "palette": ${rows(plan.palette)},\n  "marks": ${rows(plan.marks)}\n}\n`);
+writeFileSync(file('gaps.json'),
+  `[\n${rounded.map((g) => `  ${JSON.stringify(g)}`).join(',\n')}\n]\n`);
+
+console.log(`${marks.length} regions, ${names.length} swatches, ${rounded.length} gaps`);
+for (const trap of traps) console.log('filled trap', JSON.stringify(trap));
+for (const doubt of doubts) console.log('two swatches in one region', JSON.stringify(doubt));
+for (const name of names) if (!palette[name]) console.log('no color for', name);
