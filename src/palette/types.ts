@@ -1,4 +1,5 @@
 import type { NdArray } from 'ndarray';
+import type { RasterLike } from '../raster/types.ts';
 
 /** One named color of a palette. */
 export interface Swatch {
@@ -17,5 +18,12 @@ export interface Flats {
   /** `palette[0]` is `bare`: nothing laid yet, painted and written with alpha 0. */
   readonly palette: readonly Swatch[];
   /** Name of the swatch of what lies outside the figure. */
+  readonly ground?: string;
+}
+
+/** Flats as an argument: any raster form of the indices, such as what structured clone leaves. */
+export interface FlatsLike {
+  readonly indices: RasterLike<Uint8Array | Uint16Array>;
+  readonly palette: readonly Swatch[];
   readonly ground?: string;
 }

@@ -115,6 +115,22 @@ export class Drawing {
   }
 
   /**
+   * A stripe between two inked edges, to be cut by a clip.
+   * @param {number[][]} upper points of one edge
+   * @param {number[][]} lower points of the other edge, in the same direction
+   * @param {string} swatch what it is
+   * @param {number} [width] width of the edges
+   */
+  band(upper, lower, swatch, width = 7) {
+    const edges = [upper, [...lower].reverse()];
+    const corners = edges.flatMap((edge) =>
+      edge.map(([x, y], i) => (i % (edge.length - 1) ? [x, y] : [x, y, 1])));
+    this.fill(curve(corners, true), swatch);
+    this.stroke(upper, width, { start: 1, end: 1 });
+    this.stroke(lower, width, { start: 1, end: 1 });
+  }
+
+  /**
    * Draws details that are cut at the edge of a shape.
    * @param {{line: number[][]}} shape closed shape
    * @param {() => void} draw draws the details

@@ -28,8 +28,12 @@ export function drawEye(d, eye) {
     inside: () => {
       const [ix, iy] = [x + look[0], y + look[1]];
       d.part(oval(ix, iy, iris, iris * 1.08), swatch, { width: 5 });
-      d.spot(oval(ix + look[0] * 0.1, iy + look[1] * 0.1, iris * 0.62, iris * 0.68));
-      d.fill(oval(ix - iris * 0.14, iy - iris * 0.2, iris * 0.3), 'catchlight');
+      const pupil = iris * 0.66;
+      d.spot(oval(ix, iy, pupil, pupil * 1.08));
+      // the catchlight stays inside the pupil, and big enough to be a region of its own
+      const shine = Math.max(7.6, pupil * 0.44);
+      const off = Math.max(0, pupil - shine - 3.2);
+      d.fill(oval(ix - off * 0.55, iy - off * 0.8, shine), 'catchlight');
       if (upper) drawLid(-1, upper, slant);
       if (lower) drawLid(1, lower, 0);
     },

@@ -18,22 +18,48 @@ export function drawHeron(d) {
   drawCoat(d);
   drawHipArm(d);
   drawScarf(d);
-  drawHead(d);
+  drawHead(d, 'aloof');
   drawHat(d);
   drawOarArm(d);
 }
 
+/**
+ * The heron's head alone, calling out; eyes at about (700, 244).
+ * @param {import('./drawing.mjs').Drawing} d drawing
+ */
+export function drawHeronCall(d) {
+  drawPlumes(d);
+  d.part(limb([[668, 300, 64], [640, 380, 56], [632, 440, 56], [640, 486, 62]], { end: false }),
+    'heron plumage', {
+      width: 10,
+      inside: () => {
+        d.band([[712, 300], [672, 380], [662, 440], [672, 520]], [[800, 300], [760, 380], [740, 440],
+          [740, 520]], 'heron throat', 6);
+        for (const [x, y] of [[616, 380], [606, 430]]) {
+          d.stroke([[x, y], [x + 10, y + 14], [x + 24, y + 16]], 5, { start: 0.2, end: 0.1 });
+        }
+      },
+    });
+  drawHead(d, 'squawk');
+  drawHat(d);
+}
+
 function drawPlumes(d) {
   const plumes = [
-    [[600, 262], [500, 268], [410, 318], [352, 402], [345, 330], [405, 258], [500, 216], [600, 214]],
-    [[612, 300], [530, 322], [458, 388], [405, 500], [395, 420], [432, 330], [510, 262], [600, 240]],
-    [[622, 330], [560, 372], [512, 452], [488, 560], [468, 480], [488, 380], [545, 302], [622, 268]],
+    [[600, 262], [500, 262], [400, 306], [318, 412], [352, 310], [410, 246], [500, 212], [600, 214]],
+    [[612, 300], [530, 316], [454, 384], [384, 530], [408, 410], [440, 326], [510, 262], [600, 240]],
+    [[622, 330], [560, 366], [508, 448], [478, 600], [474, 470], [492, 380], [545, 302], [622, 268]],
   ];
   for (const p of plumes) {
     const at = p.map((q, i) => (i === 3 ? [...q, 1] : q));
     d.part(blob(at), 'heron plumes', { width: 8, skip: [[7, 0]], tip: 0.5 });
-    d.stroke([p[0], p[1], p[2], p[3]].map(([x, y], i) => [x - 6 + i * 2, y - 22 + i * 5]), 5,
-      { start: 0.2, end: 0.1 });
+    // the tip runs out into a hair
+    const [tx, ty] = p[3];
+    const [bx, by] = [(p[2][0] + p[4][0]) / 2, (p[2][1] + p[4][1]) / 2];
+    const len = Math.hypot(tx - bx, ty - by);
+    const [ux, uy] = [(tx - bx) / len, (ty - by) / len];
+    d.stroke([[tx - ux * 6, ty - uy * 6], [tx + ux * 16, ty + uy * 18], [tx + ux * 34 - 3, ty + uy * 36]],
+      6, { start: 1, end: 0.05 });
   }
 }
 
@@ -135,7 +161,7 @@ function drawStandingLeg(d) {
 }
 
 function drawLiftedLeg(d) {
-  d.part(limb([[740, 1400, 36], [790, 1490, 26], [842, 1562, 22], [868, 1592, 26]]), 'heron legs', {
+  d.part(limb([[716, 1340, 40], [784, 1480, 27], [842, 1562, 22], [868, 1592, 26]]), 'heron legs', {
     width: 8,
   });
   d.part(limb([[872, 1590, 26], [836, 1606, 20], [770, 1632, 17], [690, 1660, 20]]), 'heron legs', {
@@ -210,7 +236,7 @@ function drawFinger(d, points, options = {}) {
 }
 
 function drawHipArm(d) {
-  const sleeve = limb([[786, 850, 54], [880, 910, 56], [938, 984, 54], [902, 1050, 46],
+  const sleeve = limb([[760, 834, 52], [880, 904, 56], [938, 984, 54], [902, 1050, 46],
     [856, 1090, 44]], { end: false });
   // fingers rest on the hip, under the cuff
   drawFinger(d, [[862, 1080], [812, 1076], [752, 1096], [722, 1112, 1], [760, 1122], [820, 1116],
@@ -263,33 +289,63 @@ function drawScarf(d) {
   d.stroke([[704, 776], [722, 782], [736, 776]], 5, { start: 0.2, end: 0.1 });
 }
 
-function drawHead(d) {
-  const head = blob([[596, 250], [622, 186], [690, 156], [760, 172], [796, 232], [784, 296],
-    [730, 342], [660, 350], [612, 312]]);
-  d.part(head, 'heron face', {
+/**
+ * The head without the hat.
+ * @param {import('./drawing.mjs').Drawing} d drawing
+ * @param {'aloof' | 'squawk'} mood expression
+ */
+function drawHead(d, mood) {
+  const squawk = mood === 'squawk';
+  const head = blob([[596, 250], [622, 186], [690, 156], [760, 172], [798, 232], [786, 296],
+    [734, 342], [660, 352], [612, 314]]);
+  d.part(head, 'heron plumage', {
     width: 10,
     skip: [[7, 8]],
     inside: () => {
-      d.stroke([[640, 300], [650, 316], [666, 324]], 5, { start: 0.2, end: 0.1 });
-      d.stroke([[622, 276], [630, 292]], 5, { start: 0.2, end: 0.1 });
+      d.part(blob([[820, 180, 1], [820, 330, 1], [730, 372], [682, 342], [656, 348, 1], [660, 318],
+        [636, 316, 1], [648, 284], [632, 268, 1], [650, 232], [690, 190]]), 'heron face', { width: 6 });
     },
   });
-  // lower, then upper half of the beak
-  d.part(blob([[716, 312, 1], [760, 338], [850, 362], [950, 372], [1052, 374, 1], [930, 340],
+  if (squawk) drawOpenBeak(d);
+  else drawShutBeak(d);
+  const eye = { swatch: 'heron iris', lid: 'heron lid', upper: squawk ? 0 : 0.3, slant: 6 };
+  d.part(blob([[748, 200, 1], [700, 186], [640, 202], [600, 244, 1], [650, 236], [704, 216]]),
+    'heron plumes', { width: 6 });
+  drawEye(d, { ...eye, x: 771, y: 236, rx: 26, ry: 37, look: squawk ? [4, 0] : [5, 5], iris: 20 });
+  if (!squawk) drawBeakTop(d);
+  drawEye(d, { ...eye, x: 702, y: 244, rx: 36, ry: 42, look: squawk ? [6, 0] : [9, 5],
+    iris: squawk ? 19 : 24 });
+}
+
+function drawShutBeak(d) {
+  d.part(blob([[716, 312, 1], [760, 338], [850, 362], [950, 374], [1052, 378, 1], [930, 340],
     [800, 310]]), 'heron beak low', { width: 8 });
-  drawEye(d, { x: 772, y: 240, rx: 25, ry: 36, look: [6, 4], iris: 15, swatch: 'heron iris',
-    lid: 'heron lid', upper: 0.28, slant: 4 });
-  d.part(blob([[700, 308], [712, 284], [742, 266], [786, 268], [850, 292], [950, 334], [1076, 380, 1],
-    [950, 358], [850, 338], [776, 322], [726, 326]]), 'heron beak', {
+}
+
+function drawBeakTop(d, gaps = [[0.3, 6]]) {
+  d.part(blob([[698, 312], [710, 288], [742, 268], [786, 270], [850, 294], [950, 336], [1082, 384, 1],
+    [950, 360], [850, 340], [776, 324], [724, 330]]), 'heron beak', {
     width: 9,
-    gaps: [[0.3, 6]],
+    gaps,
     inside: () => {
-      d.stroke([[812, 300], [838, 308], [858, 318]], 7, { start: 0.2, end: 0.1 });
+      d.stroke([[812, 302], [838, 310], [858, 320]], 7, { start: 0.2, end: 0.1 });
     },
   });
-  d.stroke([[694, 296], [696, 316], [710, 330]], 7, { start: 0.2, end: 0.2 });
-  drawEye(d, { x: 700, y: 246, rx: 34, ry: 40, look: [9, 4], iris: 19, swatch: 'heron iris',
-    lid: 'heron lid', upper: 0.28, slant: 4 });
+  d.stroke([[692, 296], [692, 318], [706, 334]], 7, { start: 0.2, end: 0.2 });
+}
+
+function drawOpenBeak(d) {
+  d.part(blob([[716, 316, 1], [790, 300], [868, 300, 1], [838, 340], [824, 396, 1], [760, 366]]),
+    'mouth', { width: 8 });
+  d.place({ x: 716, y: 316, turn: 20 }, () => d.place({ x: -716, y: -316 }, () => {
+    d.part(blob([[702, 322, 1], [744, 352], [850, 376], [950, 384], [1020, 382, 1], [930, 356],
+      [812, 336], [746, 326]]), 'heron beak low', { width: 9 });
+  }));
+  d.part(blob([[760, 338], [800, 334], [862, 366], [902, 410, 1], [850, 396], [790, 366]]), 'tongue',
+    { width: 7 });
+  d.place({ x: 716, y: 300, turn: -15 }, () => d.place({ x: -716, y: -300 }, () => {
+    drawBeakTop(d, []);
+  }));
 }
 
 function drawHat(d) {
@@ -318,7 +374,7 @@ function drawHat(d) {
 
 function drawOarArm(d) {
   // palm behind the shaft is hidden; fingers close over it
-  const sleeve = limb([[500, 846, 62], [430, 940, 60], [366, 1000, 54], [330, 950, 46],
+  const sleeve = limb([[540, 830, 60], [432, 936, 60], [366, 1000, 54], [330, 950, 46],
     [304, 896, 42]], { end: false });
   d.part(sleeve, 'heron coat', {
     width: 10,

@@ -43,6 +43,7 @@ const traps = fillTraps(open, WIDTH, HEIGHT, TRAP);
 fillTraps(shut, WIDTH, HEIGHT, TRAP);
 const { marks, doubts } = readMarks(shut, map, drawing.swatches, WIDTH, HEIGHT);
 
+if (process.env.SHUT) writeFileSync('/tmp/art/shut.png', encode({ width: WIDTH, height: HEIGHT, data: shut, depth: 8, channels: 1 })); // SCRATCH
 const names = ['ground', ...drawing.swatches.filter((name) => name !== 'ground')];
 const plan = {
   version: 1,

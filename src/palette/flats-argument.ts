@@ -1,0 +1,60 @@
+import { type RasterKind, toDense } from '../raster/dense.ts';
+import { wrongKind, wrongValue } from '../raster/errors.ts';
+import type { Dense } from '../raster/types.ts';
+import { BARE, checkPalette, swatchIndex } from './swatches.ts';
+import type { FlatsLike, Swatch } from './types.ts';
+
+const BYTES: RasterKind<Uint8Array | Uint16Array> = {
+  noun: 'a Uint8 raster of shape [width, height] for a palette of up to 256 swatches',
+  kinds: [Uint8Array],
+  maxChannels: 1,
+};
+const WORDS: RasterKind<Uint8Array | Uint16Array> = {
+  noun: 'a Uint16 raster of shape [width, height] for a palette of more than 256 swatches',
+  kinds: [Uint16Array],
+  maxChannels: 1,
+};
+
+/** Flats as kernels see them. */
+export interface DenseFlats {
+  readonly indices: Dense<Uint8Array | Uint16Array>;
+  /** `bare` first; colors in lower case. */
+  readonly palette: readonly Swatch[];
+  readonly ground?: string;
+}
+
+/** A flats argument, checked whole: sample type, palette, ground and every index. O(pixels). */
+export function flatsArgument(value: FlatsLike, name: string): DenseFlats {
+  const flats = flatsHead(value, name);
+  const { data, width } = flats.indices;
+  const count = flats.palette.length;
+  for (let i = 0; i < data.length; i++) {
+    if (data[i]! >= count) {
+      const at = `${data[i]} at [${i % width}, ${Math.floor(i / width)}]`;
+      throw new RangeError(
+        `${name}.indices must be below the ${count} swatches of the palette, got ${at}`,
+      );
+    }
+  }
+  return flats;
+}
+
+/** A flats argument of which no index is read: for calls that touch the palette alone. */
+export function flatsHead(value: FlatsLike, name: string): DenseFlats {
+  if (typeof value !== 'object' || value === null || !('indices' in value)) {
+    throw wrongKind(name, 'flats { indices, palette }', value);
+  }
+  const palette = checkPalette(value.palette, `${name}.palette`, 'first');
+  const kind = palette.length > 256 ? WORDS : BYTES;
+  const indices = toDense(value.indices, `${name}.indices`, kind);
+  const { ground } = value;
+  if (ground === undefined) return { indices, palette };
+  if (ground === BARE) throw wrongValue(`${name}.ground`, 'a swatch other than "bare"', ground);
+  swatchIndex(palette, ground, `${name}.ground`);
+  return { indices, palette, ground };
+}
+
+/** Storage of the sample type that a palette of so many swatches asks for. */
+export function indexStorage(size: number, swatches: number): Uint8Array | Uint16Array {
+  return swatches > 256 ? new Uint16Array(size) : new Uint8Array(size);
+}

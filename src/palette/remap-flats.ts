@@ -1,0 +1,47 @@
+import { wrongKind } from '../raster/errors.ts';
+import { raster } from '../raster/raster.ts';
+import { flatsArgument, indexStorage } from './flats-argument.ts';
+import { swatchIndex } from './swatches.ts';
+import type { Flats, FlatsLike } from './types.ts';
+
+/**
+ * Flats whose pixels have changed swatch: many merged into one, two swapped, any reassignment.
+ *
+ * All entries act at once, so `{ a: 'b', b: 'a' }` swaps. The palette keeps all its swatches in
+ * their order, the unused ones too, and the ground keeps its name. `bare` may stand on either side:
+ * mapped to `bare`, a swatch is taken off; mapped from it, what is bare is laid.
+ *
+ * @param table - New swatch by old one, both by name; swatches that are not named stay.
+ * @returns Flats that own their memory. O(pixels + swatches).
+ * @throws RangeError for a name that the palette has not, with the near one suggested.
+ * @example
+ * ```ts
+ * import { raster, remapFlats } from 'underink';
+ * const palette = [
+ *   { name: 'bare', color: '#000000' },
+ *   { name: 'cuff', color: '#c86400' },
+ *   { name: 'sleeve', color: '#00c864' },
+ * ];
+ * const flats = { indices: raster(new Uint8Array([0, 1, 2]), [3, 1]), palette };
+ * console.log(remapFlats(flats, { cuff: 'sleeve' }).indices.data.join(' ')); // 0 2 2
+ * ```
+ */
+export function remapFlats(flats: FlatsLike, table: Readonly<Record<string, string>>): Flats {
+  const { indices, palette, ground } = flatsArgument(flats, 'flats');
+  if (typeof table !== 'object' || table === null || Array.isArray(table)) {
+    throw wrongKind('table', 'an object { name: name }', table);
+  }
+  const to = Uint16Array.from(palette, (_, i) => i);
+  for (const [from, name] of Object.entries(table)) {
+    const index = swatchIndex(palette, from, 'a name of table');
+    to[index] = swatchIndex(palette, name, `table[${JSON.stringify(from)}]`);
+  }
+  const { data, width, height } = indices;
+  const mapped = indexStorage(data.length, palette.length);
+  for (let i = 0; i < data.length; i++) mapped[i] = to[data[i]!]!;
+  return {
+    indices: raster(mapped, [width, height]),
+    palette,
+    ...(ground === undefined ? {} : { ground }),
+  };
+}

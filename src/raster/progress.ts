@@ -1,0 +1,5 @@
+/** Called now and then by a long kernel with the share of its work that is done, 0 to 1. */
+export type Tick = (done: number) => void;
+
+/** Rows between two ticks: about a millisecond's work on a page that is 10,000 pixels wide. */
+export const TICK_ROWS = 64;

@@ -1,0 +1,60 @@
+import { labelsArgument } from '../raster/arguments.ts';
+import type { LabelsLike } from '../raster/types.ts';
+import { PairCounts } from './pair-counts.ts';
+
+/** Pairs of regions that share a border, one entry per pair in each column. */
+export interface RegionAdjacency {
+  /** The lower id of each pair. */
+  readonly a: Int32Array;
+  /** The higher id. */
+  readonly b: Int32Array;
+  /** Pixel edges between the two. */
+  readonly length: Int32Array;
+}
+
+/**
+ * Which regions share a border, and how long it is in pixel edges. Pairs come in ascending order of
+ * their lower, then of their higher id; 0 is no region and has no pairs. O(pixels + pairs · log).
+ *
+ * @param labels - `[w, h]` Int32 ids.
+ * @throws TypeError or RangeError for a raster that holds no labels.
+ * @example
+ * ```ts
+ * import { raster, regionAdjacency } from 'underink';
+ * const { a, b, length } = regionAdjacency(raster(new Int32Array([1, 2, 1, 3]), [2, 2]));
+ * console.log([...a].join(' '), '|', [...b].join(' '), '|', [...length].join(' ')); // 1 1 2 | 2 3 3 | 1 1 1
+ * ```
+ */
+export function regionAdjacency(labels: LabelsLike): RegionAdjacency {
+  const { data, width, height } = labelsArgument(labels, 'labels');
+  return adjacencyOf(data, width, height);
+}
+
+/** The same on flat labels. Equal neighbours in sequence are counted before they are looked up. */
+export function adjacencyOf(data: Int32Array, width: number, height: number): RegionAdjacency {
+  const pairs = new PairCounts();
+  for (let y = 0; y < height; y++) {
+    const row = y * width;
+    const below = y + 1 < height ? row + width : row;
+    let lastA = 0;
+    let lastB = 0;
+    let n = 0;
+    for (let x = 0; x < width; x++) {
+      const label = data[row + x]!;
+      if (label === 0) continue;
+      const right = x + 1 < width ? data[row + x + 1]! : 0;
+      if (right !== label && right !== 0) pairs.add(label, right, 1);
+      const under = data[below + x]!;
+      if (under === label || under === 0) continue;
+      if (label === lastA && under === lastB) n++;
+      else {
+        if (n > 0) pairs.add(lastA, lastB, n);
+        lastA = label;
+        lastB = under;
+        n = 1;
+      }
+    }
+    if (n > 0) pairs.add(lastA, lastB, n);
+  }
+  return pairs.sorted();
+}

@@ -1,0 +1,130 @@
+import { rasterArgument } from '../raster/arguments.ts';
+import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
+import { raster } from '../raster/raster.ts';
+import type { Connectivity, Dense, RasterLike } from '../raster/types.ts';
+import { fillSpan } from '../runs/runs.ts';
+import { numberRoots, unite } from '../runs/union.ts';
+import type { Labelled } from './label.ts';
+
+export interface LabelEqualOptions {
+  /** Neighbours that connect pixels of equal value. @default 4 */
+  connectivity?: Connectivity;
+  /** A value (in every channel) whose pixels get label 0. @default none */
+  background?: number;
+}
+
+/**
+ * Labels the connected regions of equal value: indices of flats, labels, or pixels that agree in
+ * every channel. Numbered 1..count by first pixel, row by row.
+ *
+ * ```text
+ * values        labels
+ * 7 7 0         1 1 2
+ * 0 7 7         3 1 1
+ * ```
+ *
+ * Near O(samples); 8 bytes per run beside the result.
+ *
+ * @param values - `[w, h]` or `[w, h, 1 to 4]` of any sample type.
+ * @returns Int32 labels `[w, h]` with their count.
+ * @throws TypeError or RangeError for a bad raster or option.
+ * @example
+ * ```ts
+ * import { labelEqual, raster } from 'underink';
+ * const values = raster(new Uint8Array([7, 7, 0, 0, 7, 7]), [3, 2]);
+ * console.log(labelEqual(values).count); // 3
+ * console.log(labelEqual(values, { background: 0 }).count); // 1
+ * ```
+ */
+export function labelEqual(values: RasterLike, options?: LabelEqualOptions): Labelled {
+  const names = ['connectivity', 'background'] as const;
+  const { connectivity = 4, background } = checkOptions(options, 'labelEqual', names);
+  checkOneOf(connectivity, 'connectivity', [4, 8]);
+  if (background !== undefined) {
+    checkNumber(background, 'background', { min: Number.NEGATIVE_INFINITY });
+  }
+  const dense = rasterArgument(values, 'values');
+  const { width, height } = dense;
+  const starts = valueRuns(dense);
+  const { ids, count } = connectEqual(dense, starts, connectivity, background);
+  const labels = new Int32Array(width * height);
+  for (let r = 0; r < ids.length; r++) fillSpan(labels, ids[r]!, starts[r]!, starts[r + 1]!);
+  return { labels: raster(labels, [width, height]), count };
+}
+
+/** Pixel number at which each run of equal values starts; a row starts a run; closed by the end. */
+function valueRuns({ data, width, height, channels }: Dense): Int32Array {
+  const size = width * height;
+  let count = 0;
+  for (let i = 0, x = 0; i < size; i++) {
+    if (x === 0 || differs(data, i, i - 1, channels)) count++;
+    if (++x === width) x = 0;
+  }
+  const starts = new Int32Array(count + 1);
+  let r = 0;
+  for (let i = 0, x = 0; i < size; i++) {
+    if (x === 0 || differs(data, i, i - 1, channels)) starts[r++] = i;
+    if (++x === width) x = 0;
+  }
+  starts[count] = size;
+  return starts;
+}
+
+/** Ids of the runs; runs tile each row, so the row above is walked beside the row itself. */
+function connectEqual(
+  { data, width, channels }: Dense,
+  starts: Int32Array,
+  connectivity: Connectivity,
+  background: number | undefined,
+): { ids: Int32Array; count: number } {
+  const runs = starts.length - 1;
+  const parent = new Int32Array(runs);
+  const reach = connectivity === 8 ? 1 : 0;
+  let above = 0;
+  let aboveEnd = 0;
+  let rowStart = 0;
+  for (let r = 0; r < runs; r++) {
+    parent[r] = r;
+    const from = starts[r]!;
+    if (from % width === 0) {
+      above = rowStart;
+      aboveEnd = from === 0 ? 0 : r;
+      rowStart = r;
+    }
+    const left = from - width - reach;
+    const right = starts[r + 1]! - width + reach;
+    while (above < aboveEnd && starts[above + 1]! <= left) above++;
+    for (let a = above; a < aboveEnd && starts[a]! < right; a++) {
+      if (!differs(data, starts[a]!, from, channels)) unite(parent, a, r);
+    }
+  }
+  if (background === undefined) return { ids: parent, count: numberRoots(parent) };
+  return numberForeground(parent, (r) => isValue(data, starts[r]!, background, channels));
+}
+
+/** As {@link numberRoots}, with id 0 for the sets whose root is background. */
+function numberForeground(
+  parent: Int32Array,
+  isBackground: (run: number) => boolean,
+): { ids: Int32Array; count: number } {
+  let count = 0;
+  const ids = new Int32Array(parent.length);
+  for (let r = 0; r < parent.length; r++) {
+    const up = parent[r]!;
+    if (up !== r) ids[r] = ids[up]!;
+    else if (!isBackground(r)) ids[r] = ++count;
+  }
+  return { ids, count };
+}
+
+function differs(data: Dense['data'], a: number, b: number, channels: number): boolean {
+  for (let c = 0; c < channels; c++) {
+    if (data[a * channels + c] !== data[b * channels + c]) return true;
+  }
+  return false;
+}
+
+function isValue(data: Dense['data'], at: number, value: number, channels: number): boolean {
+  for (let c = 0; c < channels; c++) if (data[at * channels + c] !== value) return false;
+  return true;
+}

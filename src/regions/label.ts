@@ -1,0 +1,86 @@
+import { maskArgument } from '../raster/arguments.ts';
+import { checkOneOf, checkOptions } from '../raster/checks.ts';
+import { outArgument } from '../raster/out.ts';
+import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { raster } from '../raster/raster.ts';
+import type { Connectivity, Labels, MaskLike, View } from '../raster/types.ts';
+import { type Packed, packMask } from '../runs/pack.ts';
+import { fillSpan, findRuns } from '../runs/runs.ts';
+import { connectRuns } from '../runs/union.ts';
+
+export interface LabelRegionsOptions {
+  /** Which value the regions are made of; paper regions of an ink mask are `of: 0`. @default 1 */
+  of?: 0 | 1;
+  /** Neighbours that connect pixels of that value. @default 4 */
+  connectivity?: Connectivity;
+  /** An Int32 raster of the mask's shape to write into. */
+  out?: View<Int32Array>;
+}
+
+/** A label raster with its number of regions. */
+export interface Labelled {
+  labels: Labels;
+  /** Regions are numbered 1..count. */
+  count: number;
+}
+
+/**
+ * Labels the connected regions of a mask, 1..count by their first pixel, row by row; the other
+ * pixels are 0.
+ *
+ * ```text
+ * mask          of: 1, 4-connected    8-connected
+ * 1 1 0 0       1 1 0 0               1 1 0 0
+ * 0 0 1 0       0 0 2 0               0 0 1 0
+ * ```
+ *
+ * Works on runs of the packed mask, not on pixels: near O(pixels / 32 + runs) to connect and
+ * O(pixels) to write; 12 bytes per run beside the result.
+ *
+ * @param mask - `[w, h]` of 0 or 1.
+ * @returns Int32 labels of the same shape, with their count.
+ * @throws TypeError or RangeError for a raster that is no mask or an unknown option.
+ * @example
+ * ```ts
+ * import { labelRegions, raster } from 'underink';
+ * const mask = raster(new Uint8Array([1, 1, 0, 0, 0, 0, 1, 0]), [4, 2]);
+ * console.log(labelRegions(mask).count); // 2
+ * console.log(labelRegions(mask, { connectivity: 8 }).count); // 1
+ * ```
+ */
+export function labelRegions(mask: MaskLike, options?: LabelRegionsOptions): Labelled {
+  const names = ['of', 'connectivity', 'out'] as const;
+  const { of = 1, connectivity = 4, out } = checkOptions(options, 'labelRegions', names);
+  checkOneOf(of, 'of', [0, 1]);
+  checkOneOf(connectivity, 'connectivity', [4, 8]);
+  const dense = maskArgument(mask, 'mask');
+  const { width, height } = dense;
+  const packed = packMask(dense, 'mask');
+  const data = outArgument(out, Int32Array, width, height, [dense.data]);
+  if (out !== undefined) data.fill(0);
+  const count = labelPacked(packed, of, connectivity, data);
+  return { labels: out === undefined ? raster(data, [width, height]) : (out as Labels), count };
+}
+
+/** Writes the labels of a packed mask into zeroed storage; gives their count. */
+export function labelPacked(
+  packed: Packed,
+  of: 0 | 1,
+  connectivity: Connectivity,
+  labels: Int32Array,
+  tick?: Tick,
+): number {
+  const { width, height } = packed;
+  const runs = findRuns(packed, of);
+  const { rowStart, start, end } = runs;
+  const { ids, count } = connectRuns(runs, connectivity);
+  for (let y = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
+    const row = y * width;
+    const rowEnd = rowStart[y + 1]!;
+    for (let r = rowStart[y]!; r < rowEnd; r++) {
+      fillSpan(labels, ids[r]!, row + start[r]!, row + end[r]!);
+    }
+  }
+  return count;
+}
