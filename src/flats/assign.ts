@@ -1,0 +1,199 @@
+import { placeholderColors } from '../palette/placeholders.ts';
+import { BARE_SWATCH, MAX_SWATCHES, swatchIndex } from '../palette/swatches.ts';
+import type { Swatch } from '../palette/types.ts';
+import { adjacencyOf } from '../regions/adjacency.ts';
+import { type Mark, type OutsideMark, type Plan, sortMarks } from './plan.ts';
+
+/** Two swatches fell in one region; the first keeps it. */
+export interface PlanConflict {
+  /** Place in `plan.marks` of the mark that came too late. */
+  readonly mark: number;
+  readonly point: Mark['point'];
+  /** What the mark asks for. */
+  readonly swatch: string;
+  /** What the region has. */
+  readonly keeps: string;
+  /** Id of the region. */
+  readonly region: number;
+}
+
+/** What became of a plan. */
+export interface PlanReport {
+  /** Regions in the labels. */
+  readonly regions: number;
+  /** Regions named by a mark. */
+  readonly named: number;
+  /** Regions that are the ground because they touch the picture's border. */
+  readonly ground: number;
+  /** Regions that no mark names. */
+  readonly unnamed: number;
+  readonly conflicts: readonly PlanConflict[];
+  /** Marks outside the picture, with `outside: 'report'`. */
+  readonly outside: readonly OutsideMark[];
+  /** Marks on pixels of no region. */
+  readonly unlabelled: readonly OutsideMark[];
+}
+
+/** Region labels with what decides their swatches. */
+export interface Assignable {
+  readonly labels: Int32Array;
+  readonly width: number;
+  readonly height: number;
+  /** Pixels by id; 0 for ids that do not occur. */
+  readonly areas: ArrayLike<number>;
+  /** Ids whose paper touches the picture's border. */
+  readonly border: ReadonlySet<number>;
+}
+
+export interface AssignRule {
+  readonly plan: Plan | undefined;
+  readonly ground: Swatch;
+  readonly unnamed: 'each' | 'shared';
+  readonly outside: 'error' | 'report';
+}
+
+/** Palette and the palette's index for each id. */
+export interface Assignment {
+  readonly palette: Swatch[];
+  readonly indexOf: Int32Array;
+  readonly ground?: string;
+  readonly report: PlanReport;
+}
+
+/** Index of a region that nobody has given a swatch yet. */
+const OPEN = -1;
+const SHARED = 'unnamed';
+
+/** Gives each region its swatch: by mark, as ground, or a placeholder of its own or shared. */
+export function assignSwatches(regions: Assignable, rule: AssignRule): Assignment {
+  const { areas, border } = regions;
+  const palette: Swatch[] = [BARE_SWATCH, ...(rule.plan?.palette ?? [])];
+  const indexOf = new Int32Array(areas.length).fill(OPEN);
+  indexOf[0] = 0;
+  const report = followMarks(regions, rule, palette, indexOf);
+  const named = countOf(indexOf, areas, (index) => index !== OPEN);
+  let grounds = 0;
+  for (const id of border) {
+    if (indexOf[id] !== OPEN) continue;
+    if (grounds++ === 0) addGround(palette, rule.ground);
+    indexOf[id] = swatchIndex(palette, rule.ground.name, 'ground');
+  }
+  const unnamed = countOf(indexOf, areas, (index) => index === OPEN);
+  const fixed = palette.length;
+  if (unnamed > 0) addUnnamed(palette, indexOf, areas, rule.unnamed, unnamed);
+  if (palette.length > fixed) colorPlaceholders(regions, palette, indexOf, fixed);
+  const hasGround = palette.some(({ name }) => name === rule.ground.name);
+  const total = named + grounds + unnamed;
+  return {
+    palette,
+    indexOf,
+    ...(hasGround ? { ground: rule.ground.name } : {}),
+    report: { regions: total, named, ground: grounds, unnamed, ...report },
+  };
+}
+
+function followMarks(
+  { labels, width, height }: Assignable,
+  { plan, outside: policy }: AssignRule,
+  palette: readonly Swatch[],
+  indexOf: Int32Array,
+): Pick<PlanReport, 'conflicts' | 'outside' | 'unlabelled'> {
+  const conflicts: PlanConflict[] = [];
+  const unlabelled: OutsideMark[] = [];
+  if (plan === undefined) return { conflicts, outside: [], unlabelled };
+  const { inside, outside } = sortMarks(plan.marks, width, height, policy);
+  for (const mark of inside) {
+    const { point, swatch } = plan.marks[mark]!;
+    const region = labels[Math.floor(point[1]) * width + Math.floor(point[0])]!;
+    if (region === 0) {
+      unlabelled.push({ mark, point, swatch });
+      continue;
+    }
+    const index = swatchIndex(palette, swatch, `plan.marks[${mark}].swatch`);
+    const has = indexOf[region]!;
+    if (has === OPEN) indexOf[region] = index;
+    else if (has !== index) {
+      conflicts.push({ mark, point, swatch, keeps: palette[has]!.name, region });
+    }
+  }
+  return { conflicts, outside, unlabelled };
+}
+
+function countOf(
+  indexOf: Int32Array,
+  areas: ArrayLike<number>,
+  matches: (index: number) => boolean,
+): number {
+  let count = 0;
+  for (let id = 1; id < indexOf.length; id++) {
+    if (areas[id]! > 0 && matches(indexOf[id]!)) count++;
+  }
+  return count;
+}
+
+function addGround(palette: Swatch[], ground: Swatch): void {
+  if (!palette.some(({ name }) => name === ground.name)) palette.push(ground);
+}
+
+/** Adds swatches, their colors still open, for the regions that no mark names. */
+function addUnnamed(
+  palette: Swatch[],
+  indexOf: Int32Array,
+  areas: ArrayLike<number>,
+  unnamed: 'each' | 'shared',
+  count: number,
+): void {
+  const swatches = palette.length + (unnamed === 'each' ? count : 1);
+  if (swatches > MAX_SWATCHES) {
+    throw new RangeError(
+      `unnamed must leave at most ${MAX_SWATCHES - 1} swatches, got ${swatches - 1}; ` +
+        "unnamed: 'shared' gives these regions one swatch, absorb gives small ones to a neighbour",
+    );
+  }
+  const taken = new Set(palette.map(({ name }) => name));
+  const freeName = (wanted: string): string => {
+    let name = wanted;
+    for (let n = 2; taken.has(name); n++) name = `${wanted} (${n})`;
+    taken.add(name);
+    return name;
+  };
+  const shared = palette.length;
+  if (unnamed === 'shared') palette.push({ name: freeName(SHARED), color: '' });
+  for (let id = 1; id < indexOf.length; id++) {
+    if (indexOf[id] !== OPEN || areas[id] === 0) continue;
+    if (unnamed === 'shared') indexOf[id] = shared;
+    else {
+      indexOf[id] = palette.length;
+      palette.push({ name: freeName(`region ${id}`), color: '' });
+    }
+  }
+}
+
+/** Colors the swatches from `fixed` on so that neighbours differ. */
+function colorPlaceholders(
+  { labels, width, height }: Assignable,
+  palette: Swatch[],
+  indexOf: Int32Array,
+  fixed: number,
+): void {
+  const { a, b } = adjacencyOf(labels, width, height);
+  const offsets = new Int32Array(palette.length + 1);
+  const links = new Int32Array(2 * a.length);
+  for (let k = 0; k < a.length; k++) {
+    links[2 * k] = indexOf[a[k]!]!;
+    links[2 * k + 1] = indexOf[b[k]!]!;
+  }
+  for (const index of links) offsets[index + 1]! += 1;
+  for (let i = 0; i < palette.length; i++) offsets[i + 1]! += offsets[i]!;
+  const items = new Int32Array(links.length);
+  const at = offsets.slice();
+  for (let k = 0; k < links.length; k += 2) {
+    items[at[links[k]!]!++] = links[k + 1]!;
+    items[at[links[k + 1]!]!++] = links[k]!;
+  }
+  const known = palette.map(({ color }, i) => (i < fixed ? color : null));
+  const colors = placeholderColors({ offsets, items }, known);
+  for (let i = fixed; i < palette.length; i++) {
+    palette[i] = { name: palette[i]!.name, color: colors[i]! };
+  }
+}

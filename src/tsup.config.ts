@@ -1,0 +1,54 @@
+import { defineConfig, type Options } from 'tsup';
+
+/** Stage folders, each one sub-path export. */
+const stages = ['raster', 'png', 'ink', 'regions', 'gaps', 'palette', 'flats', 'checks'];
+
+type Plugin = NonNullable<Options['esbuildPlugins']>[number];
+
+/**
+ * ndarray-ops generates code when it is evaluated, which a strict Content-Security-Policy forbids.
+ * It is bundled behind a getter, so that it is evaluated at the first strided copy.
+ */
+const lazyOps: Plugin = {
+  name: 'lazy-ndarray-ops',
+  setup(build) {
+    build.onResolve({ filter: /^ndarray-ops$/ }, ({ kind }) =>
+      kind === 'import-statement' ? { path: 'ndarray-ops', namespace: 'lazy' } : undefined,
+    );
+    build.onLoad({ filter: /.*/, namespace: 'lazy' }, () => ({
+      contents: "export default { get assign() { return require('ndarray-ops').assign; } };",
+      resolveDir: process.cwd(),
+    }));
+  },
+};
+
+const common: Options = {
+  entry: {
+    index: 'src/index.ts',
+    ...Object.fromEntries(stages.map((stage) => [stage, `src/${stage}/index.ts`])),
+  },
+  target: 'es2022',
+  platform: 'neutral',
+  splitting: true,
+  treeshake: false,
+  esbuildPlugins: [lazyOps],
+  esbuildOptions: (options) => {
+    options.mainFields = ['module', 'main'];
+  },
+};
+
+export default defineConfig((flags) => [
+  {
+    ...common,
+    format: 'esm',
+    dts: flags.dts ?? true,
+    noExternal: ['ndarray-ops', 'fflate'],
+  },
+  {
+    ...common,
+    format: 'cjs',
+    dts: flags.dts ?? true,
+    // fast-png is ESM only; bundling it lets require() work on every Node 20.
+    noExternal: ['ndarray-ops', 'fflate', 'fast-png', 'iobuffer'],
+  },
+]);
