@@ -124,7 +124,8 @@ export class Drawing {
   band(upper, lower, swatch, width = 7) {
     const edges = [upper, [...lower].reverse()];
     const corners = edges.flatMap((edge) =>
-      edge.map(([x, y], i) => (i % (edge.length - 1) ? [x, y] : [x, y, 1])));
+      edge.map(([x, y], i) => (i % (edge.length - 1) ? [x, y] : [x, y, 1])),
+    );
     this.fill(curve(corners, true), swatch);
     this.stroke(upper, width, { start: 1, end: 1 });
     this.stroke(lower, width, { start: 1, end: 1 });

@@ -19,21 +19,25 @@ import { blob, oval } from './pen.mjs';
  * @param {number} [eye.lower] how far the lower lid comes up, 0 to 1
  * @param {number} [eye.slant] how much lower the upper lid's right end is, in pixels
  * @param {number} [eye.turn] degrees
+ * @param {boolean} [eye.shiny] whether there is a catchlight
  */
 export function drawEye(d, eye) {
   const { x, y, rx, ry, look, iris, swatch, lid, upper = 0, lower = 0, slant = 0 } = eye;
+  const { shiny = true } = eye;
   const white = oval(x, y, rx, ry, eye.turn ?? 0);
   d.part(white, 'eye white', {
     width: 7,
     inside: () => {
       const [ix, iy] = [x + look[0], y + look[1]];
       d.part(oval(ix, iy, iris, iris * 1.08), swatch, { width: 5 });
-      const pupil = iris * 0.66;
+      const pupil = iris * 0.7;
       d.spot(oval(ix, iy, pupil, pupil * 1.08));
-      // the catchlight stays inside the pupil, and big enough to be a region of its own
-      const shine = Math.max(7.6, pupil * 0.44);
-      const off = Math.max(0, pupil - shine - 3.2);
-      d.fill(oval(ix - off * 0.55, iy - off * 0.8, shine), 'catchlight');
+      if (shiny) {
+        // the catchlight stays inside the pupil, and big enough to be a region of its own
+        const shine = Math.max(7.8, pupil * 0.48);
+        const off = Math.max(0, pupil - shine - 3);
+        d.fill(oval(ix - off * 0.55, iy - off * 0.8, shine), 'eye white');
+      }
       if (upper) drawLid(-1, upper, slant);
       if (lower) drawLid(1, lower, 0);
     },

@@ -145,6 +145,7 @@ export function limb(spine, { start = false, end = true } = {}) {
     left.push([p[0] + nx * radius[i], p[1] + ny * radius[i]]);
     right.push([p[0] - nx * radius[i], p[1] - ny * radius[i]]);
   });
+  const [leftSide, rightSide] = [withoutLoops(left), withoutLoops(right)];
   const cap = (i, sign) => {
     const [nx, ny] = normalAt(mid, i).map((v) => v * sign);
     const r = radius[i];
@@ -157,14 +158,53 @@ export function limb(spine, { start = false, end = true } = {}) {
   };
   const endCap = end ? cap(mid.length - 1, 1) : [];
   const startCap = start ? cap(0, -1) : [];
-  right.reverse();
-  const line = [...left, ...endCap, ...right, ...startCap];
-  const n = left.length;
+  rightSide.reverse();
+  const line = [...leftSide, ...endCap, ...rightSide, ...startCap];
+  const n = leftSide.length;
   return {
     line,
     closed: true,
-    knots: [0, n - 1, n + endCap.length, n + endCap.length + right.length - 1],
+    knots: [0, n - 1, n + endCap.length, n + endCap.length + rightSide.length - 1],
   };
+}
+
+/**
+ * Cuts off the small loops that the inner side of a sharp bend makes.
+ * @param {number[][]} line samples
+ * @returns {number[][]} samples, with a crease in place of each loop
+ */
+function withoutLoops(line) {
+  const reach = 70;
+  const out = [];
+  for (let i = 0; i < line.length; i++) {
+    out.push(line[i]);
+    for (let j = Math.min(line.length - 2, i + reach); j > i + 1; j--) {
+      const cross = crossing(line[i], line[i + 1], line[j], line[j + 1]);
+      if (cross) {
+        out.push(cross);
+        i = j;
+        break;
+      }
+    }
+  }
+  return out;
+}
+
+/**
+ * Where two straight pieces cross.
+ * @param {number[]} a start of the first
+ * @param {number[]} b end of the first
+ * @param {number[]} c start of the second
+ * @param {number[]} d end of the second
+ * @returns {number[] | null} the point, if any
+ */
+function crossing(a, b, c, d) {
+  const [ux, uy, vx, vy] = [b[0] - a[0], b[1] - a[1], d[0] - c[0], d[1] - c[1]];
+  const det = ux * vy - uy * vx;
+  if (Math.abs(det) < 1e-9) return null;
+  const t = ((c[0] - a[0]) * vy - (c[1] - a[1]) * vx) / det;
+  const k = ((c[0] - a[0]) * uy - (c[1] - a[1]) * ux) / det;
+  return t >= 0 && t <= 1 && k >= 0 && k <= 1 ? [a[0] + ux * t, a[1] + uy * t] : null;
 }
 
 /**

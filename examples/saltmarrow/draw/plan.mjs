@@ -10,11 +10,10 @@ const INK = 128;
  * Labels the 4-connected regions of paper.
  * @param {Uint8Array} gray picture
  * @param {number} width pixels
- * @param {number} height pixels
  * @returns {{labels: Int32Array, regions: {area: number, border: boolean}[]}} label 0 is ink,
  *   label n belongs to regions[n - 1]
  */
-export function labelPaper(gray, width, height) {
+export function labelPaper(gray, width) {
   const labels = new Int32Array(gray.length);
   const regions = [];
   const stack = [];
@@ -29,8 +28,12 @@ export function labelPaper(gray, width, height) {
       const x = p % width;
       region.area++;
       if (x === 0 || x === width - 1 || p < width || p >= gray.length - width) region.border = true;
-      const near = [x > 0 ? p - 1 : -1, x < width - 1 ? p + 1 : -1, p - width,
-        p + width < gray.length ? p + width : -1];
+      const near = [
+        x > 0 ? p - 1 : -1,
+        x < width - 1 ? p + 1 : -1,
+        p - width,
+        p + width < gray.length ? p + width : -1,
+      ];
       for (const q of near) {
         if (q >= 0 && !labels[q] && gray[q] >= INK) {
           labels[q] = regions.length;
@@ -46,12 +49,11 @@ export function labelPaper(gray, width, height) {
  * Inks the traps: tiny leftovers of paper between strokes, as an inker would fill them.
  * @param {Uint8Array} gray picture, changed
  * @param {number} width pixels
- * @param {number} height pixels
  * @param {number} least regions below this area are traps
  * @returns {{x: number, y: number, area: number}[]} the traps
  */
-export function fillTraps(gray, width, height, least) {
-  const { labels, regions } = labelPaper(gray, width, height);
+export function fillTraps(gray, width, least) {
+  const { labels, regions } = labelPaper(gray, width);
   const traps = new Map();
   for (let i = 0; i < gray.length; i++) {
     const label = labels[i];
@@ -85,7 +87,12 @@ function depths(gray, width, height) {
       return;
     }
     let best = sign > 0 ? far : depth[i];
-    const steps = [[-1, 0, 3], [0, -1, 3], [-1, -1, 4], [1, -1, 4]];
+    const steps = [
+      [-1, 0, 3],
+      [0, -1, 3],
+      [-1, -1, 4],
+      [1, -1, 4],
+    ];
     for (const [dx, dy, cost] of steps) {
       const [u, v] = [x + dx * sign, y + dy * sign];
       const inside = u >= 0 && v >= 0 && u < width && v < height;
@@ -113,7 +120,7 @@ function depths(gray, width, height) {
  *   means that a contour between them is missing
  */
 export function readMarks(gray, map, swatches, width, height) {
-  const { labels, regions } = labelPaper(gray, width, height);
+  const { labels, regions } = labelPaper(gray, width);
   const depth = depths(gray, width, height);
   const found = regions.map(() => ({ votes: new Map(), deepest: -1 }));
   for (let i = 0; i < gray.length; i++) {
@@ -129,7 +136,7 @@ export function readMarks(gray, map, swatches, width, height) {
     const name = (id) => (id ? swatches[id - 1] : 'ground');
     const ranked = [...votes].sort((a, b) => b[1] - a[1]);
     const first = ranked.length ? ranked[0][0] : map[deepest];
-    const point = [deepest % width + 0.5, Math.floor(deepest / width) + 0.5];
+    const point = [(deepest % width) + 0.5, Math.floor(deepest / width) + 0.5];
     if (ranked.length > 1 && ranked[1][1] > 40) {
       doubts.push({ point, area: regions[k].area, votes: ranked.map(([id, n]) => [name(id), n]) });
     }

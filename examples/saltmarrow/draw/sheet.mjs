@@ -6,13 +6,13 @@ import { writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Resvg } from '@resvg/resvg-js';
 import { encode } from 'fast-png';
+import { drawCrab } from './crab.mjs';
 import { Drawing } from './drawing.mjs';
-import { fillTraps, readMarks } from './plan.mjs';
-import { palette } from './palette.mjs';
+import { drawExtras } from './extras.mjs';
 import { drawHeron } from './heron.mjs';
 import { drawOtter } from './otter.mjs';
-import { drawCrab } from './crab.mjs';
-import { drawExtras } from './extras.mjs';
+import { palette } from './palette.mjs';
+import { fillTraps, readMarks } from './plan.mjs';
 
 const WIDTH = 3000;
 const HEIGHT = 2000;
@@ -39,11 +39,10 @@ drawExtras(drawing);
 const open = raster(drawing.lineArt(WIDTH, HEIGHT, 'open'), 0);
 const shut = raster(drawing.lineArt(WIDTH, HEIGHT, 'shut'), 0);
 const map = raster(drawing.swatchMap(WIDTH, HEIGHT), 2);
-const traps = fillTraps(open, WIDTH, HEIGHT, TRAP);
-fillTraps(shut, WIDTH, HEIGHT, TRAP);
+const traps = fillTraps(open, WIDTH, TRAP);
+fillTraps(shut, WIDTH, TRAP);
 const { marks, doubts } = readMarks(shut, map, drawing.swatches, WIDTH, HEIGHT);
 
-if (process.env.SHUT) writeFileSync('/tmp/art/shut.png', encode({ width: WIDTH, height: HEIGHT, data: shut, depth: 8, channels: 1 })); // SCRATCH
 const names = ['ground', ...drawing.swatches.filter((name) => name !== 'ground')];
 const plan = {
   version: 1,
@@ -51,8 +50,11 @@ const plan = {
   palette: names.map((name) => ({ name, color: palette[name] })),
   marks,
 };
-const rounded = drawing.gaps.map(({ x, y, opening }) =>
-  ({ x: Math.round(x * 10) / 10, y: Math.round(y * 10) / 10, opening }));
+const rounded = drawing.gaps.map(({ x, y, opening }) => ({
+  x: Math.round(x * 10) / 10,
+  y: Math.round(y * 10) / 10,
+  opening,
+}));
 
 /**
  * JSON with one list entry per line.
@@ -62,14 +64,23 @@ const rounded = drawing.gaps.map(({ x, y, opening }) =>
 const rows = (list) => `[\n${list.map((v) => `    ${JSON.stringify(v)}`).join(',\n')}\n  ]`;
 
 const file = (name) => fileURLToPath(new URL(`../${name}`, import.meta.url));
-writeFileSync(file('model-sheet.png'),
-  encode({ width: WIDTH, height: HEIGHT, data: open, depth: 8, channels: 1 }));
-writeFileSync(file('plan.json'), `{\n  "version": 1,\n  "size": [${plan.size.join(', ')}],\n`
-  + `  "palette": ${rows(plan.palette)},\n  "marks": ${rows(plan.marks)}\n}\n`);
-writeFileSync(file('gaps.json'),
-  `[\n${rounded.map((g) => `  ${JSON.stringify(g)}`).join(',\n')}\n]\n`);
+writeFileSync(
+  file('model-sheet.png'),
+  encode({ width: WIDTH, height: HEIGHT, data: open, depth: 8, channels: 1 }),
+);
+writeFileSync(
+  file('plan.json'),
+  `{\n  "version": 1,\n  "size": [${plan.size.join(', ')}],\n` +
+    `  "palette": ${rows(plan.palette)},\n  "marks": ${rows(plan.marks)}\n}\n`,
+);
+writeFileSync(
+  file('gaps.json'),
+  `[\n${rounded.map((g) => `  ${JSON.stringify(g)}`).join(',\n')}\n]\n`,
+);
 
 console.log(`${marks.length} regions, ${names.length} swatches, ${rounded.length} gaps`);
-for (const trap of traps) console.log('filled trap', JSON.stringify(trap));
+console.log(
+  `${traps.length} traps inked, the largest of ${Math.max(0, ...traps.map((t) => t.area))} px`,
+);
 for (const doubt of doubts) console.log('two swatches in one region', JSON.stringify(doubt));
 for (const name of names) if (!palette[name]) console.log('no color for', name);

@@ -1,0 +1,93 @@
+// Lays flats under the model sheet of the harbour pilots of Saltmarrow and writes every picture
+// that the job gives, into `out/` beside this file.
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { performance } from 'node:perf_hooks';
+import { fileURLToPath } from 'node:url';
+import {
+  checkFlats,
+  composeSheet,
+  layFlats,
+  paintFlats,
+  raster,
+  readFlats,
+  readPng,
+  recolor,
+  selectSwatch,
+  writeFlats,
+  writePng,
+} from 'underink';
+import { paintFindings, paintMap } from './overlays.mjs';
+
+const here = (path) => fileURLToPath(new URL(path, import.meta.url));
+const seconds = (since) => `${((performance.now() - since) / 1000).toFixed(1)} s`;
+
+const started = performance.now();
+rmSync(here('out'), { recursive: true, force: true });
+mkdirSync(here('out/masks'), { recursive: true });
+const written = [];
+const write = (name, bytes) => {
+  writeFileSync(here(`out/${name}`), bytes);
+  written.push(name);
+};
+
+const { pixels, resolution } = readPng(readFileSync(here('model-sheet.png')));
+const plan = JSON.parse(readFileSync(here('plan.json'), 'utf8'));
+const [width, height] = pixels.shape;
+console.log(`model-sheet.png: ${width} × ${height}, plan with ${plan.marks.length} points`);
+
+let stage = '';
+const laid = layFlats(pixels, {
+  plan,
+  ground: 'ground',
+  onProgress: (progress) => {
+    if (progress.stage !== stage) process.stdout.write(`  ${(stage = progress.stage)}\n`);
+  },
+});
+const { flats, ink, sealed, labels, report } = laid;
+const drawn = report.bridges.filter((bridge) => bridge.drawn);
+console.log(`flats laid after ${seconds(started)}`);
+console.log(
+  `  ink: ${report.threshold.method} level ${report.threshold.level}, ${report.threshold.why}`,
+);
+console.log(
+  `  gaps closed: ${drawn.length}, left open in doubt: ${report.bridges.length - drawn.length}`,
+);
+console.log(
+  `  regions: ${report.regions}, named ${report.named}, ground ${report.ground}, unnamed ${report.unnamed}`,
+);
+for (const { mark, swatch, keeps } of report.conflicts) {
+  console.log(`  conflict: mark ${mark} asks for "${swatch}", its region is "${keeps}"`);
+}
+
+const file = writeFlats(flats, resolution === undefined ? {} : { resolution });
+write('flats.png', file.bytes);
+const read = readFlats(file.bytes).flats;
+const findings = checkFlats(read, { ink: sealed });
+console.log(`checked as read back: ${findings.length} findings`);
+for (const finding of findings.slice(0, 8)) console.log(`  ${finding.check}: ${finding.message}`);
+
+write('regions.png', writePng(paintMap(labels)));
+write('sheet.png', writePng(composeSheet(flats, { line: pixels })));
+for (const { name } of flats.palette.slice(1)) {
+  const mask = selectSwatch(flats, name);
+  const white = raster(
+    mask.data.map((value) => value * 255),
+    mask.shape,
+  );
+  write(`masks/${name.replaceAll(' ', '-')}.png`, writePng(white));
+}
+
+const dusk = recolor(flats, {
+  'heron coat': '#7b3f52',
+  'heron hat': '#5f6f8f',
+  'otter fur': '#5d6b78',
+  'otter sweater': '#c7b24e',
+  'crab shell': '#4f7f8c',
+});
+write('recolored.png', writePng(composeSheet(dusk, { line: pixels })));
+write(
+  'findings.png',
+  writePng(paintFindings(paintFlats(flats), { ink, sealed, findings, report })),
+);
+
+console.log(`${written.length} pictures in examples/saltmarrow/out after ${seconds(started)}`);

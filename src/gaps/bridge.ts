@@ -1,0 +1,38 @@
+import type { Point } from '../raster/types.ts';
+
+/** A place where ink may have a gap, and what was made of it. */
+export interface Bridge {
+  /** Centres of the two ink pixels that the bridge joins. */
+  readonly from: Point;
+  readonly to: Point;
+  /** Distance between them, in pixels. */
+  readonly length: number;
+  /** Width of the stroke or strokes that end here, in pixels. */
+  readonly width: number;
+  /** How likely it is that the stroke was meant to go on, 0 to 1, by what is seen at the gap. */
+  readonly probability: number;
+  /** Whether the gap was closed. */
+  readonly drawn: boolean;
+  /** What was seen and what decided, in plain words. */
+  readonly why: string;
+}
+
+/** A possible bridge, before any setting decides on it. */
+export interface Candidate {
+  /** Ink pixels at both contacts. */
+  readonly fromX: number;
+  readonly fromY: number;
+  readonly toX: number;
+  readonly toY: number;
+  readonly length: number;
+  readonly width: number;
+  readonly probability: number;
+  /** What was seen. */
+  readonly seen: string;
+  /** Index of the stroke's end at `from`. */
+  readonly a: number;
+  /** Index of the stroke's end at `to`; -1 where the bridge meets the side of a stroke. */
+  readonly b: number;
+  /** Paper pixels of the line between, as indices, from `from` on. */
+  readonly pixels: Int32Array;
+}

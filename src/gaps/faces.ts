@@ -1,0 +1,149 @@
+import type { Packed } from '../runs/pack.ts';
+import { findRuns, type Runs } from '../runs/runs.ts';
+import { connectRuns, findRoot } from '../runs/union.ts';
+import type { Candidate } from './bridge.ts';
+
+/**
+ * The 4-connected regions of paper, whichever bridges are drawn.
+ *
+ * The paper is cut into faces by the ink and all bridges at once; faces and the single pixels of
+ * bridges are the nodes of a union-find. A bridge that opens joins its pixels to what lies beside
+ * them, so the sets are at any time the regions that a labelling of the sealed mask would give,
+ * without another look at the picture. Bridges start drawn and can only be opened.
+ *
+ * O(pixels / 32 + runs + bridge pixels) to build; 12 bytes per run and about 60 per bridge pixel.
+ */
+export class Faces {
+  private readonly runs: Runs;
+  private readonly ids: Int32Array;
+  private readonly count: number;
+  private readonly width: number;
+  private readonly pixelNodes: Map<number, number> = new Map();
+  /** Nodes at the four sides of each bridge pixel; 0 is ink. */
+  private readonly sides: Int32Array;
+  /** Bridges drawn over each bridge pixel. */
+  private readonly over: Uint16Array;
+  private readonly parent: Int32Array;
+  private readonly areas: Float64Array;
+  /** Group of points that must stay apart from other groups, by root; 0 is none. */
+  private readonly groups: Int32Array;
+  private readonly nodes: Int32Array[];
+
+  constructor(packed: Packed, candidates: readonly Candidate[]) {
+    const { width, height, stride } = packed;
+    const words = packed.words.slice();
+    const places: number[] = [];
+    for (const { pixels } of candidates) {
+      for (const p of pixels) {
+        const word = Math.floor(p / width) * stride + ((p % width) >>> 5);
+        const bit = 1 << (p % width & 31);
+        if ((words[word]! & bit) === 0) places.push(p);
+        words[word]! |= bit;
+      }
+    }
+    this.width = width;
+    this.runs = findRuns({ words, width, height, stride }, 0);
+    const { ids, count } = connectRuns(this.runs, 4);
+    this.ids = ids;
+    this.count = count;
+    for (const p of places) this.pixelNodes.set(p, this.pixelNodes.size + count + 1);
+    const size = count + 1 + places.length;
+    this.parent = Int32Array.from({ length: size }, (_, i) => i);
+    this.areas = new Float64Array(size).fill(1);
+    this.groups = new Int32Array(size);
+    this.over = new Uint16Array(places.length);
+    this.sides = new Int32Array(4 * places.length);
+    this.areas.fill(0, 0, count + 1);
+    const { start, end } = this.runs;
+    for (let r = 0; r < ids.length; r++) this.areas[ids[r]!]! += end[r]! - start[r]!;
+    for (let i = 0; i < places.length; i++) {
+      const x = places[i]! % width;
+      const y = Math.floor(places[i]! / width);
+      if (x > 0) this.sides[4 * i] = this.nodeAt(x - 1, y);
+      if (x + 1 < width) this.sides[4 * i + 1] = this.nodeAt(x + 1, y);
+      if (y > 0) this.sides[4 * i + 2] = this.nodeAt(x, y - 1);
+      if (y + 1 < height) this.sides[4 * i + 3] = this.nodeAt(x, y + 1);
+    }
+    this.nodes = candidates.map(({ pixels }) => pixels.map((p) => this.pixelNodes.get(p)!));
+    for (const nodes of this.nodes) for (const node of nodes) this.over[node - count - 1]!++;
+  }
+
+  /** Node of a pixel: its face, itself when it belongs to a bridge, 0 on ink. */
+  nodeAt(x: number, y: number): number {
+    const pixel = this.pixelNodes.get(y * this.width + x);
+    if (pixel !== undefined) return pixel;
+    const { rowStart, start, end } = this.runs;
+    let low = rowStart[y]!;
+    let high = rowStart[y + 1]!;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (end[middle]! <= x) low = middle + 1;
+      else high = middle;
+    }
+    return low < rowStart[y + 1]! && start[low]! <= x ? this.ids[low]! : 0;
+  }
+
+  root(node: number): number {
+    return findRoot(this.parent, node);
+  }
+
+  /** Pixels of a region. */
+  area(root: number): number {
+    return this.areas[root]!;
+  }
+
+  /** Marks the region of a node as one of a group; a region keeps its first group. */
+  setGroup(node: number, group: number): void {
+    const root = this.root(node);
+    if (this.groups[root] === 0) this.groups[root] = group;
+  }
+
+  /** Roots of the regions beside a bridge that is drawn, each once. */
+  beside(bridge: number): number[] {
+    const roots: number[] = [];
+    for (const node of this.nodes[bridge]!) {
+      for (let k = 0; k < 4; k++) {
+        const side = this.sides[4 * (node - this.count - 1) + k]!;
+        if (!this.isOpen(side)) continue;
+        const root = this.root(side);
+        if (!roots.includes(root)) roots.push(root);
+      }
+    }
+    return roots;
+  }
+
+  /** Whether opening the bridge would bring two groups together. */
+  keepsApart(bridge: number): boolean {
+    let group = 0;
+    for (const root of this.beside(bridge)) {
+      const other = this.groups[root]!;
+      if (other !== 0 && group !== 0 && other !== group) return true;
+      group ||= other;
+    }
+    return false;
+  }
+
+  open(bridge: number): void {
+    const { over, count, sides } = this;
+    for (const node of this.nodes[bridge]!) {
+      const i = node - count - 1;
+      if (--over[i]! > 0) continue;
+      for (let k = 0; k < 4; k++) if (this.isOpen(sides[4 * i + k]!)) this.join(node, sides[4 * i + k]!);
+    }
+  }
+
+  private isOpen(node: number): boolean {
+    return node !== 0 && (node <= this.count || this.over[node - this.count - 1] === 0);
+  }
+
+  private join(a: number, b: number): void {
+    const { parent, areas, groups } = this;
+    const rootA = this.root(a);
+    const rootB = this.root(b);
+    if (rootA === rootB) return;
+    const [keep, drop] = rootA < rootB ? [rootA, rootB] : [rootB, rootA];
+    parent[drop] = keep;
+    areas[keep]! += areas[drop]!;
+    if (groups[keep] === 0) groups[keep] = groups[drop]!;
+  }
+}

@@ -1,0 +1,45 @@
+import { encode } from 'fast-png';
+import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
+import type { PixelData } from '../raster/types.ts';
+import { insertBeforeData, makeChunk } from './chunks.ts';
+import type { Resolution } from './types.ts';
+
+/** What fast-png is given: samples, row-major, as many as the sides ask for. */
+export interface Encodable {
+  readonly width: number;
+  readonly height: number;
+  readonly channels: number;
+  readonly data: PixelData;
+  /** RGB by index. fast-png drops and misplaces alpha here, so tRNS is a chunk of our own. */
+  readonly palette?: number[][];
+}
+
+/**
+ * A PNG by fast-png, with chunks of our own before the image data.
+ *
+ * `mem` is fflate's default for large data made explicit, because it takes that from a logarithm of
+ * the size, which engines round differently.
+ */
+export function encodePng(
+  { width, height, channels, data, palette }: Encodable,
+  level: 4 | 6,
+  chunks: readonly Uint8Array[],
+): Uint8Array {
+  const depth = data instanceof Uint16Array ? 16 : 8;
+  const image = { width, height, channels, depth, data, ...(palette && { palette }) } as const;
+  return insertBeforeData(encode(image, { zlib: { level, mem: 8 } }), chunks);
+}
+
+/** The chunk pHYs of a resolution argument, or no chunk. */
+export function resolutionChunks(resolution: Resolution | undefined): Uint8Array[] {
+  if (resolution === undefined) return [];
+  checkOptions(resolution, 'resolution', ['x', 'y', 'unit']);
+  const rule = { min: 1, max: 2 ** 31 - 1, integer: true, unit: 'pixels per unit' };
+  const data = new Uint8Array(9);
+  const view = new DataView(data.buffer);
+  view.setUint32(0, checkNumber(resolution.x, 'resolution.x', rule));
+  view.setUint32(4, checkNumber(resolution.y, 'resolution.y', rule));
+  data[8] =
+    checkOneOf(resolution.unit, 'resolution.unit', ['meter', 'unknown']) === 'meter' ? 1 : 0;
+  return [makeChunk('pHYs', data)];
+}

@@ -1,0 +1,11 @@
+export type { PngDepth } from './header.ts';
+export { PngError } from './png-error.ts';
+export { type ReadFlats, type ReadFlatsOptions, readFlats } from './read-flats.ts';
+export { type PngPicture, type ReadPngOptions, readPng } from './read-png.ts';
+export type { PngBytes, Resolution } from './types.ts';
+export {
+  type WriteFlatsOptions,
+  type WrittenFlats,
+  writeFlats,
+} from './write-flats.ts';
+export { type WritePngOptions, writePng } from './write-png.ts';

@@ -1,0 +1,35 @@
+import { pixelsArgument } from '../raster/arguments.ts';
+import { checkOptions } from '../raster/checks.ts';
+import type { PixelsLike } from '../raster/types.ts';
+import { encodePng, resolutionChunks } from './encode.ts';
+import type { Resolution } from './types.ts';
+
+export interface WritePngOptions {
+  /**
+   * Pixels per unit, written as pHYs: `{ x: 11811, y: 11811, unit: 'meter' }` is 300 dots per inch.
+   * @default undefined, and no pHYs
+   */
+  readonly resolution?: Resolution;
+}
+
+/**
+ * Writes pixels as a PNG: gray, gray and alpha, RGB or RGBA, of 8 bits, or 16 for Uint16.
+ *
+ * @param pixels - `[w, h]` or `[w, h, 1 to 4]`, any view; Uint8, Uint8Clamped or Uint16.
+ * @returns The file. The same pixels give the same bytes everywhere. O(samples); up to four times
+ *   the bytes of the picture while it is written.
+ * @throws TypeError or RangeError for pixels or a resolution that are none.
+ * @example
+ * ```ts
+ * import { raster, readPng, writePng } from 'underink';
+ * const art = raster(new Uint16Array([0, 300, 65535]), [1, 1, 3]);
+ * const bytes = writePng(art, { resolution: { x: 11811, y: 11811, unit: 'meter' } });
+ * console.log(readPng(bytes).pixels.data.join(' ')); // 0 300 65535
+ * ```
+ */
+export function writePng(pixels: PixelsLike, options?: WritePngOptions): Uint8Array {
+  const { resolution } = checkOptions(options, 'writePng', ['resolution']);
+  const dense = pixelsArgument(pixels, 'pixels');
+  // Level 4: on scans with grain, level 6 takes three times as long for 3 % fewer bytes.
+  return encodePng(dense, 4, resolutionChunks(resolution));
+}
