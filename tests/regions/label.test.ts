@@ -1,4 +1,4 @@
-import cvModule from '@techstark/opencv-js';
+import { createRequire } from 'node:module';
 import fc from 'fast-check';
 import type { NdArray } from 'ndarray';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -131,8 +131,10 @@ describe('labelRegions', () => {
 
 // Source: OpenCV, `connectedComponents` (general-purpose computer vision library), via opencv-js.
 describe('beside OpenCV', () => {
-  const cv = cvModule;
-  // The module resolves a `then` with itself, so awaiting it would never end.
+  // The module has a `then` that gives itself, so an import of it would wait for ever.
+  const cv: typeof import('@techstark/opencv-js') = createRequire(import.meta.url)(
+    '@techstark/opencv-js',
+  );
   beforeAll(
     () =>
       new Promise<void>((resolve) => {
