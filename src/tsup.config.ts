@@ -37,7 +37,7 @@ const common: Options = {
   },
 };
 
-export default defineConfig((flags) => [
+const config: ReturnType<typeof defineConfig> = defineConfig((flags) => [
   {
     ...common,
     format: 'esm',
@@ -52,3 +52,4 @@ export default defineConfig((flags) => [
     noExternal: ['ndarray-ops', 'fflate', 'fast-png', 'iobuffer'],
   },
 ]);
+export default config;

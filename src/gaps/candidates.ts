@@ -1,57 +1,192 @@
 import type { StrokeEnd } from '../ink/stroke-ends.ts';
+import type { Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 import type { Candidate } from './bridge.ts';
 import { buildEndGrid, visitNear } from './end-grid.ts';
 import { linePixels } from './line.ts';
-import { LocalInk } from './local-ink.ts';
+import { connectsNearby } from './local-ink.ts';
 import { describeEvidence, type Evidence, logOdds, probabilityOf } from './score.ts';
 
-/** Two ends whose directions turn further than this into the bridge are no pair: cosine of 60°. */
+/** Ends whose directions turn further than this into the bridge are no pair: cosine of 60°. */
 const WIDEST_TURN = 0.5;
-/** Pairs kept per end; more only lengthen the list of what was not drawn. */
-const PAIRS_PER_END = 3;
+/** Pairs looked at per end, the likeliest first. */
+const PAIRS_PER_END = 4;
 /** Tangents of the rays sent out from an end: within ±25° of its direction, about 5° apart. */
 const RAYS = [0, 0.09, -0.09, 0.18, -0.18, 0.27, -0.27, 0.37, -0.37, 0.466, -0.466];
 
 /**
  * Every straight bridge of at most `reach` pixels from a stroke's end to another end that it may
  * face, or to the side of a stroke that lies ahead of it. Sorted by probability, best first; ties
- * by the ends' order.
+ * by length, then by the order of the ends.
  *
- * O(ends · (ends near + reach)).
+ * O(ends · (ends near + reach)) time; some candidates per end.
  */
 export function findCandidates(
   ink: Dense<Uint8Array>,
   ends: readonly StrokeEnd[],
   reach: number,
+  tick?: Tick,
 ): Candidate[] {
-  const found = [...pairEnds(ink, ends, reach), ...meetStrokes(ink, ends, reach)];
+  const grid = buildEndGrid(ends, ink.width, ink.height, reach);
+  const found: Candidate[] = [];
+  const paired = new Set<number>();
+  for (let a = 0; a < ends.length; a++) {
+    if (tick !== undefined && a % 1024 === 0) tick(a / ends.length);
+    for (const b of likelyPartners(grid, ends, a, reach)) {
+      const key = Math.min(a, b) * ends.length + Math.max(a, b);
+      const bridge = paired.has(key) ? undefined : pair(ink, ends, Math.min(a, b), Math.max(a, b));
+      paired.add(key);
+      if (bridge !== undefined && bridge.length <= reach) found.push(bridge);
+    }
+    const bridge = meetStroke(ink, ends, a, reach);
+    if (bridge !== undefined) found.push(bridge);
+  }
   return found.sort(
     (p, q) => q.probability - p.probability || p.length - q.length || p.a - q.a || p.b - q.b,
   );
 }
 
-function pairEnds(ink: Dense<Uint8Array>, ends: readonly StrokeEnd[], reach: number): Candidate[] {
-  const grid = buildEndGrid(ends, ink.width, ink.height, reach);
-  const pairs: Candidate[] = [];
-  for (let a = 0; a < ends.length; a++) {
-    const near: { b: number; odds: number; evidence: Evidence }[] = [];
-    visitNear(grid, ends[a]!.x, ends[a]!.y, (b) => {
-      const evidence = a === b ? undefined : pairEvidence(ends[a]!, ends[b]!, reach);
-      if (evidence !== undefined) near.push({ b, odds: logOdds(evidence), evidence });
-    });
-    near.sort((p, q) => q.odds - p.odds || p.b - q.b);
-    let kept = 0;
-    for (const { b, evidence } of near) {
-      if (kept === PAIRS_PER_END) break;
-      const [from, to] = [ends[Math.min(a, b)]!, ends[Math.max(a, b)]!];
-      const bridge = spanGap(ink, from, to, reach);
-      if (bridge === undefined) continue;
-      kept++;
-      // A pair is met from both ends; the first keeps it.
-      if (b < a && pairs.some((p) => p.a === b && p.b === a)) continue;
-      pairs.push({ ...bridge, ...weigh(evidence, from, Math.min(a, b), Math.max(a, b)) });
-    }
+function likelyPartners(
+  grid: ReturnType<typeof buildEndGrid>,
+  ends: readonly StrokeEnd[],
+  a: number,
+  reach: number,
+): number[] {
+  const near: { b: number; odds: number }[] = [];
+  visitNear(grid, ends[a]!.x, ends[a]!.y, (b) => {
+    if (a === b) return;
+    const evidence = pairEvidence(ends[a]!, ends[b]!);
+    if (evidence.turn < WIDEST_TURN || evidence.turnBack < WIDEST_TURN) return;
+    if (distance(ends[a]!, ends[b]!) <= reach) near.push({ b, odds: logOdds(evidence) });
+  });
+  near.sort((p, q) => q.odds - p.odds || p.b - q.b);
+  return near.slice(0, PAIRS_PER_END).map(({ b }) => b);
+}
+
+/**
+ * Turns are measured between points half a width behind the tips: a tip may lie anywhere across a
+ * blunt end, and across a short gap that would turn the bridge by much.
+ */
+function pairEvidence(from: StrokeEnd, to: StrokeEnd): Evidence & { turnBack: number } {
+  const width = (from.width + to.width) / 2;
+  const [fx, fy] = from.direction;
+  const [tx, ty] = to.direction;
+  const dx = to.x - from.x - (width / 2) * (tx - fx);
+  const dy = to.y - from.y - (width / 2) * (ty - fy);
+  const norm = Math.sqrt(dx * dx + dy * dy) || 1;
+  return {
+    widths: distance(from, to) / width,
+    turn: (dx * fx + dy * fy) / norm,
+    turnBack: -(dx * tx + dy * ty) / norm,
+    match: Math.min(from.width, to.width) / Math.max(from.width, to.width),
+  };
+}
+
+function pair(
+  ink: Dense<Uint8Array>,
+  ends: readonly StrokeEnd[],
+  a: number,
+  b: number,
+): Candidate | undefined {
+  const [from, to] = [ends[a]!, ends[b]!];
+  const span = spanGap(ink, pixelOf(ink, from), pixelOf(ink, to), from.width, to.width);
+  if (span === undefined) return undefined;
+  const evidence = pairEvidence(from, to);
+  return { ...span, ...judge(evidence), width: (from.width + to.width) / 2, a, b };
+}
+
+/** The likeliest bridge from an end to the side of a stroke ahead. */
+function meetStroke(
+  ink: Dense<Uint8Array>,
+  ends: readonly StrokeEnd[],
+  a: number,
+  reach: number,
+): Candidate | undefined {
+  const end = ends[a]!;
+  const from = pixelOf(ink, end);
+  const hits: { to: number; length: number; odds: number; evidence: Evidence }[] = [];
+  for (const tangent of RAYS) {
+    const to = castRay(ink, end, tangent, reach);
+    if (to < 0) continue;
+    const [dx, dy] = [(to % ink.width) + 0.5 - end.x, Math.floor(to / ink.width) + 0.5 - end.y];
+    const length = Math.sqrt(dx * dx + dy * dy);
+    const turn = (dx * end.direction[0] + dy * end.direction[1]) / length;
+    const evidence = { widths: length / end.width, turn };
+    hits.push({ to, length, odds: logOdds(evidence), evidence });
   }
-  return pairs;
+  hits.sort((p, q) => q.odds - p.odds);
+  for (const { to, length, evidence } of hits) {
+    const radius = Math.ceil(Math.min(1.5 * length + end.width, 8 * end.width));
+    if (connectsNearby(ink, from, to, radius)) continue;
+    const span = spanGap(ink, from, to, end.width, 0);
+    if (span !== undefined) return { ...span, ...judge(evidence), width: end.width, a, b: -1 };
+  }
+  return undefined;
+}
+
+/** The first ink pixel that a ray meets after paper, within reach; -1 for none. */
+function castRay(
+  { data, width, height }: Dense<Uint8Array>,
+  { x, y, direction: [dx, dy] }: StrokeEnd,
+  tangent: number,
+  reach: number,
+): number {
+  const rayX = dx - tangent * dy;
+  const rayY = dy + tangent * dx;
+  const step = Math.max(Math.abs(rayX), Math.abs(rayY));
+  const stride = Math.sqrt(rayX * rayX + rayY * rayY) / step;
+  let onPaper = false;
+  for (let k = 1; k * stride <= reach; k++) {
+    const u = Math.floor(x + (k * rayX) / step);
+    const v = Math.floor(y + (k * rayY) / step);
+    if (u < 0 || v < 0 || u >= width || v >= height) return -1;
+    if (data[v * width + u] === 0) onPaper = true;
+    else if (onPaper) return v * width + u;
+  }
+  return -1;
+}
+
+/**
+ * The paper between two ink pixels on a straight line, with the ink at both sides of it. Ink in
+ * between is only taken for the strokes' own where it is within half their width of the contacts.
+ */
+function spanGap(
+  { data, width }: Dense<Uint8Array>,
+  from: number,
+  to: number,
+  fromWidth: number,
+  toWidth: number,
+): Pick<Candidate, 'fromX' | 'fromY' | 'toX' | 'toY' | 'length' | 'pixels'> | undefined {
+  const x0 = from % width;
+  const y0 = Math.floor(from / width);
+  const line = linePixels(x0, y0, to % width, Math.floor(to / width), width);
+  let first = 0;
+  let last = line.length - 1;
+  while (first < last && data[line[first]!] === 1) first++;
+  while (last > first && data[line[last]!] === 1) last--;
+  if (first >= last && data[line[first]!] === 1) return undefined;
+  for (let i = first; i <= last; i++) {
+    if (data[line[i]!] === 0) continue;
+    const own = (i - first < fromWidth / 2 && first > 0) || last - i < toWidth / 2;
+    if (!own) return undefined;
+  }
+  const start = line[first - 1]!;
+  const stop = line[last + 1]!;
+  const [fromX, fromY] = [start % width, Math.floor(start / width)];
+  const [toX, toY] = [stop % width, Math.floor(stop / width)];
+  const [dx, dy] = [toX - fromX, toY - fromY];
+  const pixels = line.subarray(first, last + 1).filter((p) => data[p] === 0);
+  return { fromX, fromY, toX, toY, length: Math.sqrt(dx * dx + dy * dy), pixels };
+}
+
+function judge(evidence: Evidence): { probability: number; seen: string } {
+  return { probability: probabilityOf(logOdds(evidence)), seen: describeEvidence(evidence) };
+}
+
+function distance(a: StrokeEnd, b: StrokeEnd): number {
+  return Math.sqrt((b.x - a.x) * (b.x - a.x) + (b.y - a.y) * (b.y - a.y));
+}
+
+function pixelOf({ width }: Dense<Uint8Array>, { x, y }: StrokeEnd): number {
+  return Math.floor(y) * width + Math.floor(x);
 }

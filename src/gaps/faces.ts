@@ -36,7 +36,7 @@ export class Faces {
     for (const { pixels } of candidates) {
       for (const p of pixels) {
         const word = Math.floor(p / width) * stride + ((p % width) >>> 5);
-        const bit = 1 << (p % width & 31);
+        const bit = 1 << ((p % width) & 31);
         if ((words[word]! & bit) === 0) places.push(p);
         words[word]! |= bit;
       }
@@ -128,7 +128,8 @@ export class Faces {
     for (const node of this.nodes[bridge]!) {
       const i = node - count - 1;
       if (--over[i]! > 0) continue;
-      for (let k = 0; k < 4; k++) if (this.isOpen(sides[4 * i + k]!)) this.join(node, sides[4 * i + k]!);
+      for (let k = 0; k < 4; k++)
+        if (this.isOpen(sides[4 * i + k]!)) this.join(node, sides[4 * i + k]!);
     }
   }
 

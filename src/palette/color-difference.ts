@@ -4,6 +4,9 @@ import { type Lab, labOf } from './lab.ts';
 
 const POW25_7 = 6_103_515_625; // 25⁷
 
+/** The formula jumps at opposite hues; those that are opposite but for rounding are not past it. */
+const OPPOSITE = 180 + 1e-9;
+
 /**
  * How far two colors look apart: CIEDE2000, all weights 1. Below 1 hardly anyone sees it, below 2
  * two flats are easily taken for one.
@@ -47,8 +50,8 @@ export function ciede2000([L1, a1, b1]: Lab, [L2, a2, b2]: Lab): number {
 
   const gray = C1 * C2 === 0;
   let turn = gray ? 0 : h2 - h1;
-  if (turn > 180) turn -= 360;
-  else if (turn < -180) turn += 360;
+  if (turn > OPPOSITE) turn -= 360;
+  else if (turn < -OPPOSITE) turn += 360;
   const dL = L2 - L1;
   const dC = C2 - C1;
   const dH = 2 * Math.sqrt(C1 * C2) * sine(turn / 2);
@@ -56,7 +59,7 @@ export function ciede2000([L1, a1, b1]: Lab, [L2, a2, b2]: Lab): number {
   const L = (L1 + L2) / 2 - 50;
   const Cm = (C1 + C2) / 2;
   let h = h1 + h2;
-  if (!gray) h = (Math.abs(h1 - h2) <= 180 ? h : h < 360 ? h + 360 : h - 360) / 2;
+  if (!gray) h = (Math.abs(h1 - h2) <= OPPOSITE ? h : h < 360 ? h + 360 : h - 360) / 2;
   const T =
     1 -
     0.17 * cosine(h - 30) +

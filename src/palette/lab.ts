@@ -37,6 +37,7 @@ export function labOfRgb(red: number, green: number, blue: number): Lab {
   const r = LINEAR[red]!;
   const g = LINEAR[green]!;
   const b = LINEAR[blue]!;
+  if (red === green && green === blue) return [116 * f(r) - 16, 0, 0]; // no tint from rounding
   const x = f((XR * r + XG * g + XB * b) / WHITE_X);
   const y = f(YR * r + YG * g + YB * b);
   const z = f((ZR * r + ZG * g + ZB * b) / WHITE_Z);

@@ -18,18 +18,14 @@ import { PngError } from './png-error.ts';
  *
  * O(samples) time; at most four times the bytes of the picture at a time.
  */
-export function decodeSamples({ header, compressed }: PngFile): Uint8Array | Uint16Array {
-  const passes = passesOf(header);
-  const length = passes.reduce((sum, pass) => sum + passBytes(pass), 0);
-  if (header.depth >= 8) {
-    const file = storedPng(header, inflateExactly(compressed, length, 'the picture'));
-    return decodeStored(file) as Uint8Array | Uint16Array;
-  }
+export function decodeSamples(png: PngFile): Uint8Array | Uint16Array {
+  const { header } = png;
+  if (header.depth >= 8) return decodeStored(wholeFile(png)) as Uint8Array | Uint16Array;
   const { width, height, depth } = header;
-  const inflated = inflateExactly(compressed, length, 'the picture');
+  const inflated = inflatePicture(png);
   const samples = new Uint8Array(width * height);
   let at = 0;
-  for (const pass of passes) {
+  for (const pass of passesOf(header)) {
     const end = at + passBytes(pass);
     const own = { ...header, width: pass.width, height: pass.height, interlaced: false };
     const packed = decodeStored(storedPng(own, inflated.subarray(at, end))) as Uint8Array;
@@ -37,6 +33,16 @@ export function decodeSamples({ header, compressed }: PngFile): Uint8Array | Uin
     at = end;
   }
   return samples;
+}
+
+/** In a call of its own, so that the inflated picture is free before fast-png makes its copies. */
+function wholeFile(png: PngFile): Uint8Array {
+  return storedPng(png.header, inflatePicture(png));
+}
+
+function inflatePicture({ header, compressed }: PngFile): Uint8Array {
+  const length = passesOf(header).reduce((sum, pass) => sum + passBytes(pass), 0);
+  return inflateExactly(compressed, length, 'the picture');
 }
 
 const MAX_STORED = 65_535;

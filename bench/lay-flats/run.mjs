@@ -1,0 +1,62 @@
+// How long `layFlats` takes for a page of A4 at 600 dpi, and how much memory:
+// `node bench/lay-flats/run.mjs [--runs 3]`, after `npm run build`. Every run is a fresh process.
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { availableParallelism, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+import { drawPage, HEIGHT, WIDTH } from './page.mjs';
+
+const { values } = parseArgs({ options: { runs: { type: 'string', default: '3' } } });
+const count = Number(values.runs);
+if (!Number.isInteger(count) || count < 1) {
+  throw new RangeError(`--runs must be a whole number >= 1, got ${values.runs}`);
+}
+
+const folder = mkdtempSync(join(tmpdir(), 'lay-flats-'));
+const file = join(folder, 'page.gray');
+const child = fileURLToPath(new URL('child.mjs', import.meta.url));
+const run = (mode) =>
+  JSON.parse(
+    execFileSync(process.execPath, ['--expose-gc', child, file, mode], { encoding: 'utf8' }),
+  );
+try {
+  writeFileSync(file, drawPage());
+  const runs = Array.from({ length: count }, () => run('time'));
+  print(runs, run('memory'));
+} finally {
+  rmSync(folder, { recursive: true });
+}
+
+function print(runs, { peakBytes, checksum }) {
+  const [{ regions, bridges }] = runs;
+  const megapixels = ((WIDTH * HEIGHT) / 1e6).toFixed(1);
+  console.log(`layFlats, A4 at 600 dpi: ${WIDTH} × ${HEIGHT}, ${megapixels} megapixels of gray`);
+  console.log(
+    `${regions} regions, ${bridges} bridges; node ${process.version}, ${availableParallelism()} cores`,
+  );
+  const seconds = (ms) => (ms / 1000).toFixed(2);
+  const times = runs.map(({ ms }) => ms).sort((a, b) => a - b);
+  const median = runs.find(({ ms }) => ms === times[count >> 1]);
+  console.log(
+    `time: median ${seconds(median.ms)} s of ${count} (${times.map(seconds).join(', ')}); target 8 s`,
+  );
+  const stages = Object.entries(median.stages).map(([name, ms]) => `${name} ${seconds(ms)}`);
+  console.log(`  by last progress: ${stages.join(', ')}`);
+  const pauses = runs.map((one) => one.pauses[0]).sort((a, b) => b.ms - a.ms);
+  console.log(`longest pause between progress calls: ${pauses[0].ms.toFixed(0)} ms; target 50 ms`);
+  for (const { ms, between } of median.pauses)
+    console.log(`  ${ms.toFixed(0)} ms between ${between}`);
+  const perPixel = (peakBytes / (WIDTH * HEIGHT)).toFixed(2);
+  console.log(`live array buffers at their peak: ${perPixel} bytes per pixel; target 12`);
+  console.log(
+    '  input left out, results counted; sampled after garbage collection in a run of its own',
+  );
+  console.log(
+    `peak resident size: ${Math.max(...runs.map(({ rssMiB }) => rssMiB)).toFixed(0)} MiB`,
+  );
+  const sums = new Set([checksum, ...runs.map((one) => one.checksum)]);
+  console.log(`checksum of indices and labels: ${[...sums].join(', ')}`);
+  if (sums.size > 1) throw new Error('runs on the same page gave different flats');
+}

@@ -1,0 +1,51 @@
+import { wrongKind, wrongValue } from '../raster/errors.ts';
+import type { Bounds, Point } from '../raster/types.ts';
+import type { Sheet } from './sheet.ts';
+
+/** Something a person should look at, as plain data. */
+export interface Finding {
+  /** Name of the check that found it. */
+  readonly check: string;
+  /** One sentence with the figures. */
+  readonly message: string;
+  /** Pixels, or pixel edges of a seam. */
+  readonly count: number;
+  /** Where it lies, in whole pixels, half-open. */
+  readonly bounds: Bounds;
+  /** Centre of its first pixel, row by row. */
+  readonly at: Point;
+  /** Names of the swatches concerned. */
+  readonly swatches: readonly string[];
+}
+
+/** A rule over a sheet. */
+export interface Check {
+  readonly name: string;
+  readonly run: (sheet: Sheet) => Omit<Finding, 'check'>[];
+}
+
+/**
+ * Makes a check of one's own for `checkFlats`.
+ *
+ * @param name - How findings name it; not empty.
+ * @param fn - Gets the sheet (flats, ink, blended pixels) and gives what it finds.
+ * @throws TypeError or RangeError for a name that is no text, or no function.
+ * @example
+ * ```ts
+ * import { checkFlats, defineCheck, raster } from 'underink';
+ * const palette = [{ name: 'bare', color: '#000000' }, { name: 'fur', color: '#8a5d42' }];
+ * const flats = { indices: raster(new Uint8Array([1, 1]), [2, 1]), palette };
+ * const unused = defineCheck('no eyes', ({ flats }) =>
+ *   flats.palette.some((s) => s.name === 'eyes')
+ *     ? []
+ *     : [{ message: 'no eyes', count: 0, bounds: [0, 0, 2, 1], at: [0, 0], swatches: [] }],
+ * );
+ * console.log(checkFlats(flats, { checks: [unused] })[0]?.check); // no eyes
+ * ```
+ */
+export function defineCheck(name: string, fn: Check['run']): Check {
+  if (typeof name !== 'string') throw wrongKind('name', 'a text', name);
+  if (name === '') throw wrongValue('name', 'a text that is not empty', name);
+  if (typeof fn !== 'function') throw wrongKind('fn', 'a function', fn);
+  return { name, run: fn };
+}

@@ -1,0 +1,2 @@
+export type { Bridge } from './bridge.ts';
+export { type GapStudy, type Sealed, type SealOptions, sealGaps, studyGaps } from './study.ts';

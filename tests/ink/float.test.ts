@@ -1,0 +1,110 @@
+import { describe, expect, it } from 'vitest';
+import { floatInk } from '../../src/ink/float.ts';
+import { raster } from '../../src/raster/raster.ts';
+import type { PixelData } from '../../src/raster/types.ts';
+import { otherViews, symmetries } from '../support/grids.ts';
+import { seeded } from '../support/random.ts';
+
+/** RGB of RGBA laid over white, not rounded. */
+function overWhite(rgba: ArrayLike<number>, i: number): number[] {
+  const alpha = rgba[4 * i + 3]! / 255;
+  return [0, 1, 2].map((c) => rgba[4 * i + c]! * alpha + 255 * (1 - alpha));
+}
+
+/** Largest distance between what is asked for and the floated ink over white, in 8-bit levels. */
+function worstOf(data: PixelData, channels: number, expected: (i: number) => number[]): number {
+  const count = data.length / channels;
+  const floating = floatInk(raster(data, [count, 1, channels]));
+  expect(floating.shape).toEqual([count, 1, 4]);
+  let worst = 0;
+  for (let i = 0; i < count; i++) {
+    const wanted = expected(i);
+    const got = overWhite(floating.data, i).map(Math.round);
+    for (let c = 0; c < 3; c++) worst = Math.max(worst, Math.abs(got[c]! - wanted[c]!));
+  }
+  return worst;
+}
+
+describe('floatInk', () => {
+  it('gives back every gray exactly, as black ink with alpha 255 - gray', () => {
+    const gray = Uint8Array.from({ length: 256 }, (_, v) => v);
+    expect(worstOf(gray, 1, (i) => [i, i, i])).toBe(0);
+    const floating = floatInk(raster(gray, [256, 1])).data;
+    for (let v = 0; v < 256; v++) {
+      expect([...floating.slice(4 * v, 4 * v + 4)]).toEqual([0, 0, 0, 255 - v]);
+    }
+  });
+
+  it('gives back colors over white, at most 1 level off, with the least alpha', () => {
+    const random = seeded(11);
+    const rgb = Uint8Array.from({ length: 3 * 100_000 }, () => random() * 256);
+    const pixel = (i: number) => [...rgb.subarray(3 * i, 3 * i + 3)];
+    expect(worstOf(rgb, 3, pixel)).toBeLessThanOrEqual(1);
+    const floating = floatInk(raster(rgb, [100_000, 1, 3])).data;
+    for (let i = 0; i < 1000; i++) {
+      expect(floating[4 * i + 3]).toBe(255 - Math.min(...pixel(i)));
+    }
+  });
+
+  it('gives back light tints, where alpha is low, at most 1 level off', () => {
+    const random = seeded(12);
+    const rgb = Uint8Array.from({ length: 3 * 30_000 }, () => 255 - random() ** 3 * 32);
+    expect(worstOf(rgb, 3, (i) => [...rgb.subarray(3 * i, 3 * i + 3)])).toBeLessThanOrEqual(1);
+  });
+
+  it('multiplies alpha that is there already', () => {
+    const all = Uint8Array.from({ length: 2 * 65536 }, (_, i) => (i & 1 ? i >> 9 : (i >> 1) & 255));
+    const expected = (i: number) => {
+      const [gray, alpha] = [all[2 * i]!, all[2 * i + 1]! / 255];
+      const over = gray * alpha + 255 * (1 - alpha);
+      return [over, over, over];
+    };
+    expect(worstOf(all, 2, expected)).toBeLessThanOrEqual(1);
+
+    const random = seeded(13);
+    const rgba = Uint8Array.from({ length: 4 * 50_000 }, () => random() * 256);
+    // One level for the color, half of one for the rounding of alpha.
+    expect(worstOf(rgba, 4, (i) => overWhite(rgba, i))).toBeLessThanOrEqual(1.5);
+  });
+
+  it('clears white and what is transparent', () => {
+    const rgba = raster(new Uint8Array([255, 255, 255, 255, 10, 20, 30, 0]), [2, 1, 4]);
+    const floating = floatInk(rgba).data;
+    expect([...floating.subarray(0, 4)]).toEqual([0, 0, 0, 0]);
+    expect(floating[7]).toBe(0);
+  });
+
+  it('scales 16 bits to 8 first', () => {
+    const wide = Uint16Array.from([0, 257 * 100, 65535, 12345, 12345, 12345]);
+    const narrow = Uint8Array.from([0, 100, 255, 48, 48, 48]);
+    expect(floatInk(raster(wide, [2, 1, 3])).data).toEqual(
+      floatInk(raster(narrow, [2, 1, 3])).data,
+    );
+  });
+
+  it('goes the same way through every view', () => {
+    const random = seeded(14);
+    const gray = raster(
+      Uint8Array.from({ length: 24 }, () => random() * 256),
+      [6, 4],
+    );
+    for (const view of [...symmetries(gray), ...otherViews(gray)]) {
+      const [w, h] = view.shape as [number, number];
+      const floating = floatInk(view);
+      for (let y = 0; y < h; y++) {
+        for (let x = 0; x < w; x++) expect(floating.get(x, y, 3)).toBe(255 - view.get(x, y)!);
+      }
+    }
+  });
+
+  it('leaves its argument as it was, and refuses what holds no pixels', () => {
+    const pixels = raster(new Uint8Array([1, 2, 3, 4]), [1, 1, 4]);
+    floatInk(pixels);
+    expect([...pixels.data]).toEqual([1, 2, 3, 4]);
+    expect(() => floatInk(raster(new Float64Array(4), [2, 2]) as never)).toThrow(
+      new TypeError(
+        'pixels must be Uint8, Uint8Clamped or Uint16 pixels of shape [width, height] or [width, height, 1 to 4], got Float64Array(4)',
+      ),
+    );
+  });
+});

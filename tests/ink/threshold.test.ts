@@ -1,0 +1,192 @@
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { histogramOf, levelOf, otsuLevel } from '../../src/ink/otsu.ts';
+import { chooseThreshold, thresholdInk } from '../../src/ink/threshold.ts';
+import { raster } from '../../src/raster/raster.ts';
+import { mask, otherViews, symmetries } from '../support/grids.ts';
+
+interface Reference {
+  name: string;
+  values: number[];
+  counts: number[];
+  /** By scikit-image's `threshold_otsu`. */
+  level: number;
+  /** By the definition in rational arithmetic. */
+  exact: number;
+}
+
+const file = new URL('reference/otsu.json', import.meta.url);
+const references: Reference[] = JSON.parse(readFileSync(file, 'utf8')).histograms;
+
+function histogram({ values, counts }: Reference): Float64Array {
+  const table = new Float64Array(256);
+  values.forEach((value, i) => {
+    table[value] = counts[i]!;
+  });
+  return table;
+}
+
+/** A raster one pixel high with the given counts per value. */
+function coverageOf(counts: Record<number, number>) {
+  const data = Object.entries(counts).flatMap(([value, n]) => new Array<number>(n).fill(+value));
+  return raster(Uint8Array.from(data), [data.length, 1]);
+}
+
+describe('otsuLevel', () => {
+  it('has at least 30 reference histograms', () => {
+    expect(references.length).toBeGreaterThanOrEqual(30);
+  });
+
+  it.each(references)('of "$name" is $level, as scikit-image finds', (reference) => {
+    const level = levelOf(histogram(reference));
+    expect(level).toBe(reference.level);
+    expect(level).toBe(reference.exact);
+  });
+
+  it('of a raster is that of its histogram', () => {
+    const small = references.filter(({ counts }) => counts.reduce((a, b) => a + b) < 200_000);
+    expect(small.length).toBeGreaterThan(20);
+    for (const reference of small) {
+      const { values, counts } = reference;
+      const data = new Uint8Array(counts.reduce((a, b) => a + b));
+      let at = 0;
+      values.forEach((value, i) => {
+        data.fill(value, at, (at += counts[i]!));
+      });
+      expect(otsuLevel(raster(data, [data.length, 1]))).toBe(reference.level);
+    }
+  });
+
+  it('of a raster of one value is that value', () => {
+    for (let v = 0; v < 256; v++) {
+      expect(otsuLevel(raster(new Uint8Array(5).fill(v), [5, 1]))).toBe(v);
+    }
+  });
+
+  it('counts every value whatever the length', () => {
+    fc.assert(
+      fc.property(fc.uint8Array({ minLength: 1, maxLength: 70 }), (data) => {
+        const plain = new Float64Array(256);
+        for (const v of data) plain[v]! += 1;
+        expect(histogramOf(data)).toEqual(plain);
+      }),
+      { seed: 3 },
+    );
+  });
+});
+
+describe('chooseThreshold', () => {
+  const clean = { method: 'fixed', level: 127, why: 'clean drawing: cut at half coverage' };
+
+  it('cuts a clean drawing at half coverage', () => {
+    expect(chooseThreshold(coverageOf({ 0: 80, 130: 10, 255: 10 }))).toEqual(clean);
+    expect(chooseThreshold(coverageOf({ 7: 50, 100: 25, 248: 25 }))).toEqual(clean);
+    expect(chooseThreshold(coverageOf({ 0: 9 }))).toEqual(clean);
+  });
+
+  it('takes the level of the histogram where tones outweigh solid ink or paper is scarce', () => {
+    const gray = { method: 'otsu', why: 'gray tones: level by histogram' };
+    for (const counts of [
+      { 0: 80, 130: 11, 255: 10 },
+      { 7: 49, 100: 25, 248: 26 },
+      { 8: 50, 100: 25, 248: 25 },
+      { 7: 50, 100: 25, 247: 25 },
+      { 0: 40, 255: 60 },
+    ]) {
+      const coverage = coverageOf(counts);
+      expect(chooseThreshold(coverage)).toEqual({ ...gray, level: otsuLevel(coverage) });
+    }
+  });
+
+  it('has no level to choose where there is one tone', () => {
+    const one = { method: 'fixed', level: 127, why: 'one tone: no level to choose' };
+    expect(chooseThreshold(coverageOf({ 255: 9 }))).toEqual(one);
+    expect(chooseThreshold(coverageOf({ 60: 9 }))).toEqual(one);
+  });
+});
+
+describe('thresholdInk', () => {
+  const coverage = mask(`
+      0   1 126 127
+    128 129 254 255
+  `);
+  const above = (level: number) => [...coverage.data].map((v) => (v > level ? 1 : 0));
+
+  it('is 1 where coverage is above the level, at every level', () => {
+    for (let level = 0; level < 255; level++) {
+      expect([...thresholdInk(coverage, { level }).data]).toEqual(above(level));
+      expect([...thresholdInk(coverage, { method: 'fixed', level }).data]).toEqual(above(level));
+    }
+  });
+
+  it('cuts at half coverage with "fixed", at the level of the histogram with "otsu"', () => {
+    expect([...thresholdInk(coverage, { method: 'fixed' }).data]).toEqual(above(127));
+    expect([...thresholdInk(coverage, { method: 'otsu' }).data]).toEqual(
+      above(otsuLevel(coverage)),
+    );
+  });
+
+  it('takes what chooseThreshold says when nothing is asked for', () => {
+    for (const counts of [
+      { 0: 80, 60: 3, 255: 10 },
+      { 20: 80, 60: 30, 200: 10 },
+    ]) {
+      const gray = coverageOf(counts);
+      const { level } = chooseThreshold(gray);
+      const expected = [...gray.data].map((v) => (v > level ? 1 : 0));
+      expect([...thresholdInk(gray).data]).toEqual(expected);
+      expect([...thresholdInk(gray, { method: 'auto' }).data]).toEqual(expected);
+    }
+  });
+
+  it('works on every view and returns a row-major mask', () => {
+    for (const view of [...symmetries(coverage), ...otherViews(coverage)]) {
+      const found = thresholdInk(view, { level: 127 });
+      const [w, h] = view.shape as [number, number];
+      expect(found.shape).toEqual([w, h]);
+      expect(found.stride).toEqual([1, w]);
+      for (let y = 0; y < h; y++) {
+        for (let x = 0; x < w; x++) expect(found.get(x, y)).toBe(view.get(x, y)! > 127 ? 1 : 0);
+      }
+    }
+  });
+
+  it('writes into `out` and returns it', () => {
+    const out = raster(new Uint8Array(8).fill(9), [4, 2]);
+    expect(thresholdInk(coverage, { level: 127, out })).toBe(out);
+    expect([...out.data]).toEqual(above(127));
+  });
+
+  it('refuses what it cannot take, word for word', () => {
+    const call = (options: object) => () => thresholdInk(coverage, options);
+    expect(call({ level: 255 })).toThrow(
+      new RangeError('level must be a finite number of coverage from 0 to 254, got 255'),
+    );
+    expect(call({ level: -1 })).toThrow(
+      new RangeError('level must be a finite number of coverage from 0 to 254, got -1'),
+    );
+    expect(call({ level: '127' })).toThrow(
+      new TypeError('level must be a finite number of coverage from 0 to 254, got "127"'),
+    );
+    expect(call({ method: 'otsuu' })).toThrow(
+      new RangeError(
+        'method must be one of "auto", "otsu", "fixed", got "otsuu"; did you mean "otsu"?',
+      ),
+    );
+    expect(call({ method: 'otsu', level: 3 })).toThrow(
+      new RangeError('level must be left out with method "otsu", got 3'),
+    );
+    expect(call({ method: 'auto', level: 3 })).toThrow(
+      new RangeError('level must be left out with method "auto", got 3'),
+    );
+    expect(call({ levle: 3 })).toThrow(
+      /^thresholdInk has no option "levle"; did you mean "level"\?/,
+    );
+    expect(() => thresholdInk(raster(new Float32Array(4), [2, 2]) as never)).toThrow(
+      new TypeError(
+        'coverage must be a Uint8 coverage of shape [width, height], got Float32Array(4)',
+      ),
+    );
+  });
+});
