@@ -1,6 +1,9 @@
 export { type InkCoverageOptions, inkCoverage } from './coverage.ts';
 export { floatInk } from './float.ts';
 export { otsuLevel } from './otsu.ts';
+export { type StrokeEnd, strokeEnds } from './stroke-ends.ts';
+export { type StrokeWidth, strokeWidth } from './stroke-width.ts';
+export { thinInk } from './thin.ts';
 export {
   chooseThreshold,
   type ThresholdChoice,

@@ -9,22 +9,21 @@ export interface Neighbors {
 }
 
 /**
- * Soft colors far apart from one another (CIEDE2000 of any two is above 24), chosen by farthest
- * points in the part of sRGB with lightness 50 to 90 and chroma 12 to 52.
+ * Colors far apart from one another (CIEDE2000 of any two is above 27), chosen by farthest points in
+ * the part of sRGB with lightness 40 to 93 and chroma 8 to 66.
  */
 export const ANCHORS: readonly string[] = [
-  '#46aa6e',
-  '#be508c',
-  '#1e96e6',
-  '#f0aa6e',
-  '#dcd2f0',
-  '#64e6f0',
-  '#827864',
-  '#dce682',
-  '#be5a46',
-  '#9682dc',
-  '#3c8282',
-  '#f096a0',
+  '#82b446',
+  '#a03296',
+  '#1eaaf0',
+  '#f08246',
+  '#f0bef0',
+  '#1e6e64',
+  '#785a1e',
+  '#1ef0e6',
+  '#b42828',
+  '#1e5abe',
+  '#f0e6d2',
 ];
 
 /** Neighbours are kept so far apart: 20 asked for, and room for the variations of an anchor. */

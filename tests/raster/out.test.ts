@@ -1,0 +1,102 @@
+import ndarray from 'ndarray';
+import { describe, expect, it } from 'vitest';
+import { outArgument } from '../../src/raster/out.ts';
+import { raster } from '../../src/raster/raster.ts';
+import type { RasterData, View } from '../../src/raster/types.ts';
+
+const take = (out: unknown, inputs: RasterData[] = []) =>
+  outArgument(out as View<Uint8Array>, Uint8Array, 3, 2, inputs);
+
+describe('out', () => {
+  it('left out, is fresh storage of zeros', () => {
+    const data = take(undefined);
+    expect(data).toBeInstanceOf(Uint8Array);
+    expect([...data]).toEqual([0, 0, 0, 0, 0, 0]);
+  });
+
+  it('is the storage of a dense raster, whole or part of a larger one', () => {
+    const data = new Uint8Array(10);
+    expect(take(raster(data.subarray(0, 6), [3, 2])).buffer).toBe(data.buffer);
+    const part = take(ndarray(data, [3, 2], [1, 3], 4));
+    part.fill(1);
+    expect([...data]).toEqual([0, 0, 0, 0, 1, 1, 1, 1, 1, 1]);
+  });
+
+  it('may stand on shared memory, and beside an input in one buffer', () => {
+    const shared = new SharedArrayBuffer(12);
+    const out = raster(new Uint8Array(shared, 6), [3, 2]);
+    expect(take(out, [new Uint8Array(shared, 0, 6)]).buffer).toBe(shared);
+  });
+
+  it.each<[string, unknown, Error]>([
+    ['null', null, new TypeError('out must be a raster over a Uint8Array, got null')],
+    [
+      'a bare array',
+      new Uint8Array(6),
+      new TypeError('out must be a raster over a Uint8Array, got Uint8Array(6)'),
+    ],
+    [
+      'another sample type',
+      raster(new Int32Array(6), [3, 2]),
+      new TypeError('out must be a raster over a Uint8Array, got Int32Array(6)'),
+    ],
+    [
+      'Uint8Clamped',
+      raster(new Uint8ClampedArray(6), [3, 2]),
+      new TypeError('out must be a raster over a Uint8Array, got Uint8ClampedArray(6)'),
+    ],
+    [
+      'another shape',
+      raster(new Uint8Array(6), [2, 3]),
+      new RangeError('out must be a raster of shape [3, 2], got [2, 3]'),
+    ],
+    [
+      'a third axis',
+      raster(new Uint8Array(6), [3, 2, 1]),
+      new RangeError('out must be a raster of shape [3, 2], got [3, 2, 1]'),
+    ],
+    [
+      'no shape',
+      { data: new Uint8Array(6), width: 3, height: 2 },
+      new RangeError('out must be a raster of shape [3, 2], got undefined'),
+    ],
+    [
+      'column-major',
+      ndarray(new Uint8Array(6), [3, 2]),
+      new RangeError('out must be dense and row-major, got [2, 1]'),
+    ],
+    [
+      'strided',
+      ndarray(new Uint8Array(12), [3, 2], [2, 6]),
+      new RangeError('out must be dense and row-major, got [2, 6]'),
+    ],
+    [
+      'flipped',
+      raster(new Uint8Array(6), [3, 2]).step(-1, 1),
+      new RangeError('out must be dense and row-major, got [-1, 3]'),
+    ],
+  ])('is refused, word for word: %s', (_, out, error) => {
+    expect(() => take(out)).toThrow(error);
+  });
+
+  it('is refused where it does not lie inside its data', () => {
+    const view = (offset: number) => ({
+      data: new Uint8Array(8),
+      shape: [3, 2],
+      stride: [1, 3],
+      offset,
+    });
+    expect(take(view(2))).toHaveLength(6);
+    expect(() => take(view(3))).toThrow(RangeError);
+    expect(() => take(view(-1))).toThrow(RangeError);
+  });
+
+  it('is refused where it shares memory with an input', () => {
+    const data = new Uint8Array(12);
+    const out = ndarray(data, [3, 2], [1, 3], 6);
+    const error = new RangeError('out must share no memory with an input');
+    expect(() => take(out, [data])).toThrow(error);
+    expect(() => take(out, [new Uint8Array(3), new Uint16Array(data.buffer, 4, 2)])).toThrow(error);
+    expect(take(out, [data.subarray(0, 6)])).toHaveLength(6);
+  });
+});
