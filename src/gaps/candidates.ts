@@ -7,8 +7,9 @@ import { linePixels } from './line.ts';
 import { connectsNearby } from './local-ink.ts';
 import { describeEvidence, type Evidence, logOdds, probabilityOf } from './score.ts';
 
-/** Ends whose directions turn further than this into the bridge are no pair: cosine of 60°. */
+/** Ends are no pair when the better one turns further than 60° into the bridge, the other 105°. */
 const WIDEST_TURN = 0.5;
+const WIDEST_WORSE_TURN = -0.25;
 /** Pairs looked at per end, the likeliest first. */
 const PAIRS_PER_END = 4;
 /** Tangents of the rays sent out from an end: within ±25° of its direction, about 5° apart. */
@@ -56,7 +57,8 @@ function likelyPartners(
   visitNear(grid, ends[a]!.x, ends[a]!.y, (b) => {
     if (a === b) return;
     const evidence = pairEvidence(ends[a]!, ends[b]!);
-    if (evidence.turn < WIDEST_TURN || evidence.turnBack < WIDEST_TURN) return;
+    if (Math.max(evidence.turn, evidence.turnBack) < WIDEST_TURN) return;
+    if (Math.min(evidence.turn, evidence.turnBack) < WIDEST_WORSE_TURN) return;
     if (distance(ends[a]!, ends[b]!) <= reach) near.push({ b, odds: logOdds(evidence) });
   });
   near.sort((p, q) => q.odds - p.odds || p.b - q.b);

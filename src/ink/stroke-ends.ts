@@ -44,6 +44,8 @@ export function strokeEnds(mask: MaskLike): StrokeEnd[] {
   return findEnds(data, width, height, thinPadded(data, width, height));
 }
 
+/** Cosine of the bend (20°) from which on only the last width of a stroke tells its direction. */
+const BEND = 0.94;
 /** Rounds of taking off side branches; more would eat up the skeleton of a ragged blot. */
 const ROUNDS = 2;
 
@@ -193,18 +195,11 @@ class Tracer {
     // The first pixels turn towards a corner of the stroke's end, so they tell no direction.
     const half = Math.sqrt(squares[Math.min(length - 1, 2 + Math.floor(Math.sqrt(squares[0]!)))]!);
     const skip = Math.min(Math.floor(half / 2), length >> 2);
-    const used = Math.min(length, skip + Math.ceil(4 * half) + 2);
-    const middle = (skip + used) / 2;
-    let [dx, dy] = [0, 0];
-    for (let i = skip; i < used; i++) {
-      const weight = middle - i - 0.5;
-      dx += weight * (path[i]! % pitch);
-      dy += weight * Math.floor(path[i]! / pitch);
-    }
-    const norm = Math.sqrt(dx * dx + dy * dy);
-    if (norm === 0) return undefined;
-    dx /= norm;
-    dy /= norm;
+    let heading = this.heading(skip, Math.min(length, skip + Math.ceil(4 * half) + 2));
+    const near = this.heading(skip, Math.min(length, skip + Math.ceil(2 * half) + 2));
+    if (heading[0] * near[0] + heading[1] * near[1] < BEND) heading = near;
+    const [dx, dy] = heading;
+    if (dx === 0 && dy === 0) return undefined;
     const x0 = (path[0]! % pitch) - 1;
     const y0 = Math.floor(path[0]! / pitch) - 1;
     let [x, y] = [x0, y0];
@@ -218,6 +213,19 @@ class Tracer {
     }
     const square = squares[Math.min(length - 1, skip + Math.ceil(2 * half))]!;
     return { x: x + 0.5, y: y + 0.5, direction: [dx, dy], width: widthOf(square) };
+  }
+
+  /** Unit vector along a part of the path, towards the tip: the slope of a least-squares line. */
+  private heading(from: number, to: number): [number, number] {
+    const pitch = this.width + 2;
+    const middle = (from + to - 1) / 2;
+    let [dx, dy] = [0, 0];
+    for (let i = from; i < to; i++) {
+      dx += (middle - i) * (this.path[i]! % pitch);
+      dy += (middle - i) * Math.floor(this.path[i]! / pitch);
+    }
+    const norm = Math.sqrt(dx * dx + dy * dy);
+    return norm === 0 ? [0, 0] : [dx / norm, dy / norm];
   }
 
   private squareAt(p: number, near: number): number {

@@ -1,8 +1,11 @@
 import ndarray from 'ndarray';
 import { describe, expect, it } from 'vitest';
+import { inkCoverage } from '../../src/ink/coverage.ts';
+import { thresholdInk } from '../../src/ink/threshold.ts';
 import { outArgument } from '../../src/raster/out.ts';
 import { raster } from '../../src/raster/raster.ts';
 import type { RasterData, View } from '../../src/raster/types.ts';
+import { symmetries } from '../support/grids.ts';
 
 const take = (out: unknown, inputs: RasterData[] = []) =>
   outArgument(out as View<Uint8Array>, Uint8Array, 3, 2, inputs);
@@ -89,6 +92,8 @@ describe('out', () => {
     expect(take(view(2))).toHaveLength(6);
     expect(() => take(view(3))).toThrow(RangeError);
     expect(() => take(view(-1))).toThrow(RangeError);
+    expect(() => take({ ...view(0), offset: undefined })).toThrow(RangeError);
+    expect(() => take({ ...view(0), stride: undefined })).toThrow(RangeError);
   });
 
   it('is refused where it shares memory with an input', () => {
@@ -98,5 +103,17 @@ describe('out', () => {
     expect(() => take(out, [data])).toThrow(error);
     expect(() => take(out, [new Uint8Array(3), new Uint16Array(data.buffer, 4, 2)])).toThrow(error);
     expect(take(out, [data.subarray(0, 6)])).toHaveLength(6);
+  });
+
+  it('of a call is refused where it shares memory with a view that the call copies', () => {
+    const pixels = raster(Uint8Array.from([1, 2, 3, 4]), [2, 2]);
+    for (const view of symmetries(pixels)) {
+      for (const call of [inkCoverage, thresholdInk]) {
+        expect(() => call(view, { out: pixels })).toThrow(
+          new RangeError('out must share no memory with an input'),
+        );
+      }
+    }
+    expect([...pixels.data]).toEqual([1, 2, 3, 4]);
   });
 });

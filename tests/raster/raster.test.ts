@@ -91,7 +91,7 @@ describe('a plain view', () => {
     [[2, 2, 3], [-3, 6, 1], 3],
   ];
   const pair = (kind: (typeof kinds)[number], [shape, stride, offset]: (typeof cases)[number]) => {
-    const make = (): RasterData => kind.from({ length: 12 }, (_, i) => 10 + i);
+    const make = (): RasterData => new kind([10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21]);
     return [
       new PlainView(make(), shape, stride, offset),
       ndarray(make(), shape, stride, offset),

@@ -77,7 +77,7 @@ describe('growUnderInk', () => {
   });
 
   it('holds for every symmetry and view', () => {
-    const ink = worstCases(29, 23)['noise']!;
+    const ink = worstCases(29, 23).noise!;
     const from = labelRegions(ink, { of: 0 }).labels;
     const views = symmetries(from).map((v, i) => [v, symmetries(ink)[i]!] as const);
     const others = otherViews(from).map((v, i) => [v, otherViews(ink)[i]!] as const);

@@ -87,7 +87,7 @@ describe('labelRegions', () => {
   });
 
   it('gives the same for every symmetry and view', () => {
-    const m = worstCases(37, 23)['noise']!;
+    const m = worstCases(37, 23).noise!;
     for (const view of [...symmetries(m), ...otherViews(m)]) {
       expect([...labelRegions(view).labels.data]).toEqual(flood(view, 1, 4));
     }
@@ -194,7 +194,7 @@ describe('labelEqual', () => {
         picture,
         fc.constantFrom(4 as const, 8 as const),
         ([w, h, seed], connectivity) => {
-          const noise = worstCases(w, h + (seed % 3))['noise']!;
+          const noise = worstCases(w, h + (seed % 3)).noise!;
           const values = raster(
             Uint8Array.from(noise.data, (v, i) => v + ((i * 31 + seed) % 5 === 0 ? 1 : 0)),
             noise.shape,

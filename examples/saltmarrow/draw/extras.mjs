@@ -303,7 +303,7 @@ function drawToken(d) {
     },
   });
   const star = Array.from({ length: 16 }, (_, i) => {
-    const r = i % 2 ? 13 : i % 4 ? 26 : 36;
+    const r = i % 2 ? 11 : i % 4 ? 21 : 29;
     return [r * Math.sin((i * Math.PI) / 8), -24 - r * Math.cos((i * Math.PI) / 8), 1];
   });
   d.part(blob(star), 'brass', { width: 6 });

@@ -434,10 +434,10 @@ function drawRope(d, strands) {
             const len = Math.hypot(x - ax, y - ay);
             const [ux, uy] = [(x - ax) / len, (y - ay) / len];
             const twist = [
-              [-8, 9],
+              [-5, 5],
               [-1, 1],
               [1, -1],
-              [8, -9],
+              [5, -5],
             ].map(([u, v]) => [x + ux * u - uy * v, y + uy * u + ux * v]);
             d.stroke(twist, 5, { start: 0.4, end: 0.3 });
           }

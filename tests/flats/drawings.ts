@@ -1,0 +1,65 @@
+/**
+ * Lines of openmoji drawings (npm package `openmoji`, CC BY-SA 4.0): the group `line` of the color
+ * SVGs, black on white, with no two drawings alike.
+ */
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import { Resvg } from '@resvg/resvg-js';
+import { raster } from '../../src/raster/raster.ts';
+import type { Pixels } from '../../src/raster/types.ts';
+
+export interface Drawing {
+  name: string;
+  /** RGBA, opaque. */
+  pixels: Pixels<Uint8Array>;
+}
+
+/** Every `step`-th file in the order of names, until there are `count` with lines of their own. */
+export function drawings(count: number, size: number, step = 197): Drawing[] {
+  const found = new Map<string, Drawing>();
+  const files = readdirSync(FOLDER).sort();
+  for (let i = 0; found.size < count; i = (i + step) % files.length) {
+    const name = files[i]!.replace('.svg', '');
+    const line = lineGroup(name);
+    if (line === '') continue;
+    const hash = createHash('sha256').update(line.replaceAll(/\s+/g, ' ')).digest('hex');
+    if (!found.has(hash)) found.set(hash, { name, pixels: render(line, size) });
+  }
+  return [...found.values()];
+}
+
+/** One drawing by its name, such as `1F600`. */
+export function drawing(name: string, size: number): Pixels<Uint8Array> {
+  return render(lineGroup(name), size);
+}
+
+const PACKAGE: string = createRequire(import.meta.url).resolve('openmoji/package.json');
+const FOLDER: string = join(dirname(PACKAGE), 'color', 'svg');
+
+/** What the group `line` holds; in these files it is the last but for its closing tags. */
+function lineGroup(name: string): string {
+  const svg = readFileSync(join(FOLDER, `${name}.svg`), 'utf8');
+  const open = /<g\b[^>]*\bid="line"[^>]*>/.exec(svg);
+  if (open === null || open[0].endsWith('/>')) return '';
+  const from = open.index + open[0].length;
+  const tags = /<g\b[^>]*?(\/?)>|<\/g>/g;
+  tags.lastIndex = from;
+  for (let depth = 1; ; ) {
+    const tag = tags.exec(svg)!;
+    if (tag[0] === '</g>') depth--;
+    else if (tag[1] === '') depth++;
+    if (depth === 0) return svg.slice(from, tag.index).trim();
+  }
+}
+
+function render(line: string, size: number): Pixels<Uint8Array> {
+  const svg = `<svg viewBox="0 0 72 72" width="72" height="72" xmlns="http://www.w3.org/2000/svg"><g>${line}</g></svg>`;
+  const image = new Resvg(svg, {
+    fitTo: { mode: 'width', value: size },
+    background: '#ffffff',
+    font: { loadSystemFonts: false },
+  }).render();
+  return raster(new Uint8Array(image.pixels), [image.width, image.height, 4]);
+}

@@ -1,0 +1,330 @@
+import ndarray from 'ndarray';
+import { describe, expect, it } from 'vitest';
+import { type LayFlatsOptions, layFlats, type Progress } from '../../src/flats/lay-flats.ts';
+import type { Plan } from '../../src/flats/plan.ts';
+import { studyGaps } from '../../src/gaps/study.ts';
+import { raster } from '../../src/raster/raster.ts';
+import type { Pixels, PixelsLike } from '../../src/raster/types.ts';
+import { absorbRegions } from '../../src/regions/absorb.ts';
+import { grid, literal, mask, otherViews, symmetries } from '../support/grids.ts';
+import { drawing } from './drawings.ts';
+
+const SIZE = 96;
+const rgba: Pixels<Uint8Array> = drawing('1F3E8', SIZE);
+const gray: Pixels<Uint8Array> = raster(
+  new Uint8Array(SIZE * SIZE).map((_, i) => rgba.data[4 * i]!),
+  [SIZE, SIZE],
+);
+const blank = (w: number, h: number, value: number): Pixels<Uint8Array> =>
+  raster(new Uint8Array(w * h).fill(value), [w, h]);
+
+describe('layFlats, input', () => {
+  const { flats, labels, ink, sealed } = layFlats(rgba);
+
+  it('is the same as gray, RGB, 16 bit, plain and clamped', () => {
+    const rgb = new Uint8Array(3 * SIZE * SIZE).map((_, i) => gray.data[Math.floor(i / 3)]!);
+    const forms: PixelsLike[] = [
+      gray,
+      raster(rgb, [SIZE, SIZE, 3]),
+      raster(
+        Uint16Array.from(gray.data, (v) => 257 * v),
+        [SIZE, SIZE],
+      ),
+      { data: gray.data, width: SIZE, height: SIZE },
+      { data: new Uint8ClampedArray(rgba.data), width: SIZE, height: SIZE },
+      structuredClone({ ...rgba }),
+    ];
+    for (const form of forms) expect(layFlats(form).flats).toEqual(flats);
+  });
+
+  it('is the same behind any view', () => {
+    for (const view of otherViews(gray)) expect(layFlats(view).labels.data).toEqual(labels.data);
+    const planes = ndarray(new Uint8Array(4 * SIZE * SIZE), [4, SIZE, SIZE]).transpose(2, 1, 0);
+    for (let y = 0; y < SIZE; y++) {
+      for (let x = 0; x < SIZE; x++) {
+        for (let c = 0; c < 4; c++) planes.set(x, y, c, rgba.get(x, y, c));
+      }
+    }
+    expect(layFlats(planes).labels.data).toEqual(labels.data);
+  });
+
+  it('finds as many regions in the eight symmetries', () => {
+    const { report } = layFlats(gray);
+    for (const view of symmetries(gray)) {
+      expect(layFlats(view, { maxGap: 0 }).report.regions).toBe(
+        layFlats(gray, { maxGap: 0 }).report.regions,
+      );
+      expect(layFlats(view).report.inkPixels).toBe(report.inkPixels);
+    }
+  });
+
+  it('takes an ink mask made elsewhere, and a study of it', () => {
+    const input = { ink };
+    const given = layFlats(input);
+    expect(given.flats).toEqual(flats);
+    expect(given.ink.data).toEqual(ink.data);
+    expect(given.ink.data.buffer).not.toBe(ink.data.buffer);
+    expect(given.report.threshold).toBeUndefined();
+    const studied = layFlats(input, { study: studyGaps(ink) });
+    expect(studied.sealed.data).toEqual(sealed.data);
+    expect(studied.flats).toEqual(flats);
+  });
+
+  it('leaves its argument alone', () => {
+    const copy = rgba.data.slice();
+    layFlats(rgba, { absorb: 50 });
+    expect(rgba.data).toEqual(copy);
+  });
+
+  it('works on a blank page, on a page all ink, and on one pixel', () => {
+    const paper = layFlats(blank(7, 5, 255));
+    expect(paper.flats.palette.map(({ name }) => name)).toEqual(['bare', 'ground']);
+    expect(new Set(paper.flats.indices.data)).toEqual(new Set([1]));
+    const black = layFlats(blank(7, 5, 0));
+    expect(black.flats.palette.map(({ name }) => name)).toEqual(['bare']);
+    expect(black.flats.ground).toBeUndefined();
+    expect(black.report).toMatchObject({ regions: 0, inkPixels: 35, absorbed: 0 });
+    expect(layFlats(blank(1, 1, 255)).report).toMatchObject({ regions: 1, ground: 1 });
+    expect(layFlats(blank(1, 1, 0)).report).toMatchObject({ regions: 0, inkPixels: 1 });
+  });
+
+  it('works on a strip longer than 65,535 pixels', () => {
+    const width = 70_001;
+    const strip = blank(width, 3, 0);
+    for (let x = 1; x < width - 1; x++) if (x !== 66_000) strip.set(x, 1, 255);
+    const laid = layFlats(strip, { maxGap: 0 });
+    expect(laid.report.regions).toBe(2);
+    expect(laid.labels.get(65_999, 1)).toBe(1);
+    expect(laid.labels.get(66_001, 1)).toBe(2);
+    expect(laid.labels.get(width - 1, 2)).toBe(2);
+  });
+});
+
+describe('layFlats, absorb', () => {
+  const input = {
+    ink: mask(`
+      . . . . . . . . .
+      . 1 1 1 1 1 1 1 .
+      . 1 . 1 . . . 1 .
+      . 1 1 1 . . . 1 .
+      . 1 1 1 1 1 1 1 .
+      . . . . . . . . .`),
+  };
+
+  it('gives regions of so little paper to a neighbour', () => {
+    const kept = layFlats(input, { maxGap: 0 });
+    expect(kept.report).toMatchObject({ regions: 3, absorbed: 0 });
+    const { labels, report, flats } = layFlats(input, { maxGap: 0, absorb: 1 });
+    expect(report).toMatchObject({ regions: 2, absorbed: 1 });
+    const areas = [0, 1e6, 1, 6];
+    const expected = absorbRegions(kept.labels, { maxArea: 1, areas });
+    expect(grid(labels)).toBe(grid(expected));
+    expect(flats.palette.length).toBe(3);
+  });
+
+  it('keeps a region with one more pixel of paper, and never leaves fewer than one', () => {
+    expect(layFlats(input, { maxGap: 0, absorb: 5 }).report.regions).toBe(2);
+    const all = layFlats(input, { maxGap: 0, absorb: 1000 });
+    expect(all.report).toMatchObject({ regions: 1, absorbed: 2 });
+    expect(new Set(all.labels.data).size).toBe(1);
+    expect(grid(all.ink)).toBe(grid(input.ink));
+  });
+});
+
+describe('layFlats, progress', () => {
+  const run = (options: LayFlatsOptions): Progress[] => {
+    const seen: Progress[] = [];
+    layFlats(rgba, { ...options, onProgress: (progress) => seen.push(progress) });
+    return seen;
+  };
+
+  it('goes through the stages, each from 0 to 1 at most', () => {
+    const seen = run({});
+    const stages = seen.map(({ stage }) => stage).filter((s, i, list) => s !== list[i - 1]);
+    expect(stages).toEqual(['ink', 'gaps', 'regions', 'grow', 'flats']);
+    expect(seen.every(({ done }) => done >= 0 && done <= 1)).toBe(true);
+    for (let i = 1; i < seen.length; i++) {
+      const [before, after] = [seen[i - 1]!, seen[i]!];
+      if (before.stage === after.stage) expect(after.done).toBeGreaterThanOrEqual(before.done);
+    }
+    expect(seen.at(-1)).toEqual({ stage: 'flats', done: 1 });
+  });
+
+  it.each(['ink', 'gaps', 'regions', 'grow', 'flats'])('ends where a call throws in %s', (at) => {
+    const stop = new Error('stop');
+    let calls = 0;
+    const onProgress = ({ stage }: Progress): void => {
+      if (stage !== at) return;
+      calls++;
+      throw stop;
+    };
+    expect(() => layFlats(rgba, { onProgress })).toThrow(stop);
+    expect(calls).toBe(1);
+  });
+});
+
+describe('layFlats, errors', () => {
+  const page = blank(4, 3, 255);
+  const palette = [{ name: 'fur', color: '#8a5d42' }];
+  const planned = (change: object): LayFlatsOptions => {
+    const plan = { version: 1, size: [4, 3], palette, marks: [], ...change };
+    return { plan: plan as unknown as Plan };
+  };
+  const mark = (change: object) =>
+    planned({ marks: [{ point: [1, 1], swatch: 'fur', ...change }] });
+  const bad = (options: object) => () => layFlats(page, options as LayFlatsOptions);
+  const given = (input: unknown) => () => layFlats(input as PixelsLike);
+
+  it.each([
+    ['no raster', given('page.png'), TypeError, /^pixels must be .*, got "page\.png"$/],
+    ['nothing', given(undefined), TypeError, /^pixels must be .*, got undefined$/],
+    [
+      'wrong sample type',
+      given(raster(new Float32Array(4), [2, 2])),
+      TypeError,
+      /^pixels.* must be .*Uint8.*, got Float32Array/,
+    ],
+    ['five channels', given(raster(new Uint8Array(5), [1, 1, 5])), RangeError, /got 5 channels$/],
+    [
+      'no width',
+      given({ data: new Uint8Array(0), width: 0, height: 3 }),
+      RangeError,
+      /^pixels\.width must be a whole number >= 1, got 0$/,
+    ],
+    [
+      'no height',
+      given({ data: new Uint8Array(0), shape: [3, 0], stride: [1, 3], offset: 0 }),
+      RangeError,
+      /^pixels\.shape\[1\] must be a whole number >= 1, got 0$/,
+    ],
+    [
+      'ink with three dimensions',
+      given({ ink: raster(new Uint8Array(12), [2, 2, 3]) }),
+      RangeError,
+      /^ink must be a Uint8 mask of shape \[width, height\], got 3 channels$/,
+    ],
+    [
+      'ink of 0 and 255',
+      given({ ink: raster(new Uint8Array([0, 255]), [2, 1]) }),
+      RangeError,
+      /^ink must hold 0 or 1, got 255 at \[1, 0\]; .*divide it by 255$/,
+    ],
+    [
+      'ink of another type',
+      given({ ink: raster(new Int32Array(4), [2, 2]) }),
+      TypeError,
+      /^ink.* must be .*mask.*, got Int32Array/,
+    ],
+    [
+      'coverage of another size',
+      given({ ink: mask('. 1'), coverage: blank(1, 2, 0) }),
+      RangeError,
+      /^coverage must have the size of ink, 2 × 1, got 1 × 2$/,
+    ],
+    ['NaN', bad({ caution: Number.NaN }), RangeError, /^caution must be .* from 0 to 1, got NaN$/],
+    ['a text', bad({ absorb: '8' }), TypeError, /^absorb must be .* of pixels >= 0, got "8"$/],
+    ['a negative gap', bad({ maxGap: -3 }), RangeError, /^maxGap must be a finite .*, got -3$/],
+    ['a gap without end', bad({ maxGap: Number.POSITIVE_INFINITY }), RangeError, /got Infinity$/],
+    [
+      'an unknown option',
+      bad({ maxgap: 3 }),
+      TypeError,
+      /^layFlats has no option "maxgap"; did you mean "maxGap"\?/,
+    ],
+    [
+      'an unknown option of the threshold',
+      bad({ threshold: { levle: 3 } }),
+      TypeError,
+      /has no option "levle"; did you mean "level"\?/,
+    ],
+    ['an unknown word', bad({ unnamed: 'shard' }), RangeError, /"shard"; did you mean "shared"\?$/],
+    ['no function', bad({ onProgress: 1 }), TypeError, /^onProgress must be a function, got 1$/],
+    [
+      'a ground called bare',
+      bad({ ground: 'bare' }),
+      RangeError,
+      /^ground must be .*, got "bare"$/,
+    ],
+    [
+      'a ground without a color',
+      bad({ ground: { name: 'sky', color: 'blue' } }),
+      RangeError,
+      /^ground\.color must be a color '#rrggbb', got "blue"$/,
+    ],
+    [
+      'a point outside',
+      mark({ point: [4, 1] }),
+      RangeError,
+      /^plan\.marks\[0\]\.point must be inside the picture of 4 × 3, got \[4, 1\]$/,
+    ],
+    ['a point of NaN', mark({ point: [Number.NaN, 1] }), RangeError, /^plan\.marks\[0\]\.point/],
+    ['a point of three', mark({ point: [1, 1, 1] }), TypeError, /^plan\.marks\[0\]\.point must be/],
+    [
+      'an unknown swatch',
+      mark({ swatch: 'fru' }),
+      RangeError,
+      /^plan\.marks\[0\]\.swatch must be .*, got "fru"; did you mean "fur"\?$/,
+    ],
+    [
+      'a mark of another kind',
+      mark({ pint: 1 }),
+      RangeError,
+      /plan\.marks\[0\].*"pint"; did you mean "point"\?$/,
+    ],
+    [
+      'two swatches of one name',
+      planned({ palette: [...palette, ...palette] }),
+      RangeError,
+      /^plan\.palette\[1\]\.name must be unique in plan\.palette, got "fur"$/,
+    ],
+    [
+      'a swatch called bare',
+      planned({ palette: [{ name: 'bare', color: '#000000' }] }),
+      RangeError,
+      /^plan\.palette\[0\]\.name must be .*reserved "bare", got "bare"$/,
+    ],
+    [
+      'another version',
+      planned({ version: 2 }),
+      RangeError,
+      /^plan\.version must be one of 1, got 2$/,
+    ],
+  ] as const)('refuses %s', (_, call, kind, text) => {
+    const attempt = typeof call === 'function' ? call : bad(call);
+    expect(attempt).toThrow(kind);
+    expect(attempt).toThrow(text);
+  });
+
+  it('refuses before anything is done', () => {
+    const seen: Progress[] = [];
+    const onProgress = (progress: Progress): number => seen.push(progress);
+    expect(() => layFlats(page, { ...mark({ swatch: 'fru' }), onProgress })).toThrow(RangeError);
+    expect(seen).toEqual([]);
+  });
+
+  it('refuses a study of ink of another size', () => {
+    const study = studyGaps(mask('. 1 .'));
+    expect(() => layFlats({ ink: mask('. 1') }, { study })).toThrow(/^study must be/);
+  });
+});
+
+describe('labels of layFlats', () => {
+  it('meet in the middle of the ink', () => {
+    const ring = mask(`
+      . . . . . . .
+      . 1 1 1 1 1 .
+      . 1 . . . 1 .
+      . 1 . . . 1 .
+      . 1 1 1 1 1 .
+      . . . . . . .`);
+    expect(grid(layFlats({ ink: ring }, { maxGap: 0 }).labels)).toBe(
+      literal(`
+        1 1 1 1 1 1 1
+        1 1 1 1 1 1 1
+        1 1 2 2 2 1 1
+        1 1 2 2 2 1 1
+        1 1 1 1 1 1 1
+        1 1 1 1 1 1 1`),
+    );
+  });
+});
