@@ -1,3 +1,5 @@
+// The whole public surface, in the order of the data.
+
 export * from './checks/index.ts';
 export * from './flats/index.ts';
 export * from './gaps/index.ts';

@@ -13,8 +13,8 @@ import { raster } from 'underink';
  * their lines, so that any count is spread over all of them and stays the same.
  */
 export function openmojiDrawings(count) {
-  const package_ = createRequire(import.meta.url).resolve('openmoji/package.json');
-  const folder = join(dirname(package_), 'color', 'svg');
+  const require = createRequire(import.meta.url);
+  const folder = join(dirname(require.resolve('openmoji/package.json')), 'color', 'svg');
   const byHash = new Map();
   for (const file of readdirSync(folder).sort()) {
     const line = lineGroup(readFileSync(join(folder, file), 'utf8'));

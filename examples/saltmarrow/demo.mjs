@@ -68,6 +68,7 @@ for (const finding of findings.slice(0, 8)) console.log(`  ${finding.check}: ${f
 
 write('regions.png', writePng(paintMap(labels)));
 write('sheet.png', writePng(composeSheet(flats, { line: pixels })));
+console.log(`writing ${flats.palette.length - 1} masks`);
 for (const { name } of flats.palette.slice(1)) {
   const mask = selectSwatch(flats, name);
   const white = raster(

@@ -1,7 +1,8 @@
 import { raster } from 'underink';
 
 /**
- * A colored map of regions: hues by the golden angle, so that ids that follow one another differ.
+ * A colored map of regions: hues by the golden angle, so that ids that follow one another differ;
+ * the region of the first pixel, the ground, is pale.
  * @param {import('underink').Labels} labels
  */
 export function paintMap(labels) {
@@ -14,6 +15,7 @@ export function paintMap(labels) {
       colors[3 * id + c] = Math.round(165 + 62 * wave + 18 * ((id % 3) - 1));
     }
   }
+  colors.fill(244, 3 * labels.data[0], 3 * labels.data[0] + 3);
   const map = new Uint8Array(3 * labels.data.length);
   for (let i = 0; i < labels.data.length; i++) {
     const at = 3 * labels.data[i];

@@ -55,11 +55,11 @@ function likelyPartners(
 ): number[] {
   const near: { b: number; odds: number }[] = [];
   visitNear(grid, ends[a]!.x, ends[a]!.y, (b) => {
-    if (a === b) return;
+    if (a === b || distance(ends[a]!, ends[b]!) > reach) return;
     const evidence = pairEvidence(ends[a]!, ends[b]!);
     if (Math.max(evidence.turn, evidence.turnBack) < WIDEST_TURN) return;
     if (Math.min(evidence.turn, evidence.turnBack) < WIDEST_WORSE_TURN) return;
-    if (distance(ends[a]!, ends[b]!) <= reach) near.push({ b, odds: logOdds(evidence) });
+    near.push({ b, odds: logOdds(evidence) });
   });
   near.sort((p, q) => q.odds - p.odds || p.b - q.b);
   return near.slice(0, PAIRS_PER_END).map(({ b }) => b);
@@ -177,7 +177,7 @@ function spanGap(
   const [fromX, fromY] = [start % width, Math.floor(start / width)];
   const [toX, toY] = [stop % width, Math.floor(stop / width)];
   const [dx, dy] = [toX - fromX, toY - fromY];
-  const pixels = line.subarray(first, last + 1).filter((p) => data[p] === 0);
+  const pixels = linePixels(fromX, fromY, toX, toY, width).filter((p) => data[p] === 0);
   return { fromX, fromY, toX, toY, length: Math.sqrt(dx * dx + dy * dy), pixels };
 }
 

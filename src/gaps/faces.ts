@@ -115,7 +115,7 @@ export class Faces {
   /** Whether opening the bridge would bring two groups together. */
   keepsApart(bridge: number): boolean {
     let group = 0;
-    for (const root of this.beside(bridge)) {
+    for (const root of [...this.beside(bridge), ...this.nodes[bridge]!]) {
       const other = this.groups[root]!;
       if (other !== 0 && group !== 0 && other !== group) return true;
       group ||= other;

@@ -16,7 +16,7 @@ export interface Evidence {
  * with known regions, against all other candidates there, then rounded.
  */
 export function logOdds({ widths, turn, turnBack, match = 1 }: Evidence): number {
-  if (turnBack === undefined) return 4 - 2 * widths - 18 * (1 - turn);
+  if (turnBack === undefined) return 4 - 2.25 * widths - 18 * (1 - turn);
   const worst = 1 - Math.min(turn, turnBack);
   const other = 1 - Math.max(turn, turnBack);
   return 5.5 - 1.2 * widths - 3 * worst - 9 * other - 2 * (1 - match);

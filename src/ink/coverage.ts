@@ -39,7 +39,7 @@ export function inkCoverage(pixels: PixelsLike, options?: InkCoverageOptions): C
   checkOneOf(paper, 'paper', ['white', 'transparent']);
   const dense = pixelsArgument(pixels, 'pixels');
   const { width, height } = dense;
-  const data = outArgument(out, Uint8Array, width, height, [dense.data]);
+  const data = outArgument(out, Uint8Array, width, height, [pixels]);
   coverDense(dense, paper, data);
   return out === undefined ? raster(data, [width, height]) : (out as Coverage);
 }

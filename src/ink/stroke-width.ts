@@ -53,22 +53,28 @@ export function widthAlong(
   // Squared distances on this row and the one above; 0 where there is no skeleton.
   let above = new Float64Array(pitch);
   let row = new Float64Array(pitch);
-  for (let y = 0; y < height; y++) {
-    row.fill(0);
-    const from = (y + 1) * pitch;
-    for (let p = skeleton.indexOf(1, from); p >= 0 && p < from + pitch; ) {
-      const c = p - from;
-      const near = row[c - 1]! || above[c]! || above[c - 1]! || above[c + 1]!;
-      const square = paperDistance(data, width, height, c - 1, y, near);
-      row[c] = square;
-      counts.set(square, (counts.get(square) ?? 0) + 1);
-      total++;
-      p = skeleton.indexOf(1, p + 1);
+  let rowStart = pitch;
+  // Runs of one distance are counted before they go into the map.
+  let last = 0;
+  let repeats = 0;
+  for (let p = skeleton.indexOf(1); p >= 0; p = skeleton.indexOf(1, p + 1)) {
+    for (; p >= rowStart + pitch; rowStart += pitch) {
+      [above, row] = [row, above];
+      row.fill(0);
     }
-    const spare = above;
-    above = row;
-    row = spare;
+    const c = p - rowStart;
+    const near = row[c - 1]! || above[c]! || above[c - 1]! || above[c + 1]!;
+    const square = paperDistance(data, width, height, c - 1, rowStart / pitch - 1, near);
+    row[c] = square;
+    if (square !== last) {
+      counts.set(last, (counts.get(last) ?? 0) + repeats);
+      last = square;
+      repeats = 0;
+    }
+    repeats++;
+    total++;
   }
+  counts.set(last, (counts.get(last) ?? 0) + repeats);
   const squares = [...counts.keys()].sort((a, b) => a - b);
   const rank = (share: number): number => {
     let left = Math.max(1, Math.ceil(share * total));

@@ -1,197 +1,173 @@
 import { formatColor, parseColor } from './color.ts';
 import { ciede2000 } from './color-difference.ts';
-import { labOf } from './lab.ts';
+import { type Lab, labOfRgb } from './lab.ts';
+import { samples, takeShades } from './shades.ts';
+import { type Neighbors, smallestLast } from './smallest-last.ts';
 
-/** Neighbours of each node in one list: those of node i are `items[offsets[i]]` to `offsets[i + 1]`. */
-export interface Neighbors {
-  readonly offsets: Int32Array;
-  readonly items: Int32Array;
-}
+export type { Neighbors };
 
 /**
- * Colors far apart from one another (CIEDE2000 of any two is above 27), chosen by farthest points in
- * the part of sRGB with lightness 40 to 93 and chroma 8 to 66.
+ * Soft colors, any two of them 26 and more apart in CIEDE2000: found by local search among those of
+ * lightness 45 to 92 and chroma 8 to 52 as the largest such set, of several the one of least chroma.
  */
 export const ANCHORS: readonly string[] = [
-  '#82b446',
-  '#a03296',
-  '#1eaaf0',
-  '#f08246',
-  '#f0bef0',
-  '#1e6e64',
-  '#785a1e',
-  '#1ef0e6',
-  '#b42828',
-  '#1e5abe',
-  '#f0e6d2',
+  '#6ea0fa',
+  '#faa082',
+  '#a0fabe',
+  '#b4505a',
+  '#fadc8c',
+  '#6e6496',
+  '#6ee6fa',
+  '#966428',
+  '#fa8cc8',
+  '#648c64',
+  '#e6e6fa',
+  '#00788c',
 ];
 
-/** Neighbours are kept so far apart: 20 asked for, and room for the variations of an anchor. */
+/** From a given color; 20 is asked for, and the shades of an anchor lie up to 3 off it. */
 const APART = 23;
+
+/** From a color that has shades itself; less than any two anchors are apart. */
+const BOTH_APART = 26;
 
 /**
  * Colors for the nodes that have none: all different, from the given colors too, and neighbours at
- * least 20 apart in CIEDE2000 wherever the anchors allow it.
+ * least 20 apart in CIEDE2000 wherever there is such a color.
  *
- * Nodes are colored greedily in smallest-last order (Matula, Beck 1983, "Smallest-last ordering and
- * clustering and graph coloring algorithms", DOI 10.1145/2402.322385), so that the planar adjacency
- * of regions needs 6 anchors at most; of the free anchors the least used is taken, ties to the
- * first. Where given colors leave no anchor free, the one farthest from all neighbours is taken.
- * Nodes of one anchor get small variations of it. O(nodes + adjacency).
+ * Each node takes the least used anchor, ties to the first, of those that are far from all its
+ * neighbours; in smallest-last order the planar adjacency of regions needs six of them. Where given
+ * colors leave none, the node takes the color farthest from its nearest neighbour among anchors and
+ * a coarse choice of others, ties to the first. The nodes of one color share its shades out in the
+ * order of their ids. O(nodes · log + adjacency).
  *
+ * @param neighbors - Symmetric, over all nodes.
  * @param known - Color of each node, `#rrggbb`, or null where one is sought.
+ * @returns A color for each node, the known ones as they came.
  */
 export function placeholderColors(
-  { offsets, items }: Neighbors,
+  neighbors: Neighbors,
   known: readonly (string | null)[],
 ): string[] {
-  const blockedBy = new Map<number, number>();
-  const anchorOf = new Int32Array(known.length).fill(-1);
-  const used = new Int32Array(ANCHORS.length);
-  const order = smallestLast({ offsets, items }, known);
-  for (let k = order.length - 1; k >= 0; k--) {
-    const node = order[k]!;
-    let blocked = 0;
+  const { offsets, items } = neighbors;
+  const given = known.map((color) => (color === null ? -1 : rgbOf(color)));
+  const order = smallestLast(
+    neighbors,
+    Uint8Array.from(given, (rgb) => (rgb < 0 ? 1 : 0)),
+  );
+  const choice = new Choice();
+  const bases = Int32Array.from(given);
+  for (const node of order) {
+    choice.start();
     for (let e = offsets[node]!; e < offsets[node + 1]!; e++) {
       const other = items[e]!;
-      const color = known[other]!;
-      if (color === null) blocked |= anchorOf[other]! < 0 ? 0 : 1 << anchorOf[other]!;
-      else {
-        const near = blockedBy.get(other) ?? anchorsNear(color);
-        blockedBy.set(other, near);
-        blocked |= near;
+      if (bases[other]! >= 0) choice.avoid(bases[other]!, given[other]! >= 0);
+    }
+    bases[node] = choice.take();
+  }
+  return shareShades(known, given, bases);
+}
+
+/** Chooses the color of one node after another. */
+class Choice {
+  readonly #anchors = ANCHORS.map(rgbOf);
+  readonly #used = new Int32Array(ANCHORS.length);
+  /** Bits of the anchors too near to a color: given colors, and those that have shades. */
+  readonly #nearGiven = new Map<number, number>();
+  readonly #nearShaded = new Map<number, number>();
+  readonly #distances = new Map<number, Float64Array>();
+  #candidates: readonly number[] = [];
+  #avoided = new Set<number>();
+  #blocked = 0;
+
+  start(): void {
+    this.#avoided.clear();
+    this.#blocked = 0;
+  }
+
+  avoid(rgb: number, isGiven: boolean): void {
+    this.#avoided.add(rgb);
+    const near = isGiven ? this.#nearGiven : this.#nearShaded;
+    let bits = near.get(rgb);
+    if (bits === undefined) {
+      bits = bitsNear(rgb, this.#anchors, isGiven ? APART : BOTH_APART);
+      near.set(rgb, bits);
+    }
+    this.#blocked |= bits;
+  }
+
+  take(): number {
+    let best = -1;
+    for (let k = 0; k < this.#anchors.length; k++) {
+      if ((this.#blocked >> k) & 1) continue;
+      if (best < 0 || this.#used[k]! < this.#used[best]!) best = k;
+    }
+    if (best < 0) return this.#farthest();
+    this.#used[best]! += 1;
+    return this.#anchors[best]!;
+  }
+
+  #farthest(): number {
+    if (this.#candidates.length === 0) this.#candidates = [...this.#anchors, ...coarseColors()];
+    const nearest = new Float64Array(this.#candidates.length).fill(Number.POSITIVE_INFINITY);
+    for (const rgb of this.#avoided) {
+      let distances = this.#distances.get(rgb);
+      if (distances === undefined) {
+        const lab = labOf(rgb);
+        distances = Float64Array.from(this.#candidates, (c) => ciede2000(lab, labOf(c)));
+        this.#distances.set(rgb, distances);
+      }
+      for (let k = 0; k < nearest.length; k++) {
+        if (distances[k]! < nearest[k]!) nearest[k] = distances[k]!;
       }
     }
-    const anchor = leastUsed(used, blocked) ?? farthest(node, { offsets, items }, known, anchorOf);
-    anchorOf[node] = anchor;
-    used[anchor]! += 1;
+    return this.#candidates[nearest.reduce((best, d, k) => (d > nearest[best]! ? k : best), 0)]!;
   }
-  return vary(known, anchorOf);
 }
 
-/** Nodes that need a color, each of the smallest degree among those after it. */
-function smallestLast(
-  { offsets, items }: Neighbors,
+/** Bits of the colors that are less than `apart` from one. */
+function bitsNear(rgb: number, colors: readonly number[], apart: number): number {
+  const lab = labOf(rgb);
+  return colors.reduce((bits, c, k) => bits | (ciede2000(lab, labOf(c)) < apart ? 1 << k : 0), 0);
+}
+
+/** A lattice of sRGB without what is so dark that it passes for ink. */
+function coarseColors(): number[] {
+  const steps = [0, 51, 102, 153, 204, 255];
+  const colors = steps.flatMap((r) =>
+    steps.flatMap((g) => steps.map((b) => (r << 16) | (g << 8) | b)),
+  );
+  return colors.filter((rgb) => labOf(rgb)[0] >= 30);
+}
+
+function shareShades(
   known: readonly (string | null)[],
-): Int32Array {
-  const open = Int32Array.from(known.keys()).filter((node) => known[node] === null);
-  const degree = new Int32Array(known.length);
-  let highest = 0;
-  for (const node of open) {
-    for (let e = offsets[node]!; e < offsets[node + 1]!; e++) {
-      if (known[items[e]!] === null) degree[node]! += 1;
-    }
-    highest = Math.max(highest, degree[node]!);
-  }
-  const next = new Int32Array(known.length).fill(-1);
-  const previous = new Int32Array(known.length).fill(-1);
-  const head = new Int32Array(highest + 1).fill(-1);
-  const insert = (node: number): void => {
-    const first = head[degree[node]!]!;
-    next[node] = first;
-    previous[node] = -1;
-    if (first >= 0) previous[first] = node;
-    head[degree[node]!] = node;
-  };
-  const remove = (node: number): void => {
-    if (previous[node]! >= 0) next[previous[node]!] = next[node]!;
-    else head[degree[node]!] = next[node]!;
-    if (next[node]! >= 0) previous[next[node]!] = previous[node]!;
-  };
-  for (let k = open.length - 1; k >= 0; k--) insert(open[k]!);
-  const order = new Int32Array(open.length);
-  const done = new Uint8Array(known.length);
-  let lowest = 0;
-  for (let k = 0; k < order.length; k++) {
-    while (head[lowest]! < 0) lowest++;
-    const node = head[lowest]!;
-    remove(node);
-    done[node] = 1;
-    order[k] = node;
-    for (let e = offsets[node]!; e < offsets[node + 1]!; e++) {
-      const other = items[e]!;
-      if (known[other] !== null || done[other] === 1) continue;
-      remove(other);
-      degree[other]! -= 1;
-      insert(other);
-    }
-    lowest = Math.max(0, lowest - 1);
-  }
-  return order;
-}
-
-/** Bits of the anchors that a given color leaves no room for. */
-function anchorsNear(color: string): number {
-  const lab = labOf(color, 'color');
-  let near = 0;
-  ANCHORS.forEach((anchor, k) => {
-    if (ciede2000(lab, labOf(anchor, 'anchor')) < APART) near |= 1 << k;
+  given: readonly number[],
+  bases: Int32Array,
+): string[] {
+  const members = new Map<number, number[]>();
+  bases.forEach((base, node) => {
+    if (known[node] !== null) return;
+    const nodes = members.get(base);
+    if (nodes === undefined) members.set(base, [node]);
+    else nodes.push(node);
   });
-  return near;
-}
-
-function leastUsed(used: Int32Array, blocked: number): number | undefined {
-  let best: number | undefined;
-  for (let k = 0; k < used.length; k++) {
-    if ((blocked >> k) & 1) continue;
-    if (best === undefined || used[k]! < used[best]!) best = k;
-  }
-  return best;
-}
-
-/** The anchor whose nearest neighbour is farthest; ties to the first. */
-function farthest(
-  node: number,
-  { offsets, items }: Neighbors,
-  known: readonly (string | null)[],
-  anchorOf: Int32Array,
-): number {
-  const nearest = new Float64Array(ANCHORS.length).fill(Number.POSITIVE_INFINITY);
-  for (let e = offsets[node]!; e < offsets[node + 1]!; e++) {
-    const other = items[e]!;
-    const color = known[other] ?? ANCHORS[anchorOf[other]!];
-    if (color === undefined) continue;
-    const lab = labOf(color, 'color');
-    ANCHORS.forEach((anchor, k) => {
-      nearest[k] = Math.min(nearest[k]!, ciede2000(lab, labOf(anchor, 'anchor')));
+  const colors = [...known] as string[];
+  const taken = new Set(given);
+  for (const [base, nodes] of members) {
+    const shades = takeShades(base, nodes.length, taken);
+    nodes.forEach((node, k) => {
+      colors[node] = formatColor(...samples(shades[k]!));
     });
   }
-  return nearest.reduce((best, distance, k) => (distance > nearest[best]! ? k : best), 0);
+  return colors;
 }
 
-/** Each node its own shade of its anchor: steps off it in order of their length. */
-function vary(known: readonly (string | null)[], anchorOf: Int32Array): string[] {
-  const taken = new Set(known.filter((color) => color !== null));
-  const steps = stepsByLength(known.length);
-  const at = new Int32Array(ANCHORS.length);
-  return known.map((color, node) => {
-    if (color !== null) return color;
-    const anchor = anchorOf[node]!;
-    const [r, g, b] = parseColor(ANCHORS[anchor]!, 'anchor');
-    for (;;) {
-      const step = steps[at[anchor]!++]!;
-      const [red, green, blue] = [r + step[0], g + step[1], b + step[2]];
-      if (Math.min(red, green, blue) < 0 || Math.max(red, green, blue) > 255) continue;
-      const shade = formatColor(red, green, blue);
-      if (taken.has(shade)) continue;
-      taken.add(shade);
-      return shade;
-    }
-  });
+function labOf(rgb: number): Lab {
+  return labOfRgb(...samples(rgb));
 }
 
-type Step = readonly [number, number, number];
-
-/** Steps in RGB, shortest first, enough for so many nodes of one anchor and all they may skip. */
-function stepsByLength(count: number): Step[] {
-  let reach = 1;
-  while (reach ** 3 < count) reach++;
-  const steps: Step[] = [];
-  for (let r = -reach; r <= reach; r++) {
-    for (let g = -reach; g <= reach; g++) {
-      for (let b = -reach; b <= reach; b++) steps.push([r, g, b]);
-    }
-  }
-  const length = ([r, g, b]: Step): number => r * r + g * g + b * b;
-  return steps.sort((p, q) => length(p) - length(q));
+function rgbOf(color: string): number {
+  const [r, g, b] = parseColor(color, 'color');
+  return (r << 16) | (g << 8) | b;
 }

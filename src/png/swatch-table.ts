@@ -5,7 +5,7 @@ import { makeChunk } from './chunks.ts';
 import { PngError } from './png-error.ts';
 
 /** Keyword of the iTXt that holds the swatches of flats. */
-export const TABLE_KEYWORD = 'underink palette';
+const TABLE_KEYWORD = 'underink palette';
 
 /** The palette of flats as a PNG carries it. */
 export interface SwatchTable {

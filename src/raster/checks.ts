@@ -61,8 +61,9 @@ export function checkOptions<T extends object>(
   }
   for (const key of Object.keys(options)) {
     if (!(names as readonly string[]).includes(key)) {
+      const hint = didYouMean(key, names) || '.';
       throw new TypeError(
-        `${call} has no option ${JSON.stringify(key)}${didYouMean(key, names)} It takes: ${names.join(', ')}`,
+        `${call} has no option ${JSON.stringify(key)}${hint} It takes: ${names.join(', ')}`,
       );
     }
   }

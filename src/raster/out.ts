@@ -1,16 +1,16 @@
 import { wrongKind, wrongValue } from './errors.ts';
-import type { RasterData, View } from './types.ts';
+import type { RasterData, RasterLike, View } from './types.ts';
 
 /**
  * The storage of an `out` option: dense, of exactly this shape and sample type, sharing no memory
- * with an input. Without `out`, fresh storage.
+ * with an input as the caller gave it: its whole `data` counts. Without `out`, fresh storage.
  */
 export function outArgument<D extends RasterData>(
   out: View<D> | undefined,
   kind: { new (length: number): D; readonly name: string },
   width: number,
   height: number,
-  inputs: readonly RasterData[],
+  inputs: readonly RasterLike[],
 ): D {
   if (out === undefined) return new kind(width * height);
   const data = out?.data;
@@ -18,12 +18,13 @@ export function outArgument<D extends RasterData>(
   const { shape, stride, offset } = out;
   const fits = shape?.length === 2 && shape[0] === width && shape[1] === height;
   if (!fits) throw wrongValue('out', `a raster of shape [${width}, ${height}]`, shape);
-  const dense = (width === 1 || stride[0] === 1) && (height === 1 || stride[1] === width);
-  if (!dense || offset < 0 || offset + width * height > data.length) {
+  const dense = (width === 1 || stride?.[0] === 1) && (height === 1 || stride?.[1] === width);
+  const inside = Number.isInteger(offset) && offset >= 0 && offset + width * height <= data.length;
+  if (!dense || stride?.length !== 2 || !inside) {
     throw wrongValue('out', 'dense and row-major', stride);
   }
   const storage = data.subarray(offset, offset + width * height) as D;
-  if (inputs.some((input) => overlap(input, storage))) {
+  if (inputs.some((input) => overlap(input.data, storage))) {
     throw new RangeError('out must share no memory with an input');
   }
   return storage;

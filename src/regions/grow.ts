@@ -8,7 +8,14 @@ import {
 import { checkOptions } from '../raster/checks.ts';
 import { outArgument } from '../raster/out.ts';
 import { raster } from '../raster/raster.ts';
-import type { CoverageLike, Labels, LabelsLike, MaskLike, View } from '../raster/types.ts';
+import type {
+  CoverageLike,
+  Labels,
+  LabelsLike,
+  MaskLike,
+  RasterLike,
+  View,
+} from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
 import { floodRidges } from './ridge.ts';
 
@@ -59,13 +66,13 @@ export function growUnderInk(labels: LabelsLike, ink: MaskLike, options?: GrowOp
   checkSameSize(from, 'labels', under, 'ink');
   packMask(under, 'ink');
   const { width, height } = from;
-  const inputs = [from.data, under.data];
+  const inputs: RasterLike[] = [labels, ink];
   let tone: Uint8Array | undefined;
   if (coverage !== undefined) {
     const dense = coverageArgument(coverage, 'coverage');
     checkSameSize(from, 'labels', dense, 'coverage');
     tone = dense.data;
-    inputs.push(tone);
+    inputs.push(coverage);
   }
   const data = outArgument(out, Int32Array, width, height, inputs);
   data.set(from.data);

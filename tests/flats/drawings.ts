@@ -35,8 +35,8 @@ export function drawing(name: string, size: number): Pixels<Uint8Array> {
   return render(lineGroup(name), size);
 }
 
-const PACKAGE: string = createRequire(import.meta.url).resolve('openmoji/package.json');
-const FOLDER: string = join(dirname(PACKAGE), 'color', 'svg');
+const require: NodeJS.Require = createRequire(import.meta.url);
+const FOLDER: string = join(dirname(require.resolve('openmoji/package.json')), 'color', 'svg');
 
 /** What the group `line` holds; in these files it is the last but for its closing tags. */
 function lineGroup(name: string): string {

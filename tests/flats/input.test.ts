@@ -261,9 +261,9 @@ describe('layFlats, errors', () => {
     ['a point of three', mark({ point: [1, 1, 1] }), TypeError, /^plan\.marks\[0\]\.point must be/],
     [
       'an unknown swatch',
-      mark({ swatch: 'fru' }),
+      mark({ swatch: 'furr' }),
       RangeError,
-      /^plan\.marks\[0\]\.swatch must be .*, got "fru"; did you mean "fur"\?$/,
+      /^plan\.marks\[0\]\.swatch must be .*, got "furr"; did you mean "fur"\?$/,
     ],
     [
       'a mark of another kind',
@@ -298,7 +298,7 @@ describe('layFlats, errors', () => {
   it('refuses before anything is done', () => {
     const seen: Progress[] = [];
     const onProgress = (progress: Progress): number => seen.push(progress);
-    expect(() => layFlats(page, { ...mark({ swatch: 'fru' }), onProgress })).toThrow(RangeError);
+    expect(() => layFlats(page, { ...mark({ swatch: 'furr' }), onProgress })).toThrow(RangeError);
     expect(seen).toEqual([]);
   });
 

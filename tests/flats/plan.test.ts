@@ -84,25 +84,20 @@ describe('plan', () => {
   });
 
   it('closes a doubtful gap that keeps two swatches apart', () => {
-    const wide = `
-      1 1 1 1 1 1 1 1 1 1 1 1 1
-      1 . . . . . 1 . . . . . 1
-      1 . . . . . 1 . . . . . 1
-      1 . . . . . 1 . . . . . 1
-      1 . . . . . . . . . . . 1
-      1 . . . . . 1 . . . . . 1
-      1 . . . . . 1 . . . . . 1
-      1 1 1 1 1 1 1 1 1 1 1 1 1`;
+    const rooms = raster(new Uint8Array(61 * 31), [61, 31]);
+    for (let x = 0; x < 61; x++) for (const y of [0, 30]) rooms.set(x, y, 1);
+    for (let y = 0; y < 31; y++) for (const x of [0, 60]) rooms.set(x, y, 1);
+    for (let y = 0; y < 31; y++) if (y < 13 || y > 16) rooms.set(30, y, 1);
     const marks: Mark[] = [
       { point: [2, 2], swatch: 'fur' },
-      { point: [10, 2], swatch: 'sash' },
+      { point: [50, 2], swatch: 'sash' },
     ];
-    const input = { ink: mask(wide) };
+    const input = { ink: rooms };
     const cautious = { caution: 1, maxGap: 8 };
     expect(layFlats(input, cautious).report.regions).toBe(1);
-    const laid = layFlats(input, { ...cautious, plan: planOf(marks, [13, 8]) });
+    const laid = layFlats(input, { ...cautious, plan: planOf(marks, [61, 31]) });
     expect(laid.report.conflicts).toEqual([]);
-    expect([nameAt(laid, 2, 5), nameAt(laid, 10, 5)]).toEqual(['fur', 'sash']);
+    expect([nameAt(laid, 2, 15), nameAt(laid, 50, 15)]).toEqual(['fur', 'sash']);
   });
 
   it('names the ground where a mark asks for it, and lets a mark take its place', () => {

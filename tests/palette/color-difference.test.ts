@@ -51,7 +51,7 @@ describe('colorDifference', () => {
   });
 
   it('agrees with colorjs.io 0.7.1 to 1e-9 on Lab colors', () => {
-    const isTinted = ([, a, b]: Lab) => Math.hypot(a, b) > 0.001; // it takes less for gray
+    const isTinted = ([, a, b]: Lab) => Math.hypot(a, b) > 0.01; // it takes 0.0025 for gray
     fc.assert(
       fc.property(lab.filter(isTinted), lab.filter(isTinted), (a, b) => {
         fc.pre(!opposite(a, b));

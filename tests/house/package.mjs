@@ -1,0 +1,214 @@
+// Checks the package as a stranger gets it: packs it, installs the tarball in an empty folder, and
+// uses it there. Prints a line per check; the exit code is 1 if one of them fails.
+// It takes `dist` as it is: run `npm run build` before.
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { delimiter, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { CONSUMER, JOB } from './consumer.mjs';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const path = join(root, 'node_modules/.bin') + delimiter + process.env.PATH;
+const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+const entries = Object.keys(manifest.exports).filter((entry) => !entry.endsWith('.json'));
+const specifiers = entries.map((entry) => manifest.name + entry.slice(1));
+
+const work = mkdtempSync(join(tmpdir(), 'underink-package-'));
+const home = join(work, 'home');
+const dist = join(home, 'node_modules', manifest.name, 'dist');
+const quiet = {
+  cwd: home,
+  encoding: 'utf8',
+  env: { ...process.env, PATH: path, NO_COLOR: '1' },
+  stdio: ['ignore', 'pipe', 'pipe'],
+};
+let failures = 0;
+
+try {
+  mkdirSync(home);
+  const tarball = check('pack', pack);
+  if (tarball !== undefined && check('install in an empty folder', () => install(tarball))) {
+    checkInstalled();
+    checkTools(tarball);
+    checkTypes();
+  }
+} finally {
+  rmSync(work, { recursive: true, force: true });
+}
+console.log(failures === 0 ? 'the package is sound' : `${failures} checks failed`);
+process.exitCode = failures === 0 ? 0 : 1;
+
+/** Runs a check, prints how it went, and gives back what it returned; undefined when it failed. */
+function check(name, run) {
+  try {
+    const { value = true, note = '' } = run() ?? {};
+    console.log(`ok    ${name}${note && `: ${note}`}`);
+    return value;
+  } catch (error) {
+    failures++;
+    const output = [error.stdout, error.stderr].filter(Boolean).join('\n').trim();
+    console.log(`FAIL  ${name}: ${error.message}${output && `\n${output}`}`);
+    return undefined;
+  }
+}
+
+function command(file, args, cwd = home) {
+  return execFileSync(file, args, { ...quiet, cwd });
+}
+
+function expect(condition, message) {
+  if (!condition) throw new Error(message);
+}
+
+/** Packs; the tarball holds what a user needs and nothing else. */
+function pack() {
+  const out = command('npm', ['pack', '--json', '--pack-destination', work], root);
+  const [{ filename, files, size }] = JSON.parse(out);
+  const paths = files.map(({ path }) => path);
+  const wanted = ['LICENSE', 'README.md', 'docs/CHANGELOG.md', 'package.json'];
+  const missing = [...wanted, 'dist/index.js', 'dist/index.cjs'].filter((p) => !paths.includes(p));
+  expect(missing.length === 0, `the tarball lacks ${missing.join(', ')}`);
+  const code = /^dist\/[^/]+\.(js|cjs|d\.ts|d\.cts)$/;
+  const odd = paths.filter((path) => !wanted.includes(path) && !code.test(path));
+  expect(odd.length === 0, `the tarball holds ${odd.join(', ')}`);
+  return {
+    value: join(work, filename),
+    note: `${paths.length} files, ${Math.ceil(size / 1024)} KiB`,
+  };
+}
+
+function install(tarball) {
+  const own = { name: 'home', version: '1.0.0', private: true };
+  writeFileSync(join(home, 'package.json'), JSON.stringify(own));
+  command('npm', ['install', '--no-audit', '--no-fund', '--ignore-scripts', tarball]);
+  const lock = JSON.parse(readFileSync(join(home, 'package-lock.json'), 'utf8'));
+  const names = Object.keys(lock.packages).filter((path) => path !== '');
+  return { note: `${names.length} packages with what it depends on` };
+}
+
+function checkInstalled() {
+  check('dependencies are what dist imports', dependencies);
+  check('every file of dist is used by an entry', reachable);
+  check('every entry gives the same names to import and to require', sameNames);
+  writeFileSync(join(home, 'job.mjs'), `import * as underink from 'underink';\n${JOB}`);
+  writeFileSync(join(home, 'job.cjs'), `const underink = require('underink');\n${JOB}`);
+  const refused = '--disallow-code-generation-from-strings';
+  const printed = new Set();
+  for (const [name, args] of [
+    ['the job by import', ['job.mjs']],
+    ['the job by require', ['job.cjs']],
+    ['the job by import, where code from strings is refused', [refused, 'job.mjs', 'refused']],
+    ['the job by require, where code from strings is refused', [refused, 'job.cjs', 'refused']],
+  ]) {
+    check(name, () => {
+      const note = command(process.execPath, ['--throw-deprecation', ...args]).trim();
+      printed.add(note);
+      return { note };
+    });
+  }
+  check('the main job of the README', readme);
+  check('the four jobs agree', () => expect(printed.size === 1, [...printed].join(' / ')));
+}
+
+/** What a file of `dist` imports, comments left out. */
+function importsOf(file) {
+  const text = readFileSync(join(dist, file), 'utf8').replace(/^\s*\*.*$/gm, '');
+  const imports = /(?:\bfrom |\bimport |\bimport\(|\brequire\()['"]([a-z@.][^'"]*)['"]/g;
+  return [...text.matchAll(imports)].map(([, name]) => name);
+}
+
+/** Packages that the code or the types in `dist` name, against `dependencies`. */
+function dependencies() {
+  const named = new Set();
+  for (const file of readdirSync(dist)) {
+    const types = /\.d\.c?ts$/.test(file);
+    for (const name of importsOf(file).filter((name) => !name.startsWith('.'))) {
+      named.add(types && `@types/${name}` in manifest.dependencies ? `@types/${name}` : name);
+    }
+  }
+  const declared = Object.keys(manifest.dependencies);
+  const undeclared = [...named].filter((name) => !declared.includes(name));
+  const unused = declared.filter((name) => !named.has(name));
+  expect(undeclared.length === 0, `dist imports ${undeclared.join(', ')}, not declared`);
+  expect(unused.length === 0, `dist does not import ${unused.join(', ')}, declared`);
+  return { note: declared.join(', ') };
+}
+
+/** Chunks left by an older build would be packed and never loaded. */
+function reachable() {
+  const used = new Set();
+  const todo = JSON.stringify(manifest.exports).match(/(?<=\.\/dist\/)[^"]+/g);
+  for (let file = todo.pop(); file !== undefined; file = todo.pop()) {
+    if (used.has(file)) continue;
+    used.add(file);
+    const types = /\.d\.c?ts$/.test(file);
+    for (const name of importsOf(file).filter((name) => name.startsWith('./'))) {
+      todo.push(types ? name.slice(2).replace(/\.(c?)js$/, '.d.$1ts') : name.slice(2));
+    }
+  }
+  const stale = readdirSync(dist).filter((file) => !used.has(file));
+  expect(stale.length === 0, `no entry uses ${stale.join(', ')}`);
+}
+
+/** The index is the union of the entries, and both module systems see the same. */
+function sameNames() {
+  const list = (load) =>
+    `(async () => { const all = {}; for (const s of ${JSON.stringify(specifiers)}) all[s] = Object.keys(${load}).sort(); console.log(JSON.stringify(all)); })()`;
+  writeFileSync(join(home, 'names.mjs'), list('await import(s)'));
+  writeFileSync(join(home, 'names.cjs'), list('require(s)'));
+  const imported = command(process.execPath, ['names.mjs']);
+  const required = command(process.execPath, ['names.cjs']);
+  expect(imported === required, `import gives ${imported}require gives ${required}`);
+  const { [manifest.name]: index, ...stages } = JSON.parse(imported);
+  const union = [...new Set(Object.values(stages).flat())].sort();
+  expect(union.join() === index.join(), `the entries give ${union}, the index ${index}`);
+  const empty = Object.keys(stages).filter((stage) => stages[stage].length === 0);
+  expect(empty.length === 0, `${empty.join(', ')} export nothing`);
+  return { note: `${entries.length} entries, ${index.length} names` };
+}
+
+/** Runs the first block of code of the README on a page with a box of ink. */
+function readme() {
+  const text = readFileSync(join(home, 'node_modules', manifest.name, 'README.md'), 'utf8');
+  const [, block] = text.match(/^```js\n([\s\S]*?)^```$/m) ?? [];
+  expect(block !== undefined, 'the README shows no code');
+  const page = `
+    const { writeFileSync } = require('node:fs');
+    const { raster, writePng } = require('${manifest.name}');
+    const gray = raster(new Uint8Array(64 * 48).fill(255), [64, 48]);
+    for (let x = 10; x < 54; x++) for (const y of [10, 11, 37, 38]) gray.set(x, y, 0);
+    for (let y = 10; y < 39; y++) for (const x of [10, 11, 52, 53]) gray.set(x, y, 0);
+    writeFileSync('page.png', writePng(gray));`;
+  writeFileSync(join(home, 'page.cjs'), page);
+  writeFileSync(join(home, 'readme.mjs'), block);
+  command(process.execPath, ['page.cjs']);
+  const note = command(process.execPath, ['readme.mjs']).trim();
+  expect(/^2 regions/.test(note), `2 regions, got ${note}`);
+  const made = readdirSync(home).filter((file) => file.endsWith('.png'));
+  return { note: `${note}; ${made.join(', ')}` };
+}
+
+function checkTools(tarball) {
+  check('publint', () => void execFileSync('publint', ['run', tarball, '--strict'], quiet));
+  // node10 knows no `exports`; Node 20 and every bundler do.
+  check('attw', () => void execFileSync('attw', [tarball, '--profile', 'node16'], quiet));
+}
+
+/** A strict consumer's type check, the library's own declarations included. */
+function checkTypes() {
+  const all = specifiers.map((s, i) => `import * as entry${i} from '${s}';`).join('\n');
+  const use = `export const entries: object[] = [${specifiers.map((_, i) => `entry${i}`)}];`;
+  for (const file of ['consumer.mts', 'consumer.cts', 'consumer.ts']) {
+    writeFileSync(join(home, file), `${CONSUMER}\n${all}\n${use}\n`);
+  }
+  const strict = ['--noEmit', '--strict', '--target', 'es2022', '--lib', 'es2022'];
+  for (const [name, file, ...options] of [
+    ['node16, import', 'consumer.mts', '--module', 'node16'],
+    ['node16, require', 'consumer.cts', '--module', 'node16'],
+    ['a bundler', 'consumer.ts', '--module', 'esnext', '--moduleResolution', 'bundler'],
+    ['a bundler, require', 'consumer.cts', '--module', 'preserve', '--moduleResolution', 'bundler'],
+  ]) {
+    check(`types under ${name}`, () => void command('tsc', [...strict, ...options, file]));
+  }
+}
