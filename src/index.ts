@@ -1,10 +1,9 @@
 // The whole public surface, in the order of the data.
-
-export * from './checks/index.ts';
-export * from './flats/index.ts';
-export * from './gaps/index.ts';
-export * from './ink/index.ts';
-export * from './palette/index.ts';
-export * from './png/index.ts';
 export * from './raster/index.ts';
+export * from './png/index.ts';
+export * from './ink/index.ts';
+export * from './gaps/index.ts';
 export * from './regions/index.ts';
+export * from './palette/index.ts';
+export * from './flats/index.ts';
+export * from './checks/index.ts';

@@ -43,7 +43,7 @@ function print(runs, { peakBytes, checksum }) {
     `time: median ${seconds(median.ms)} s of ${count} (${times.map(seconds).join(', ')}); target 8 s`,
   );
   const stages = Object.entries(median.stages).map(([name, ms]) => `${name} ${seconds(ms)}`);
-  console.log(`  by last progress: ${stages.join(', ')}`);
+  console.log(`  by stage of the last progress call: ${stages.join(', ')}`);
   const pauses = runs.map((one) => one.pauses[0]).sort((a, b) => b.ms - a.ms);
   console.log(`longest pause between progress calls: ${pauses[0].ms.toFixed(0)} ms; target 50 ms`);
   for (const { ms, between } of median.pauses)

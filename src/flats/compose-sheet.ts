@@ -5,13 +5,13 @@ import type { FlatsLike } from '../palette/types.ts';
 import { checkSameSize, pixelsArgument } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
 import { raster } from '../raster/raster.ts';
-import { over255 } from '../raster/samples.ts';
-import type { Pixels, PixelsLike } from '../raster/types.ts';
+import { over255, toEight } from '../raster/samples.ts';
+import type { Dense, PixelData, Pixels, PixelsLike } from '../raster/types.ts';
 
 export interface ComposeSheetOptions {
   /**
-   * Line art to lay over the flats: floating (2 or 4 channels) or a scan on white paper, whose
-   * paper is taken out first. @default none
+   * Line art to lay over the flats: floating, or a scan on white paper, whose paper is taken out
+   * first. A picture with an alpha below full anywhere floats. @default none
    */
   line?: PixelsLike;
   /** What shows through bare pixels and the ground, `#rrggbb`. @default '#808080' */
@@ -45,8 +45,7 @@ export function composeSheet(flats: FlatsLike, options?: ComposeSheetOptions): P
   if (checked.line !== undefined) {
     const dense = pixelsArgument(checked.line, 'line');
     checkSameSize(indices, 'flats', dense, 'line');
-    const floats = dense.channels === 4 && dense.data.BYTES_PER_ELEMENT === 1;
-    line = floats ? (dense.data as Uint8Array) : floatInk(dense).data;
+    line = floatingLine(dense);
   }
   const sheet = new Uint8Array(4 * data.length);
   for (let i = 0, k = 0; i < data.length; i++, k += 4) {
@@ -59,4 +58,25 @@ export function composeSheet(flats: FlatsLike, options?: ComposeSheetOptions): P
     sheet[k + 3] = 255;
   }
   return raster(sheet, [width, height, 4]);
+}
+
+/** RGBA, 8 bit, of a line that floats already; a scan is floated. */
+function floatingLine(line: Dense<PixelData>): Uint8Array {
+  const { data, channels } = line;
+  const wide = data instanceof Uint16Array;
+  const full = wide ? 65_535 : 255;
+  let floats = false;
+  if (channels === 2 || channels === 4) {
+    for (let i = channels - 1; i < data.length && !floats; i += channels) floats = data[i]! < full;
+  }
+  if (!floats) return floatInk(line).data;
+  const [green, blue] = channels === 2 ? [0, 0] : [1, 2];
+  const rgba = new Uint8Array((data.length / channels) * 4);
+  for (let i = 0, k = 0; k < rgba.length; i += channels, k += 4) {
+    rgba[k] = toEight(data[i]!, wide);
+    rgba[k + 1] = toEight(data[i + green]!, wide);
+    rgba[k + 2] = toEight(data[i + blue]!, wide);
+    rgba[k + 3] = toEight(data[i + channels - 1]!, wide);
+  }
+  return rgba;
 }

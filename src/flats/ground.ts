@@ -15,7 +15,7 @@ export function checkGround(ground: string | Swatch = 'ground'): Swatch {
     throw wrongValue('ground', 'a name that is neither empty nor the reserved "bare"', swatch.name);
   }
   parseColor(swatch.color, 'ground.color');
-  return swatch;
+  return { name: swatch.name, color: swatch.color.toLowerCase() };
 }
 
 /** Ids of the regions with a pixel on the picture's border; with `ink`, with one off the ink. */

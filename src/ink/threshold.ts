@@ -47,7 +47,7 @@ export function thresholdInk(coverage: CoverageLike, options?: ThresholdOptions)
   const checked = checkOptions(options, 'thresholdInk', ['method', 'level', 'out']);
   const rule = thresholdRule(checked);
   const { data, width, height } = coverageArgument(coverage, 'coverage');
-  const mask = outArgument(checked.out, Uint8Array, width, height, [coverage]);
+  const mask = outArgument(checked.out, Uint8Array, width, height, [coverage.data]);
   maskAbove(data, applyRule(rule, data).level, mask);
   return checked.out === undefined ? raster(mask, [width, height]) : (checked.out as Mask);
 }

@@ -62,9 +62,9 @@ export function cosine(degrees: number): number {
   return turn > 90 ? -acuteCosine(180 - turn) : acuteCosine(turn);
 }
 
-/** Sine of an angle in degrees. */
+/** Sine of an angle in degrees; odd to the last bit. */
 export function sine(degrees: number): number {
-  return cosine(degrees - 90);
+  return degrees < 0 ? -cosine(90 + degrees) : cosine(90 - degrees);
 }
 
 /** 0 to 90 degrees; above 45 as the sine of the rest, so that the argument stays below π/4. */

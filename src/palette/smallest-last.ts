@@ -33,7 +33,7 @@ export function smallestLast({ offsets, items }: Neighbors, chosen: Uint8Array):
     if (next[node]! >= 0) previous[next[node]!] = previous[node]!;
   };
   let left = 0;
-  for (let node = chosen.length - 1; node >= 0; node--) {
+  for (let node = 0; node < chosen.length; node++) {
     if (chosen[node] === 0) continue;
     insert(node);
     left++;

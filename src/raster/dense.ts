@@ -100,7 +100,9 @@ function fromView<D extends RasterData>(
     };
   }
   const strides = [stride[0]!, stride[1]!, stride[2] ?? 1];
-  const dense = new (data.constructor as new (length: number) => D)(size);
+  // A Node Buffer is a Uint8Array whose own constructor is not to be called.
+  const Kind = kind.kinds.find((k) => data instanceof k) ?? data.constructor;
+  const dense = new (Kind as new (length: number) => D)(size);
   copyView(dense, data, [width, height, channels], strides, offset);
   return { data: dense, width, height, channels };
 }

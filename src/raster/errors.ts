@@ -14,8 +14,9 @@ export function describe(value: unknown): string {
   }
   if (typeof value === 'object' && value !== null) {
     const name = value.constructor?.name;
+    if (name && name !== 'Object') return `a ${name}`;
     const keys = Object.keys(value).slice(0, 5).join(', ');
-    return name && name !== 'Object' ? `a ${name}` : `an object { ${keys} }`;
+    return keys === '' ? 'an empty object' : `an object { ${keys} }`;
   }
   return String(value);
 }

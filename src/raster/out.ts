@@ -1,16 +1,16 @@
 import { wrongKind, wrongValue } from './errors.ts';
-import type { RasterData, RasterLike, View } from './types.ts';
+import type { RasterData, View } from './types.ts';
 
 /**
  * The storage of an `out` option: dense, of exactly this shape and sample type, sharing no memory
- * with an input as the caller gave it: its whole `data` counts. Without `out`, fresh storage.
+ * with an input's `data` as the caller gave it. Without `out`, fresh storage.
  */
 export function outArgument<D extends RasterData>(
   out: View<D> | undefined,
   kind: { new (length: number): D; readonly name: string },
   width: number,
   height: number,
-  inputs: readonly RasterLike[],
+  inputs: readonly RasterData[],
 ): D {
   if (out === undefined) return new kind(width * height);
   const data = out?.data;
@@ -24,7 +24,7 @@ export function outArgument<D extends RasterData>(
     throw wrongValue('out', 'dense and row-major', stride);
   }
   const storage = data.subarray(offset, offset + width * height) as D;
-  if (inputs.some((input) => overlap(input.data, storage))) {
+  if (inputs.some((input) => overlap(input, storage))) {
     throw new RangeError('out must share no memory with an input');
   }
   return storage;

@@ -13,7 +13,7 @@ import type {
   Labels,
   LabelsLike,
   MaskLike,
-  RasterLike,
+  RasterData,
   View,
 } from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
@@ -66,13 +66,13 @@ export function growUnderInk(labels: LabelsLike, ink: MaskLike, options?: GrowOp
   checkSameSize(from, 'labels', under, 'ink');
   packMask(under, 'ink');
   const { width, height } = from;
-  const inputs: RasterLike[] = [labels, ink];
+  const inputs: RasterData[] = [labels.data, ink.data];
   let tone: Uint8Array | undefined;
   if (coverage !== undefined) {
     const dense = coverageArgument(coverage, 'coverage');
     checkSameSize(from, 'labels', dense, 'coverage');
     tone = dense.data;
-    inputs.push(coverage);
+    inputs.push(coverage.data);
   }
   const data = outArgument(out, Int32Array, width, height, inputs);
   data.set(from.data);

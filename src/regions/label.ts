@@ -56,7 +56,7 @@ export function labelRegions(mask: MaskLike, options?: LabelRegionsOptions): Lab
   const dense = maskArgument(mask, 'mask');
   const { width, height } = dense;
   const packed = packMask(dense, 'mask');
-  const data = outArgument(out, Int32Array, width, height, [mask]);
+  const data = outArgument(out, Int32Array, width, height, [mask.data]);
   if (out !== undefined) data.fill(0);
   const count = labelPacked(packed, of, connectivity, data);
   return { labels: out === undefined ? raster(data, [width, height]) : (out as Labels), count };

@@ -238,6 +238,7 @@ describe('layFlats, errors', () => {
       /has no option "levle"; did you mean "level"\?/,
     ],
     ['an unknown word', bad({ unnamed: 'shard' }), RangeError, /"shard"; did you mean "shared"\?$/],
+    ['no study', bad({ study: {} }), TypeError, /^study must be /],
     ['no function', bad({ onProgress: 1 }), TypeError, /^onProgress must be a function, got 1$/],
     [
       'a ground called bare',

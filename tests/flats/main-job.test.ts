@@ -96,6 +96,35 @@ describe('layFlats on drawings of openmoji', () => {
   });
 });
 
+describe('seamLength', () => {
+  it('is true along rows, columns and diagonals, and at most 8 % too long between them', () => {
+    const size = 201;
+    const paper = raster(new Uint8Array(size * size), [size, size]);
+    const solid = raster(new Uint8Array(size * size).fill(1), [size, size]);
+    for (const [rise, run] of [
+      [0, 1],
+      [1, 1],
+      [-1, 1],
+      [1, 2],
+      [-2, 5],
+      [5, 12],
+    ] as const) {
+      const side = (_: number, i: number): number => {
+        const [x, y] = [(i % size) - 100 + 0.5, Math.floor(i / size) - 100 + 0.5];
+        return run * y - rise * x > 0 ? 2 : 1;
+      };
+      const halves = raster(new Int32Array(size * size).map(side), [size, size]);
+      const ratio = seamLength(halves, paper).open / (size * Math.hypot(1, rise / run));
+      expect(ratio).toBeGreaterThan(0.99);
+      expect(ratio).toBeLessThan(rise === 0 || Math.abs(rise) === run ? 1.01 : 1.09);
+      expect(seamLength(halves, solid).open).toBe(0);
+      expect(seamLength(halves.transpose(1, 0), paper).all).toBeCloseTo(
+        seamLength(halves, paper).all,
+      );
+    }
+  });
+});
+
 /**
  * Common practice, no source: an area filled straight up to an antialiased line keeps a fringe of
  * the line's blended pixels between ink and fill, whatever the tolerance.

@@ -7,20 +7,17 @@ import { labelRegions } from '../../src/regions/label.ts';
 /** Pixels of a written file that are bare, and those whose color is not that of their swatch. */
 export function readBack(bytes: Uint8Array): { flats: Flats; bare: number; blended: number } {
   const { flats } = readFlats(bytes);
-  const { pixels } = readPng(bytes);
-  const channels = pixels.shape[2]!;
-  const [bareIndex, full] = [0, 255];
+  const { data, shape } = readPng(bytes).pixels;
+  const channels = shape[2]!;
+  const colors = flats.palette.map(({ color }) => Number.parseInt(color.slice(1), 16));
   let bare = 0;
   let blended = 0;
   flats.indices.data.forEach((index, i) => {
-    const samples = [...pixels.data.subarray(i * channels, (i + 1) * channels)];
-    const alpha = channels === 4 ? samples[3] : full;
-    const color = `#${samples
-      .slice(0, 3)
-      .map((v) => v.toString(16).padStart(2, '0'))
-      .join('')}`;
-    if (index === bareIndex || alpha === 0) bare++;
-    else if (alpha !== full || color !== flats.palette[index]!.color) blended++;
+    const p = i * channels;
+    const alpha = channels === 4 ? data[p + 3] : 255;
+    const color = (data[p]! << 16) | (data[p + 1]! << 8) | data[p + 2]!;
+    if (index === 0 || alpha === 0) bare++;
+    else if (alpha !== 255 || color !== colors[index]) blended++;
   });
   return { flats, bare, blended };
 }
