@@ -21,8 +21,8 @@ export interface InkCoverageOptions {
  * How much ink covers each pixel: 0 is bare paper, 255 solid ink.
  *
  * Darkness is 255 minus luma, `(299 R + 587 G + 114 B) / 1000` of the sRGB samples (weights of
- * ITU-R BT.601) rounded half up, times alpha, rounded to the nearest. 16-bit samples are scaled to 8 bits first. A picture
- * without alpha on `transparent` paper is solid ink. O(pixels).
+ * ITU-R BT.601) rounded half up; times alpha, rounded to the nearest. 16-bit samples are scaled to 8
+ * bits first. A picture without alpha on `transparent` paper is solid ink. O(pixels).
  *
  * @param pixels - `[w, h]` gray or `[w, h, 1 to 4]`; 2 and 4 channels end with alpha.
  * @returns Uint8 `[w, h]`.

@@ -16,10 +16,10 @@ export interface StrokeWidth {
 /**
  * The width of the strokes in a drawing.
  *
- * At each pixel of the skeleton (see `thinInk`) the width is 2·d − ½, d being the exact Euclidean
+ * At each pixel of the skeleton (see `thinInk`) the width is 2·d − ¼, d being the exact Euclidean
  * distance to the centre of the nearest paper pixel; what lies outside counts as paper. An upright
  * bar n pixels wide has d = (n + 1) / 2 where n is odd and n / 2 where it is even, so it measures
- * n + ½ or n − ½; slanted bars lie between. Solid areas count with the length of their skeleton.
+ * n + ¾ or n − ¼; slanted bars measure n ± 1¼. Solid areas count with the length of their skeleton.
  *
  * O(pixels) in practice: the distance of a neighbouring skeleton pixel bounds the search to a ring
  * about 3 pixels wide. Memory as for `thinInk`, and 8 bytes per distinct distance.
@@ -31,7 +31,7 @@ export interface StrokeWidth {
  * ```ts
  * import { raster, strokeWidth } from 'underink';
  * const bar = raster(new Uint8Array(60).fill(1), [20, 3]);
- * console.log(strokeWidth(bar).median); // 3.5
+ * console.log(strokeWidth(bar).median); // 3.75
  * ```
  */
 export function strokeWidth(mask: MaskLike): StrokeWidth {
@@ -86,7 +86,7 @@ export function widthAlong(
 
 /** Stroke width for the squared distance from the middle to the nearest paper pixel. */
 export function widthOf(square: number): number {
-  return 2 * Math.sqrt(square) - 0.5;
+  return 2 * Math.sqrt(square) - 0.25;
 }
 
 /**

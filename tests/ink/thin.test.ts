@@ -96,7 +96,7 @@ describe('thinInk', () => {
     const middle = literal(`
       . . . . . . . . . .
       . . . . . . . . . .
-      . . 1 1 1 1 1 1 . .
+      . 1 1 1 1 1 1 1 1 .
       . . . . . . . . . .
       . . . . . . . . . .`);
     expect(grid(thinInk(bar))).toBe(middle);
@@ -185,7 +185,7 @@ describe('thinInk', () => {
   });
 
   it('gives the same for any view, and owns its memory', () => {
-    const ink = worstCases(37, 23)['noise']!;
+    const ink = worstCases(37, 23).noise!;
     const skeleton = thinInk(ink);
     for (const view of otherViews(ink)) expect(grid(thinInk(view))).toBe(grid(skeleton));
     expect(skeleton.data.buffer).not.toBe(ink.data.buffer);
