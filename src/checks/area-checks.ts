@@ -1,64 +1,55 @@
 import { labelEqual } from '../regions/label-equal.ts';
-import type { Check, Finding } from './finding.ts';
-import { measurePlaces, type Place, placesOf } from './places.ts';
-import type { Sheet } from './sheet.ts';
-
-/** Largest area of a speck, in pixels. */
-const SPECK = 8;
+import type { Check } from './finding.ts';
+import { amount, atFirst, placeOf, spansOfLabels, spansOfMask } from './places.ts';
 
 /** Pixels that no flat covers, one finding per 8-connected place. */
 export const bare: Check = {
   name: 'bare',
   run: ({ flats, blended }) => {
     const { data, shape } = flats.indices;
-    const [width, height] = shape as [number, number];
+    const mixed = blended?.data;
+    const first = data.indexOf(0);
+    if (first < 0) return [];
     const mask = new Uint8Array(data.length);
-    for (let i = 0; i < mask.length; i++) {
-      mask[i] = data[i] === 0 && blended?.data[i] !== 1 ? 1 : 0;
+    for (let i = first; i < mask.length; i++) {
+      if (data[i] === 0) mask[i] = mixed === undefined ? 1 : 1 - mixed[i]!;
     }
-    const { places } = placesOf(mask, width, height, 8);
-    return places.map((place) => report(place, width, `${pixels(place)} bare`, []));
+    return spansOfMask(mask, shape[0]!, shape[1]!, 8).map((spans) => {
+      const place = placeOf(spans);
+      const message = `${amount(place.count, 'pixel')} bare ${atFirst(spans)}`;
+      return { message, ...place, swatches: [] };
+    });
   },
 };
 
-/** Pixels that are no swatch's color, one finding per 8-connected place. */
+/** Pixels of no color that belongs here, one finding per 8-connected place. */
 export const blended: Check = {
   name: 'blended',
   run: ({ flats, blended: mask }) => {
     if (mask === undefined) return [];
     const [width, height] = flats.indices.shape as [number, number];
-    const { places } = placesOf(mask.data, width, height, 8);
-    return places.map((place) => report(place, width, `${pixels(place)} blended`, []));
+    return spansOfMask(mask.data, width, height, 8).map((spans) => {
+      const place = placeOf(spans);
+      const message = `${amount(place.count, 'pixel')} blended ${atFirst(spans)}`;
+      return { message, ...place, swatches: [] };
+    });
   },
 };
 
-/** 4-connected areas of one swatch of at most 8 pixels. */
-export const specks: Check = {
-  name: 'specks',
-  run: ({ flats }: Sheet) => {
-    const { data, shape } = flats.indices;
-    const [width, height] = shape as [number, number];
-    const { labels, count } = labelEqual(flats.indices, { background: 0 });
-    if (count === 0) return [];
-    return measurePlaces(labels.data, width, height, count)
-      .filter((place) => place.count <= SPECK)
-      .map((place) => {
-        const { name } = flats.palette[data[place.first]!]!;
-        return report(place, width, `speck of ${pixels(place)} of "${name}"`, [name]);
+/** 4-connected areas of one swatch of at most so many pixels. */
+export function specksUpTo(maxArea: number): Check {
+  return {
+    name: 'specks',
+    run: ({ flats }) => {
+      const { data, shape } = flats.indices;
+      const width = shape[0]!;
+      const { labels, count } = labelEqual(flats.indices, { background: 0 });
+      return spansOfLabels(labels.data, width, count, maxArea).map((spans) => {
+        const place = placeOf(spans);
+        const { name } = flats.palette[data[spans[0]! * width + spans[1]!]!]!;
+        const message = `speck of ${amount(place.count, 'pixel')} of "${name}" ${atFirst(spans)}`;
+        return { message, ...place, swatches: [name] };
       });
-  },
-};
-
-function report(
-  { count, bounds, first }: Place,
-  width: number,
-  what: string,
-  swatches: string[],
-): Omit<Finding, 'check'> {
-  const [x, y] = [first % width, Math.floor(first / width)];
-  return { message: `${what} at [${x}, ${y}]`, count, bounds, at: [x + 0.5, y + 0.5], swatches };
-}
-
-function pixels({ count }: Place): string {
-  return count === 1 ? '1 pixel' : `${count} pixels`;
+    },
+  };
 }

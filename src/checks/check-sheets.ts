@@ -1,14 +1,17 @@
-import { flatsHead } from '../palette/flats-argument.ts';
 import type { FlatsLike } from '../palette/types.ts';
-import { wrongKind } from '../raster/errors.ts';
-import type { MaskLike } from '../raster/types.ts';
-import { type CheckFlatsOptions, checkFlats } from './check-flats.ts';
+import { checkOptions } from '../raster/checks.ts';
+import { wrongKind, wrongValue } from '../raster/errors.ts';
+import type { MaskLike, PixelsLike } from '../raster/types.ts';
 import type { Finding } from './finding.ts';
+import { placeOf, spansOfLabels } from './places.ts';
+import { type CheckFlatsOptions, runChecks, withoutExceptions } from './run-checks.ts';
+import type { Sheet } from './sheet.ts';
 
 /** One sheet of a production. */
 export interface NamedSheet {
+  /** Unique among the sheets. */
   readonly name: string;
-  readonly flats: FlatsLike;
+  readonly flats: FlatsLike | PixelsLike;
   readonly ink?: MaskLike;
 }
 
@@ -19,10 +22,13 @@ export interface SheetFinding extends Finding {
 
 /**
  * Checks the sheets of a production, each as `checkFlats` does, and all against one another: a
- * swatch name must have one color on all sheets (check `colors`). Findings come sheet by sheet; a
- * color that differs is a finding of the later sheet. O(pixels + swatches).
+ * swatch name must have one color on all sheets (check `colors`; its count, bounds and spans are
+ * the swatch's pixels). Findings come sheet by sheet; a color that differs is a finding of each
+ * sheet that departs from the first one with the name. O(pixels + findings · log).
  *
- * @throws TypeError or RangeError, naming the sheet, for one that is none.
+ * @param options - As for `checkFlats`; the ink stands with each sheet.
+ * @throws TypeError or RangeError, naming the place in `sheets`, for what is no sheet; for two
+ *   sheets of one name.
  * @example
  * ```ts
  * import { checkSheets, raster } from 'underink';
@@ -41,27 +47,47 @@ export function checkSheets(
   sheets: readonly NamedSheet[],
   options?: Omit<CheckFlatsOptions, 'ink' | 'coverage'>,
 ): SheetFinding[] {
-  if (!Array.isArray(sheets)) throw wrongKind('sheets', 'an array of { name, flats, ink }', sheets);
+  const checked = checkOptions(options, 'checkSheets', ['palette', 'checks', 'exceptions']);
+  checkNames(sheets);
   const known = new Map<string, { color: string; sheet: string }>();
-  return sheets.flatMap(({ name, flats, ink }: NamedSheet, i) => {
-    if (typeof name !== 'string') throw wrongKind(`sheets[${i}].name`, 'a text', name);
-    const found = checkFlats(flats, ink === undefined ? options : { ...options, ink });
-    const { palette, indices } = flatsHead(flats, `sheets[${i}].flats`);
-    const { width, height } = indices;
-    for (const { name: swatch, color } of palette.slice(1)) {
+  return sheets.flatMap(({ name, flats, ink }, i) => {
+    const at = `sheets[${i}]`;
+    const settings = ink === undefined ? checked : { ...checked, ink };
+    const { sheet, found } = runChecks(flats, settings, `${at}.flats`, `${at}.ink`);
+    const differing: Finding[] = [];
+    sheet.flats.palette.forEach(({ name: swatch, color }, index) => {
+      if (index === 0) return;
       const first = known.get(swatch);
       if (first === undefined) known.set(swatch, { color, sheet: name });
       else if (first.color !== color) {
-        found.push({
-          check: 'colors',
-          message: `"${swatch}" is ${color}, on "${first.sheet}" ${first.color}`,
-          count: 1,
-          bounds: [0, 0, width, height],
-          at: [0.5, 0.5],
-          swatches: [swatch],
-        });
+        const message = `"${swatch}" is ${color}, on "${first.sheet}" ${first.color}`;
+        const place = pixelsOf(sheet, index);
+        differing.push({ check: 'colors', message, ...place, swatches: [swatch] });
       }
-    }
-    return found.map((finding) => ({ sheet: name, ...finding }));
+    });
+    const kept = withoutExceptions(differing, checked.exceptions ?? []);
+    return [...found, ...kept].map((finding) => ({ sheet: name, ...finding }));
   });
+}
+
+function checkNames(sheets: readonly NamedSheet[]): void {
+  if (!Array.isArray(sheets)) throw wrongKind('sheets', 'an array of { name, flats, ink }', sheets);
+  const seen = new Set<string>();
+  sheets.forEach((sheet: NamedSheet, i) => {
+    const { name } = checkOptions(sheet, `sheets[${i}]`, ['name', 'flats', 'ink']);
+    if (typeof name !== 'string') throw wrongKind(`sheets[${i}].name`, 'a text', name);
+    if (seen.has(name)) throw wrongValue(`sheets[${i}].name`, 'unique among the sheets', name);
+    seen.add(name);
+  });
+}
+
+/** All pixels of a swatch as one place; of an unused one, nothing at the origin. */
+function pixelsOf({ flats }: Sheet, index: number): ReturnType<typeof placeOf> {
+  const { data, shape } = flats.indices;
+  const labels = Int32Array.from(data, (value) => (value === index ? 1 : 0));
+  const [spans] = spansOfLabels(labels, shape[0]!, 1);
+  if (spans === undefined || spans.length === 0) {
+    return { count: 0, bounds: [0, 0, 0, 0], at: [0, 0], spans: new Int32Array(0) };
+  }
+  return placeOf(spans);
 }

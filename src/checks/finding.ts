@@ -16,6 +16,11 @@ export interface Finding {
   readonly at: Point;
   /** Names of the swatches concerned. */
   readonly swatches: readonly string[];
+  /**
+   * Its pixels, to be shown over the picture: spans `y, x0, x1` one after another, row by row, each
+   * `[x0, x1)` of row y. Of a seam, the pixels on both sides. A check of one's own may leave it out.
+   */
+  readonly spans?: Int32Array;
 }
 
 /** A rule over a sheet. */
@@ -35,12 +40,12 @@ export interface Check {
  * import { checkFlats, defineCheck, raster } from 'underink';
  * const palette = [{ name: 'bare', color: '#000000' }, { name: 'fur', color: '#8a5d42' }];
  * const flats = { indices: raster(new Uint8Array([1, 1]), [2, 1]), palette };
- * const unused = defineCheck('no eyes', ({ flats }) =>
- *   flats.palette.some((s) => s.name === 'eyes')
+ * const eyes = defineCheck('no eyes', ({ flats }) =>
+ *   flats.palette.some((swatch) => swatch.name === 'eyes')
  *     ? []
  *     : [{ message: 'no eyes', count: 0, bounds: [0, 0, 2, 1], at: [0, 0], swatches: [] }],
  * );
- * console.log(checkFlats(flats, { checks: [unused] })[0]?.check); // no eyes
+ * console.log(checkFlats(flats, { checks: [eyes] })[0]?.check); // no eyes
  * ```
  */
 export function defineCheck(name: string, fn: Check['run']): Check {

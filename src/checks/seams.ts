@@ -1,53 +1,159 @@
-import type { Check, Finding } from './finding.ts';
-import { placesOf } from './places.ts';
+import { numberRoots, unite } from '../runs/union.ts';
+import type { Check } from './finding.ts';
+import { amount, atFirst, placeOf } from './places.ts';
 
 /**
  * Open seams: two flats meet where there is no ink. A seam is the edge between two 4-neighbours of
- * different swatches; it is open when neither pixel is ink. Bare pixels have no seams: they are
- * findings of their own. One finding per 8-connected place, the longest first.
+ * different swatches; it is open when neither pixel is ink. Bare and blended pixels have no seams:
+ * they are findings of their own. Edges of one pair of swatches that share a corner are one finding;
+ * the longest comes first, ties in the order of their first edge. O(pixels + edges · log).
  */
 export const seams: Check = {
   name: 'seams',
   run: ({ flats, ink }) => {
-    if (ink === undefined) throw new RangeError('ink must be given for the check "seams"');
+    if (ink === undefined) return [];
     const { data, shape } = flats.indices;
     const [width, height] = shape as [number, number];
-    const under = ink.data;
-    const mask = new Uint8Array(data.length);
-    const visit = (touch: (i: number, j: number) => void): void => {
-      for (let y = 0; y < height; y++) {
-        for (let x = 0, i = y * width; x < width; x++, i++) {
-          if (under[i] === 1 || data[i] === 0) continue;
-          const right = x + 1 < width ? i + 1 : i;
-          const below = y + 1 < height ? i + width : i;
-          if (data[right] !== data[i] && data[right] !== 0 && under[right] === 0) touch(i, right);
-          if (data[below] !== data[i] && data[below] !== 0 && under[below] === 0) touch(i, below);
-        }
-      }
-    };
-    visit((i, j) => {
-      mask[i] = 1;
-      mask[j] = 1;
-    });
-    const { places, labels } = placesOf(mask, width, height, 8);
-    const edges = new Int32Array(places.length);
-    const pair: [number, number][] = [];
-    visit((i, j) => {
-      const place = labels[i]! - 1;
-      pair[place] ??= [data[i]!, data[j]!];
-      edges[place]! += 1;
-    });
-    const found = places.map(({ bounds, first }, k): Omit<Finding, 'check'> => {
-      const [x, y] = [first % width, Math.floor(first / width)];
-      const [a, b] = pair[k]!.map((index) => flats.palette[index]!.name) as [string, string];
-      return {
-        message: `open seam of ${edges[k]} pixel edges between "${a}" and "${b}" at [${x}, ${y}]`,
-        count: edges[k]!,
-        bounds,
-        at: [x + 0.5, y + 0.5],
-        swatches: [a, b],
-      };
+    const edges = openEdges(data, ink.data, width, height);
+    const found = seamsOf(edges, width).map(({ pair, pixels }) => {
+      const names = [pair >>> 16, pair & 0xffff].map((index) => flats.palette[index]!.name);
+      const length = pixels.length / 2;
+      const spans = spansOfPixels(pixels, width);
+      const between = `between "${names[0]}" and "${names[1]}"`;
+      const message = `open seam of ${amount(length, 'pixel edge')} ${between} ${atFirst(spans)}`;
+      return { message, ...placeOf(spans), count: length, swatches: names };
     });
     return found.sort((p, q) => q.count - p.count);
   },
 };
+
+/** Row by row: edge k is that of pixel `from[k]` to its right, or below it where `down[k]` is 1. */
+interface Edges {
+  readonly from: Int32Array;
+  readonly down: Uint8Array;
+  /** The two swatches, the lower index in the upper half. */
+  readonly pair: Uint32Array;
+}
+
+function openEdges(
+  data: Uint8Array | Uint16Array,
+  ink: Uint8Array,
+  width: number,
+  height: number,
+): Edges {
+  const count = visitOpen(data, ink, width, height);
+  const edges = {
+    from: new Int32Array(count),
+    down: new Uint8Array(count),
+    pair: new Uint32Array(count),
+  };
+  if (count > 0) visitOpen(data, ink, width, height, edges);
+  return edges;
+}
+
+/** Counts the open edges; writes them down where `edges` is given. */
+function visitOpen(
+  data: Uint8Array | Uint16Array,
+  ink: Uint8Array,
+  width: number,
+  height: number,
+  edges?: Edges,
+): number {
+  let count = 0;
+  for (let y = 0, i = 0; y < height; y++) {
+    const below = y + 1 < height ? width : 0;
+    for (let x = 0; x < width; x++, i++) {
+      const a = data[i]!;
+      const right = x + 1 < width ? i + 1 : i;
+      if (data[right] === a && data[i + below] === a) continue;
+      if (a === 0 || ink[i] === 1) continue;
+      for (let down = 0; down < 2; down++) {
+        const other = down === 0 ? right : i + below;
+        const b = data[other]!;
+        if (b === a || b === 0 || ink[other] === 1) continue;
+        if (edges !== undefined) {
+          edges.from[count] = i;
+          edges.down[count] = down;
+          edges.pair[count] = a < b ? a * 0x10000 + b : b * 0x10000 + a;
+        }
+        count++;
+      }
+    }
+  }
+  return count;
+}
+
+/*
+ * An edge to the right of pixel (x, y) ends at the corners (x + 1, y) and (x + 1, y + 1), one below
+ * it at (x, y + 1) and (x + 1, y + 1):
+ *
+ *    corner   0    1    2   of row y
+ *             +----+----+
+ *             | px | px |       up to four edges meet at a corner; those of the row's upper and
+ *             +----+----+       lower corners are kept, as indices, -1 for none
+ */
+function connectEdges(
+  { from, down, pair }: Edges,
+  width: number,
+): { ids: Int32Array; count: number } {
+  const parent = Int32Array.from(from, (_, k) => k);
+  let upper = new Int32Array(4 * (width + 1)).fill(-1);
+  let lower = new Int32Array(4 * (width + 1)).fill(-1);
+  let row = -1;
+  const meet = (corners: Int32Array, x: number, k: number): void => {
+    let slot = 4 * x;
+    for (; corners[slot]! >= 0; slot++) {
+      if (pair[corners[slot]!] === pair[k]) unite(parent, corners[slot]!, k);
+    }
+    corners[slot] = k;
+  };
+  for (let k = 0; k < from.length; k++) {
+    const x = from[k]! % width;
+    const y = (from[k]! - x) / width;
+    if (y !== row) {
+      [upper, lower] = [lower, upper];
+      if (y !== row + 1) upper.fill(-1);
+      lower.fill(-1);
+      row = y;
+    }
+    meet(down[k] === 1 ? lower : upper, down[k] === 1 ? x : x + 1, k);
+    meet(lower, x + 1, k);
+  }
+  return { ids: parent, count: numberRoots(parent) };
+}
+
+/** Of each seam the pair of swatches, and the two pixels of each edge. */
+function seamsOf(edges: Edges, width: number): { pair: number; pixels: Int32Array }[] {
+  const { from, down, pair } = edges;
+  const { ids, count } = connectEdges(edges, width);
+  const lengths = new Int32Array(count + 1);
+  const pairs = new Uint32Array(count + 1);
+  ids.forEach((id, k) => {
+    lengths[id]! += 2;
+    pairs[id] = pair[k]!;
+  });
+  const found = Array.from({ length: count }, (_, k) => ({
+    pair: pairs[k + 1]!,
+    pixels: new Int32Array(lengths[k + 1]!),
+  }));
+  ids.forEach((id, k) => {
+    const { pixels } = found[id - 1]!;
+    pixels[--lengths[id]!] = from[k]!;
+    pixels[--lengths[id]!] = from[k]! + (down[k] === 1 ? width : 1);
+  });
+  return found;
+}
+
+/** Spans of pixels in any order, some of them given more than once. */
+function spansOfPixels(pixels: Int32Array, width: number): Int32Array {
+  const sorted = pixels.slice().sort();
+  const spans: number[] = [];
+  for (let k = 0; k < sorted.length; k++) {
+    const i = sorted[k]!;
+    const x = i % width;
+    if (k > 0 && sorted[k - 1] === i) continue;
+    if (k > 0 && sorted[k - 1] === i - 1 && x > 0) spans[spans.length - 1]! += 1;
+    else spans.push((i - x) / width, x, x + 1);
+  }
+  return Int32Array.from(spans);
+}

@@ -4,6 +4,7 @@ import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { raster } from '../raster/raster.ts';
 import type { Labels, LabelsLike, MaskLike } from '../raster/types.ts';
 import { areasOf } from '../regions/absorb.ts';
+import { columnLength } from '../regions/columns.ts';
 import { packMask } from '../runs/pack.ts';
 import { assignSwatches, type PlanReport } from './assign.ts';
 import { borderRegions, checkGround } from './ground.ts';
@@ -73,7 +74,8 @@ export function applyPlan(labels: LabelsLike, plan: Plan, options?: ApplyPlanOpt
   }
   const rule = { plan: checkPlan(plan), ground, unnamed, outside };
   const border = borderRegions(data, width, height, ink);
-  const regions = { labels: data, width, height, areas: areasOf(data), border };
+  const areas = areasOf(data, columnLength(data, 'labels'));
+  const regions = { labels: data, width, height, areas, border };
   const assignment = assignSwatches(regions, rule);
   return {
     flats: paintRegions(data, width, height, assignment),

@@ -1,6 +1,7 @@
 import { placeholderColors } from '../palette/placeholders.ts';
 import { BARE_SWATCH, MAX_SWATCHES, swatchIndex } from '../palette/swatches.ts';
 import type { Swatch } from '../palette/types.ts';
+import type { Tick } from '../raster/progress.ts';
 import { adjacencyOf } from '../regions/adjacency.ts';
 import { type Mark, type OutsideMark, type Plan, sortMarks } from './plan.ts';
 
@@ -50,6 +51,8 @@ export interface AssignRule {
   readonly ground: Swatch;
   readonly unnamed: 'each' | 'shared';
   readonly outside: 'error' | 'report';
+  /** Called while the neighbours of the regions that no mark names are sought. */
+  readonly tick?: Tick | undefined;
 }
 
 /** Palette and the palette's index for each id. */
@@ -81,7 +84,7 @@ export function assignSwatches(regions: Assignable, rule: AssignRule): Assignmen
   const unnamed = countOf(indexOf, areas, (index) => index === OPEN);
   const fixed = palette.length;
   if (unnamed > 0) addUnnamed(palette, indexOf, areas, rule.unnamed, unnamed);
-  if (palette.length > fixed) colorPlaceholders(regions, palette, indexOf, fixed);
+  if (palette.length > fixed) colorPlaceholders(regions, palette, indexOf, fixed, rule.tick);
   const hasGround = palette.some(({ name }) => name === rule.ground.name);
   const total = named + grounds + unnamed;
   return {
@@ -175,8 +178,9 @@ function colorPlaceholders(
   palette: Swatch[],
   indexOf: Int32Array,
   fixed: number,
+  tick: Tick | undefined,
 ): void {
-  const { a, b } = adjacencyOf(labels, width, height);
+  const { a, b } = adjacencyOf(labels, width, height, tick);
   const offsets = new Int32Array(palette.length + 1);
   const links = new Int32Array(2 * a.length);
   for (let k = 0; k < a.length; k++) {

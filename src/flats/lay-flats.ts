@@ -26,11 +26,13 @@ import type {
   Labels,
   Mask,
   MaskLike,
+  PixelData,
   PixelsLike,
   Point,
 } from '../raster/types.ts';
 import { absorbInPlace, areasOf } from '../regions/absorb.ts';
 import { labelPacked } from '../regions/label.ts';
+import { floodRidges } from '../regions/ridge.ts';
 import { packMask } from '../runs/pack.ts';
 import { assignSwatches, type PlanReport } from './assign.ts';
 import { borderRegions, checkGround } from './ground.ts';
@@ -65,7 +67,10 @@ export interface LayFlatsOptions {
   onProgress?: (progress: Progress) => void;
 }
 
-/** An ink mask made elsewhere, with the coverage it was made of. */
+/**
+ * An ink mask made elsewhere; with the coverage it was made of, regions meet on the darkest ridge of
+ * the ink.
+ */
 export interface InkInput {
   readonly ink: MaskLike;
   readonly coverage?: CoverageLike;
@@ -143,30 +148,33 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   checkNumber(absorb, 'absorb', { unit: 'pixels' });
   const source = readInput(input);
   const { width, height } = source;
+  checkStudy(study, width, height);
   const apart = plan === undefined ? [] : groupPoints(plan, width, height);
 
-  const tickOf = (stage: Progress['stage']): Tick | undefined =>
-    onProgress === undefined ? undefined : (done) => onProgress({ stage, done });
-  const { ink, threshold } = findInk(source, rule, tickOf('ink'));
+  const tickOf = (stage: Progress['stage'], from = 0, to = 1): Tick | undefined =>
+    onProgress === undefined
+      ? undefined
+      : (done) => onProgress({ stage, done: from + (to - from) * done });
+  const { ink, inkPixels, threshold } = findInk(source, rule, tickOf('ink'));
   const inkMask = raster(ink, [width, height]);
-  const gaps = study ?? studyInk({ data: ink, width, height, channels: 1 }, tickOf('gaps'));
-  const { sealed, bridges } = gaps.seal({ maxGap, caution, apart });
-  if (sealed.shape[0] !== width || sealed.shape[1] !== height) {
-    throw wrongKind('study', `a study of ink of ${width} × ${height}`, sealed.shape);
-  }
+  const gaps = study ?? studyInk({ data: ink, width, height, channels: 1 }, tickOf('gaps', 0, 0.8));
+  const { sealed, bridges } = gaps.seal({ maxGap, caution, apart }, tickOf('gaps', 0.8, 1));
 
   const labels = new Int32Array(width * height);
-  const packed = packMask({ data: sealed.data, width, height, channels: 1 }, 'sealed');
-  const count = labelPacked(packed, 0, 4, labels, tickOf('regions'));
+  const sealedDense = { data: sealed.data, width, height, channels: 1 };
+  const packed = packMask(sealedDense, 'sealed', tickOf('regions', 0, 0.5));
+  const count = labelPacked(packed, 0, 4, labels, tickOf('regions', 0.5, 1));
   const border = borderRegions(labels, width, height);
-  const paper = absorb > 0 ? areasOf(labels) : undefined;
-  fillNearest(labels, width, height, tickOf('grow'));
+  const paper = absorb > 0 ? areasOf(labels, count + 1, tickOf('grow', 0, 0)) : undefined;
+  if (source.coverage === undefined) fillNearest(labels, width, height, tickOf('grow'));
+  else floodRidges(labels, source.coverage, width, height);
   if (paper !== undefined) absorbInPlace(labels, width, height, absorb, paper);
-  const areas = areasOf(labels);
+  const areas = areasOf(labels, count + 1, tickOf('flats', 0, 0.2));
   for (const id of border) if (areas[id] === 0) border.delete(id);
   const regions = { labels, width, height, areas, border };
-  const assignment = assignSwatches(regions, { plan, ground, unnamed, outside: 'error' });
-  const flats = paintRegions(labels, width, height, assignment, tickOf('flats'));
+  const tick = tickOf('flats', 0.2, 0.6);
+  const assignment = assignSwatches(regions, { plan, ground, unnamed, outside: 'error', tick });
+  const flats = paintRegions(labels, width, height, assignment, tickOf('flats', 0.6, 1));
   onProgress?.({ stage: 'flats', done: 1 });
   const { report } = assignment;
   return {
@@ -177,7 +185,7 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
     report: {
       size: [width, height],
       ...(threshold === undefined ? {} : { threshold }),
-      inkPixels: countInk(ink),
+      inkPixels,
       bridges,
       absorbed: count - report.regions,
       ...report,
@@ -188,8 +196,9 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
 type Source = {
   readonly width: number;
   readonly height: number;
-  readonly pixels?: ReturnType<typeof pixelsArgument>;
+  readonly pixels?: Dense<PixelData>;
   readonly ink?: Dense<Uint8Array>;
+  readonly coverage?: Uint8Array;
 };
 
 function readInput(input: PixelsLike | InkInput): Source {
@@ -199,24 +208,42 @@ function readInput(input: PixelsLike | InkInput): Source {
   }
   const ink = maskArgument(input.ink, 'ink');
   packMask(ink, 'ink');
-  if (input.coverage !== undefined) {
-    checkSameSize(ink, 'ink', coverageArgument(input.coverage, 'coverage'), 'coverage');
-  }
-  return { width: ink.width, height: ink.height, ink };
+  const { width, height } = ink;
+  if (input.coverage === undefined) return { width, height, ink };
+  const coverage = coverageArgument(input.coverage, 'coverage');
+  checkSameSize(ink, 'ink', coverage, 'coverage');
+  return { width, height, ink, coverage: coverage.data };
 }
 
-/** The ink mask in storage of its own; the coverage is freed when this returns. */
+/** A study must be of ink of the picture's size. */
+function checkStudy(study: GapStudy | undefined, width: number, height: number): void {
+  if (study === undefined) return;
+  if (typeof study !== 'object' || study === null || typeof study.seal !== 'function') {
+    throw wrongKind('study', 'what studyGaps gives', study);
+  }
+  const [w, h] = study.size;
+  if (w !== width || h !== height) {
+    throw new RangeError(`study must be of ink of ${width} × ${height}, got ${w} × ${h}`);
+  }
+}
+
+/** The ink mask in storage of its own, which was the coverage's. */
 function findInk(
   { pixels, ink, width, height }: Source,
   rule: ReturnType<typeof thresholdRule>,
   tick: Tick | undefined,
-): { ink: Uint8Array; threshold?: ThresholdChoice } {
-  if (ink !== undefined) return { ink: ink.data.slice() };
+): { ink: Uint8Array; inkPixels: number; threshold?: ThresholdChoice } {
+  if (ink !== undefined) {
+    const own = new Uint8Array(width * height);
+    return { ink: own, inkPixels: maskAbove(ink.data, 0, own) };
+  }
   const coverage = new Uint8Array(width * height);
   coverDense(pixels!, 'white', coverage, tick);
   const threshold = applyRule(rule, coverage);
-  maskAbove(coverage, threshold.level, coverage);
-  return { ink: coverage, threshold };
+  tick?.(1);
+  const inkPixels = maskAbove(coverage, threshold.level, coverage);
+  tick?.(1);
+  return { ink: coverage, inkPixels, threshold };
 }
 
 /** The plan's points, one group per swatch: points of different groups must not share a region. */
@@ -229,10 +256,4 @@ function groupPoints(plan: Plan, width: number, height: number): Point[][] {
     else group.push(point);
   }
   return [...groups.values()];
-}
-
-function countInk(ink: Uint8Array): number {
-  let count = 0;
-  for (let i = 0; i < ink.length; i++) count += ink[i]!;
-  return count;
 }

@@ -41,8 +41,13 @@ export interface Sealed {
 
 /** What no setting changes about the gaps of one drawing. */
 export interface GapStudy {
-  /** Closes the gaps as the options ask; see `sealGaps`. The ink is not looked through again. */
-  seal(options?: SealOptions): Sealed;
+  /** `[width, height]` of the ink. */
+  readonly size: readonly [number, number];
+  /**
+   * Closes the gaps as the options ask; see `sealGaps`. The ink is not looked through again. `tick`
+   * is called now and then with the share that is done.
+   */
+  seal(options?: SealOptions, tick?: (done: number) => void): Sealed;
 }
 
 const OPTIONS = ['maxGap', 'caution', 'apart', 'together', 'method'] as const;
@@ -119,20 +124,33 @@ class LinkStudy implements GapStudy {
   constructor(ink: Dense<Uint8Array>, tick?: Tick) {
     const { data, width, height } = ink;
     this.ink = ink;
-    this.packed = packMask(ink, 'ink');
-    const skeleton = thinPadded(data, width, height, tick && ((done) => tick(0.7 * done)));
-    this.autoGap = 2.25 * widthAlong(data, width, height, skeleton).median + 4;
-    this.ends = findEnds(data, width, height, skeleton, tick && ((done) => tick(0.8 + 0.2 * done)));
+    const part = (from: number, to: number): Tick | undefined =>
+      tick && ((done) => tick(from + (to - from) * done));
+    this.packed = packMask(ink, 'ink', part(0, 0.1));
+    const skeleton = thinPadded(data, width, height, part(0.1, 0.7));
+    const stroke = widthAlong(data, width, height, skeleton, part(0.7, 0.8));
+    this.autoGap = 2.25 * stroke.median + 4;
+    this.ends = findEnds(data, width, height, skeleton, part(0.8, 1));
   }
 
-  seal(options?: SealOptions): Sealed {
+  get size(): readonly [number, number] {
+    return [this.ink.width, this.ink.height];
+  }
+
+  seal(options?: SealOptions, tick?: Tick): Sealed {
     const { maxGap, cut, apart, together, method } = checkSealOptions(options, this.ink, 'seal');
     const { width, height } = this.ink;
     const sealed = this.ink.data.slice();
+    tick?.(0);
     const bridges: Bridge[] = [];
     if (method === 'link') {
-      const candidates = this.candidates(maxGap === 'auto' ? this.autoGap : maxGap);
+      const candidates = this.candidates(
+        maxGap === 'auto' ? this.autoGap : maxGap,
+        tick && ((done) => tick(0.8 * done)),
+      );
+      tick?.(0.8);
       const faces = new Faces(this.packed, candidates);
+      tick?.(0.9);
       const decisions = chooseBridges(candidates, faces, {
         cut,
         apart: groupNodes(faces, apart),
@@ -147,9 +165,9 @@ class LinkStudy implements GapStudy {
     return { sealed: raster(sealed, [width, height]), bridges };
   }
 
-  private candidates(reach: number): Candidate[] {
+  private candidates(reach: number, tick?: Tick): Candidate[] {
     if (this.last?.reach !== reach) {
-      this.last = { reach, candidates: findCandidates(this.ink, this.ends, reach) };
+      this.last = { reach, candidates: findCandidates(this.ink, this.ends, reach, tick) };
     }
     return this.last.candidates;
   }

@@ -58,7 +58,7 @@ export function findEnds(
   tick?: Tick,
 ): StrokeEnd[] {
   const tracer = new Tracer(data, width, height, skeleton);
-  let tips = skeletonTips(skeleton, width, height, tick);
+  let tips = skeletonTips(skeleton, width, height, tick && ((done) => tick(0.5 * done)));
   for (let round = 0; round < ROUNDS; round++) {
     const spurs: number[] = [];
     const forks: number[] = [];
@@ -78,7 +78,7 @@ export function findEnds(
   }
   const ends: StrokeEnd[] = [];
   for (let i = 0; i < tips.length; i++) {
-    if (tick !== undefined && i % 1024 === 0) tick(i / tips.length);
+    if (tick !== undefined && i % 1024 === 0) tick(0.5 + (0.5 * i) / tips.length);
     tracer.trace(tips[i]!);
     const end = tracer.isSpur() || tracer.isDot() ? undefined : tracer.end();
     if (end !== undefined) ends.push(end);

@@ -1,4 +1,5 @@
 import { maskArgument } from '../raster/arguments.ts';
+import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { MaskLike } from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
 import { thinPadded } from './thin.ts';
@@ -46,6 +47,7 @@ export function widthAlong(
   width: number,
   height: number,
   skeleton: Uint8Array,
+  tick?: Tick,
 ): StrokeWidth {
   const pitch = width + 2;
   const counts = new Map<number, number>();
@@ -59,6 +61,8 @@ export function widthAlong(
   let repeats = 0;
   for (let p = skeleton.indexOf(1); p >= 0; p = skeleton.indexOf(1, p + 1)) {
     for (; p >= rowStart + pitch; rowStart += pitch) {
+      if (tick !== undefined && (rowStart / pitch) % TICK_ROWS === 0)
+        tick(rowStart / skeleton.length);
       [above, row] = [row, above];
       row.fill(0);
     }

@@ -93,8 +93,15 @@ export function applyRule(
   return { method, level: levelOf(histogramOf(data)), why: 'the method was given' };
 }
 
-export function maskAbove(data: Uint8Array, level: number, mask: Uint8Array): void {
-  for (let i = 0; i < data.length; i++) mask[i] = data[i]! > level ? 1 : 0;
+/** Writes the mask, which may be the coverage itself; gives the pixels of ink. */
+export function maskAbove(data: Uint8Array, level: number, mask: Uint8Array): number {
+  let ink = 0;
+  for (let i = 0; i < data.length; i++) {
+    const bit = data[i]! > level ? 1 : 0;
+    mask[i] = bit;
+    ink += bit;
+  }
+  return ink;
 }
 
 function choose(data: Uint8Array): ThresholdChoice {

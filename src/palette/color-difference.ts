@@ -20,7 +20,7 @@ const OPPOSITE = 180 + 1e-9;
  * @example
  * ```ts
  * import { colorDifference } from 'underink';
- * console.log(colorDifference('#c86400', '#c86402').toFixed(2)); // 0.10
+ * console.log(colorDifference('#c86400', '#c86402').toFixed(2)); // 0.16
  * console.log(colorDifference([50, 2.5, 0], [73, 25, -18]).toFixed(4)); // 27.1492
  * ```
  */

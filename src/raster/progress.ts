@@ -3,3 +3,6 @@ export type Tick = (done: number) => void;
 
 /** Rows between two ticks: about a millisecond's work on a page that is 10,000 pixels wide. */
 export const TICK_ROWS = 64;
+
+/** The same for kernels that do not go by rows. */
+export const TICK_PIXELS = 1 << 19;

@@ -1,6 +1,7 @@
 import { labelsArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
+import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Labels, LabelsLike } from '../raster/types.ts';
 import { findRoot } from '../runs/union.ts';
@@ -42,14 +43,19 @@ export function absorbRegions(labels: LabelsLike, options?: AbsorbOptions): Labe
     throw wrongKind('areas', 'areas by id', areas);
   }
   const absorbed = data.slice();
-  absorbInPlace(absorbed, width, height, maxArea, areas ?? areasOf(data));
+  const length = columnLength(data, 'labels');
+  absorbInPlace(absorbed, width, height, maxArea, areas ?? areasOf(data, length));
   return raster(absorbed, [width, height]);
 }
 
-/** Pixels by id. */
-export function areasOf(labels: Int32Array): Int32Array {
-  const areas = new Int32Array(columnLength(labels, 'labels'));
-  for (let i = 0; i < labels.length; i++) areas[labels[i]!]! += 1;
+/** Pixels by id, for ids below `length`. */
+export function areasOf(labels: Int32Array, length: number, tick?: Tick): Int32Array {
+  const areas = new Int32Array(length);
+  for (let from = 0; from < labels.length; from += TICK_PIXELS) {
+    tick?.(from / labels.length);
+    const to = Math.min(labels.length, from + TICK_PIXELS);
+    for (let i = from; i < to; i++) areas[labels[i]!]! += 1;
+  }
   return areas;
 }
 

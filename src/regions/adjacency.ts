@@ -1,4 +1,5 @@
 import { labelsArgument } from '../raster/arguments.ts';
+import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { LabelsLike } from '../raster/types.ts';
 import { PairCounts } from './pair-counts.ts';
 
@@ -31,9 +32,15 @@ export function regionAdjacency(labels: LabelsLike): RegionAdjacency {
 }
 
 /** The same on flat labels. Equal neighbours in sequence are counted before they are looked up. */
-export function adjacencyOf(data: Int32Array, width: number, height: number): RegionAdjacency {
+export function adjacencyOf(
+  data: Int32Array,
+  width: number,
+  height: number,
+  tick?: Tick,
+): RegionAdjacency {
   const pairs = new PairCounts();
   for (let y = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
     const row = y * width;
     const below = y + 1 < height ? row + width : row;
     let lastA = 0;

@@ -71,7 +71,9 @@ export function labelPacked(
   tick?: Tick,
 ): number {
   const { width, height } = packed;
+  tick?.(0);
   const runs = findRuns(packed, of);
+  tick?.(0);
   const { rowStart, start, end } = runs;
   const { ids, count } = connectRuns(runs, connectivity);
   for (let y = 0; y < height; y++) {

@@ -1,3 +1,4 @@
+import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 
 /**
@@ -17,7 +18,7 @@ export interface Packed {
  *
  * @throws RangeError for any other value, naming its place and what such a raster often is.
  */
-export function packMask(mask: Dense<Uint8Array>, name: string): Packed {
+export function packMask(mask: Dense<Uint8Array>, name: string, tick?: Tick): Packed {
   const { data, width, height } = mask;
   const stride = (width + 31) >>> 5;
   const words = new Uint32Array(stride * height);
@@ -25,6 +26,7 @@ export function packMask(mask: Dense<Uint8Array>, name: string): Packed {
   let i = 0;
   let k = 0;
   for (let y = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
     for (let x = 0; x < width; x += 32) {
       const n = Math.min(width - x, 32);
       let word = 0;

@@ -8,6 +8,9 @@ import { delimiter, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { CONSUMER, JOB } from './consumer.mjs';
 
+/** Declared, but carried in `dist`, where it is evaluated at the first strided copy only. */
+const CARRIED = ['ndarray-ops'];
+
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const path = join(root, 'node_modules/.bin') + delimiter + process.env.PATH;
 const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
@@ -117,9 +120,6 @@ function importsOf(file) {
   const imports = /(?:\bfrom |\bimport |\bimport\(|\brequire\()['"]([a-z@.][^'"]*)['"]/g;
   return [...text.matchAll(imports)].map(([, name]) => name);
 }
-
-/** Declared, but carried in `dist`, where it is evaluated at the first strided copy only. */
-const CARRIED = ['ndarray-ops'];
 
 /** Packages that the code or the types in `dist` name, against `dependencies`. */
 function dependencies() {

@@ -48,10 +48,10 @@ describe('strokeEnds', () => {
         const ends = strokeEnds(ink);
         expect(ends).toHaveLength(2);
         for (const side of [1, -1]) {
-          const end = endAt(ends, 65 + side * 50 * c, 65 + side * 50 * s, 1.5 + width / 4);
+          const end = endAt(ends, 65 + side * 50 * c, 65 + side * 50 * s, 2 + width / 4);
           expect(side * (end.direction[0] * c + end.direction[1] * s)).toBeGreaterThan(0.985);
           expect(Math.hypot(...end.direction)).toBeCloseTo(1, 12);
-          expect(Math.abs(end.width - width)).toBeLessThanOrEqual(1.25);
+          expect(Math.abs(end.width - width)).toBeLessThanOrEqual(1.5);
           expect(ink.get(Math.floor(end.x), Math.floor(end.y))).toBe(1);
         }
       }
@@ -91,7 +91,9 @@ describe('strokeEnds', () => {
         ink.set(x + 4, 25 + k, 1);
       }
     }
-    expect(strokeEnds(ink).map((e) => Math.round(e.x))).toEqual([10, 110]);
+    const ends = strokeEnds(ink);
+    expect(ends).toHaveLength(2);
+    for (const x of [10, 110]) endAt(ends, x, 20, 2.5);
   });
 
   it('tells the direction of the last width where a stroke bends', () => {

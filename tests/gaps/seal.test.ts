@@ -1,0 +1,383 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { type Bridge, sealGaps, studyGaps } from '../../src/gaps/index.ts';
+import { linePixels } from '../../src/gaps/line.ts';
+import { raster } from '../../src/raster/index.ts';
+import { labelRegions } from '../../src/regions/label.ts';
+import { grid, otherViews, symmetries, worstCases } from '../support/grids.ts';
+import { type Bytes, draw, erase, page, ring, type Segment } from './strokes.ts';
+
+const regions = (ink: Bytes, connectivity: 4 | 8 = 4): number =>
+  labelRegions(ink, { of: 0, connectivity }).count;
+const drawn = (bridges: readonly Bridge[]): Bridge[] => bridges.filter((b) => b.drawn);
+
+/** The label of the paper at a point of a sealed mask. */
+const regionAt = (sealed: Bytes, [x, y]: readonly [number, number]): number =>
+  labelRegions(sealed, { of: 0 }).labels.get(Math.floor(x), Math.floor(y));
+
+/** A stroke across a round page, so that it parts the paper whatever its angle, with a gap. */
+function parted(width: number, gap: number, angle: number): Bytes {
+  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const along = (t: number): [number, number] => [70.3 + t * c, 69.8 + t * s];
+  const ink = ring(page(140, 140), 70, 70, 62, width);
+  draw(ink, width, [...along(-62), ...along(62)]);
+  return erase(ink, width + 3, [...along(-gap / 2), ...along(gap / 2)]);
+}
+
+describe('sealGaps', () => {
+  for (const width of [2, 3, 4, 6, 8, 12]) {
+    it(`closes gaps in strokes ${width} wide at 16 angles`, () => {
+      for (let k = 0; k < 16; k++) {
+        for (const share of [0.5, 1, 1.7]) {
+          const gap = Math.max(2, Math.round(share * width));
+          const ink = parted(width, gap, (k * Math.PI) / 16 + 0.02);
+          expect(regions(ink)).toBe(2);
+          const { sealed, bridges } = sealGaps(ink);
+          expect([k, share, regions(sealed), regions(sealed, 8)]).toEqual([k, share, 3, 3]);
+          const [bridge, ...more] = drawn(bridges);
+          expect(more).toEqual([]);
+          expect(Math.abs(bridge!.length - gap)).toBeLessThanOrEqual(2.5);
+          expect(Math.abs(bridge!.width - width)).toBeLessThanOrEqual(1.5);
+          expect(bridge!.why).toMatch(/^two ends face each other, .* widths away; drawn$/);
+        }
+      }
+    });
+
+    it(`closes the gap of a T, strokes ${width} wide at 16 angles`, () => {
+      for (let k = 0; k < 16; k++) {
+        const angle = (k * Math.PI) / 8 + 0.03;
+        const [c, s] = [Math.cos(angle), Math.sin(angle)];
+        const gap = Math.max(2, width);
+        const reach = 62 - width / 2 - gap;
+        const ink = ring(page(140, 140), 70, 70, 62, width);
+        draw(ink, width, [70 - 62 * c, 70 - 62 * s, 70 + reach * c, 70 + reach * s]);
+        expect(regions(ink)).toBe(2);
+        const { sealed, bridges } = sealGaps(ink);
+        expect([k, regions(sealed), regions(sealed, 8)]).toEqual([k, 3, 3]);
+        expect(drawn(bridges)).toHaveLength(1);
+        expect(Math.abs(drawn(bridges)[0]!.length - gap)).toBeLessThanOrEqual(2.5);
+        expect(drawn(bridges)[0]!.why).toMatch(/^a stroke .* straight ahead; drawn$/);
+      }
+    });
+  }
+
+  it('draws the bridges that it lists, and nothing else', () => {
+    const ink = parted(5, 7, 0.4);
+    const { sealed, bridges } = sealGaps(ink);
+    const expected = ink.data.slice();
+    for (const { from, to } of drawn(bridges)) {
+      const ends = [from[0], from[1], to[0], to[1]].map(Math.floor) as [
+        number,
+        number,
+        number,
+        number,
+      ];
+      expect([ink.get(ends[0], ends[1]), ink.get(ends[2], ends[3])]).toEqual([1, 1]);
+      for (const p of linePixels(...ends, 140)) expected[p] = 1;
+    }
+    expect(sealed.data).toEqual(expected);
+  });
+
+  it('draws nothing on closed drawings', () => {
+    const box: Segment[] = [
+      [10, 10, 90, 10],
+      [90, 8, 90, 92],
+      [92, 90, 8, 90],
+      [10, 92, 10, 8],
+    ];
+    for (const width of [1, 2, 4, 7]) {
+      for (const ink of [
+        ring(page(100, 100), 50, 50, 35, width),
+        draw(page(100, 100), width, ...box),
+        draw(ring(page(100, 100), 50, 50, 38, width), width, [50, 10, 50, 90], [10, 50, 90, 50]),
+      ]) {
+        const { sealed, bridges } = sealGaps(ink);
+        expect(bridges).toEqual([]);
+        expect(sealed.data).toEqual(ink.data);
+      }
+    }
+  });
+
+  it('leaves free detail strokes open', () => {
+    const ink = ring(page(200, 200), 100, 100, 90, 5);
+    draw(
+      ink,
+      4,
+      [70, 80, 90, 70],
+      [110, 70, 130, 80],
+      [60, 120, 75, 122],
+      [62, 132, 77, 130],
+      [90, 150, 110, 150],
+    );
+    for (let k = 0; k < 6; k++) draw(ink, 3, [120 + 7 * k, 100, 130 + 7 * k, 120]);
+    expect(regions(ink)).toBe(2);
+    expect(drawn(sealGaps(ink).bridges)).toEqual([]);
+  });
+
+  it('takes back bridges that separate nothing', () => {
+    const ink = draw(page(120, 40), 4, [10, 20, 55, 20], [61, 20, 110, 20]);
+    const { sealed, bridges } = sealGaps(ink);
+    expect(sealed.data).toEqual(ink.data);
+    expect(bridges.map((b) => b.why.split('; ')[1])).toContain('separates nothing');
+  });
+
+  it('takes back bridges that cut off a sliver', () => {
+    const ink = draw(page(120, 60), 6, [0, 40, 120, 40], [10, 20, 57, 36.2]);
+    const { sealed, bridges } = sealGaps(ink, { caution: 0 });
+    expect(regions(sealed)).toBe(2);
+    for (const b of bridges) expect(b.drawn).toBe(false);
+  });
+
+  it('closes more with less caution and with a longer reach', () => {
+    const ink = parted(4, 12, 0.3);
+    const count = (options: object) => drawn(sealGaps(ink, options).bridges).length;
+    expect(count({ maxGap: 8 })).toBe(0);
+    expect(sealGaps(ink, { maxGap: 8 }).bridges).toEqual([]);
+    expect(count({ maxGap: 20, caution: 1 })).toBe(0);
+    expect(count({ maxGap: 20, caution: 0 })).toBe(1);
+    expect(count({ method: 'none' })).toBe(0);
+    const { bridges } = sealGaps(ink, { maxGap: 20, caution: 1 });
+    expect(bridges[0]!.why).toMatch(/; not likely enough$/);
+  });
+
+  it('draws doubtful bridges to keep points apart', () => {
+    const ink = parted(4, 16, Math.PI / 2);
+    const [left, right] = [
+      [40.5, 70.5],
+      [100.5, 70.5],
+    ] as const;
+    const cautious = { maxGap: 24, caution: 1 };
+    const open = sealGaps(ink, cautious).sealed;
+    expect(regionAt(open, left)).toBe(regionAt(open, right));
+    const { sealed, bridges } = sealGaps(ink, { ...cautious, apart: [[left], [right]] });
+    expect(regionAt(sealed, left)).not.toBe(regionAt(sealed, right));
+    expect(drawn(bridges)).toHaveLength(1);
+    expect(drawn(bridges)[0]!.why).toMatch(/drawn to keep points apart$/);
+    // Points of one group may share a region, and what no bridge can part stays as it is.
+    expect(drawn(sealGaps(ink, { ...cautious, apart: [[left, right]] }).bridges)).toEqual([]);
+    expect(
+      drawn(sealGaps(ink, { ...cautious, maxGap: 5, apart: [[left], [right]] }).bridges),
+    ).toEqual([]);
+  });
+
+  it('draws the likeliest of several bridges that would keep points apart', () => {
+    // Three rooms in a row, each wall with a gap; the first gap is the longer one.
+    const ink = draw(
+      page(160, 60),
+      4,
+      [2, 2, 158, 2],
+      [2, 58, 158, 58],
+      [2, 0, 2, 60],
+      [158, 0, 158, 60],
+      [54, 0, 54, 60],
+      [106, 0, 106, 60],
+    );
+    erase(ink, 6, [54, 22, 54, 38], [106, 25, 106, 35]);
+    const options = { maxGap: 20, caution: 1, apart: [[[20, 30]], [[140, 30]]] as const };
+    const closed = drawn(sealGaps(ink, options).bridges);
+    expect(closed.map((b) => Math.round(b.from[0] / 52))).toEqual([2]);
+  });
+
+  it('opens the least likely bridges between points of one group', () => {
+    const ink = draw(
+      page(160, 60),
+      4,
+      [2, 2, 158, 2],
+      [2, 58, 158, 58],
+      [2, 0, 2, 60],
+      [158, 0, 158, 60],
+      [54, 0, 54, 60],
+      [106, 0, 106, 60],
+    );
+    erase(ink, 6, [54, 26, 54, 34], [106, 12, 106, 17], [106, 40, 106, 47]);
+    const rooms = [
+      [20.5, 30.5],
+      [80.5, 30.5],
+      [140.5, 30.5],
+    ] as const;
+    const all = sealGaps(ink);
+    expect(drawn(all.bridges)).toHaveLength(3);
+    expect(new Set(rooms.map((p) => regionAt(all.sealed, p))).size).toBe(3);
+
+    const first = sealGaps(ink, { together: [[rooms[0], rooms[1]]] });
+    expect(regionAt(first.sealed, rooms[0])).toBe(regionAt(first.sealed, rooms[1]));
+    expect(drawn(first.bridges)).toHaveLength(2);
+
+    const last = sealGaps(ink, { together: [[rooms[1], rooms[2]]] });
+    const opened = last.bridges.filter((b) => b.why.endsWith('opened to keep points together'));
+    expect(opened.map((b) => Math.round(b.length))).toEqual([8]);
+    expect(regionAt(last.sealed, rooms[1])).toBe(regionAt(last.sealed, rooms[2]));
+    expect(last.bridges.filter((b) => b.why.endsWith('separates nothing'))).toHaveLength(1);
+
+    const both = sealGaps(ink, {
+      together: [[rooms[0], rooms[2]]],
+      apart: [[rooms[0]], [rooms[2]]],
+    });
+    expect(regionAt(both.sealed, rooms[0])).toBe(regionAt(both.sealed, rooms[2]));
+  });
+
+  it('leaves points on ink out of account', () => {
+    const ink = parted(4, 6, 0);
+    const options = {
+      apart: [[[10, 70]], [[70, 40]]],
+      together: [
+        [
+          [10, 70],
+          [70, 40],
+        ],
+      ],
+    } as const;
+    expect(ink.get(10, 70)).toBe(1);
+    expect(sealGaps(ink, options)).toEqual(sealGaps(ink));
+  });
+
+  it('every drawn bridge separates paper, whatever the mask', () => {
+    const any = fc
+      .tuple(fc.integer({ min: 1, max: 24 }), fc.integer({ min: 1, max: 24 }))
+      .chain(([w, h]) =>
+        fc.array(fc.nat(9), { minLength: w * h, maxLength: w * h }).chain((values) =>
+          fc.integer({ min: 1, max: 9 }).map((level) =>
+            raster(
+              Uint8Array.from(values, (v) => (v < level ? 1 : 0)),
+              [w, h],
+            ),
+          ),
+        ),
+      );
+    fc.assert(
+      fc.property(any, fc.double({ min: 0, max: 1, noNaN: true }), (ink, caution) => {
+        const [w] = ink.shape as [number, number];
+        const { sealed, bridges } = sealGaps(ink, { caution, maxGap: 12 });
+        const closed = drawn(bridges).map(({ from, to }) =>
+          [
+            ...linePixels(
+              Math.floor(from[0]),
+              Math.floor(from[1]),
+              Math.floor(to[0]),
+              Math.floor(to[1]),
+              w,
+            ),
+          ].filter((p) => ink.data[p] === 0),
+        );
+        const expected = ink.data.slice();
+        for (const p of closed.flat()) expected[p] = 1;
+        expect(sealed.data).toEqual(expected);
+        for (const pixels of closed) {
+          const without = sealed.data.slice();
+          for (const p of pixels) without[p] = 0;
+          expect(regions(raster(without, [...ink.shape]))).toBeLessThan(regions(sealed));
+        }
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it('finds the same bridges in all symmetries to within a pixel, and the very same in any view', () => {
+    const ink = draw(
+      ring(page(130, 100), 60, 50, 40, 5),
+      5,
+      [60, 10, 52, 90],
+      [20, 50, 48, 48],
+      [62, 40, 94, 60],
+    );
+    erase(ink, 9, [58, 24, 57.3, 31], [57.3, 34, 56.2, 42]);
+    const reference = sealGaps(ink);
+    expect(drawn(reference.bridges).length).toBeGreaterThanOrEqual(2);
+    const places = drawn(reference.bridges).map(({ from, to }) => {
+      const place = page(130, 100);
+      place.set(Math.floor((from[0] + to[0]) / 2), Math.floor((from[1] + to[1]) / 2), 1);
+      return symmetries(place);
+    });
+    symmetries(ink).forEach((turned, i) => {
+      const bridges = drawn(sealGaps(turned).bridges);
+      expect(bridges).toHaveLength(places.length);
+      for (const { from, to } of bridges) {
+        const [x, y] = [Math.floor((from[0] + to[0]) / 2), Math.floor((from[1] + to[1]) / 2)];
+        let near = 0;
+        for (const place of places) {
+          for (let k = 0; k < 25; k++)
+            near += place[i]!.get(x + (k % 5) - 2, y + Math.floor(k / 5) - 2) ?? 0;
+        }
+        expect(near).toBe(1);
+      }
+    });
+    for (const view of otherViews(ink)) {
+      const { sealed, bridges } = sealGaps(view);
+      expect(bridges).toEqual(reference.bridges);
+      expect(grid(sealed)).toBe(grid(reference.sealed));
+    }
+  });
+
+  it('holds for worst cases and for the smallest and longest rasters', () => {
+    for (const [w, h] of [
+      [1, 1],
+      [1, 70000],
+      [70000, 1],
+      [61, 47],
+    ] as const) {
+      for (const ink of Object.values(worstCases(w, h))) {
+        const before = ink.data.slice();
+        const { sealed } = sealGaps(ink);
+        expect(ink.data).toEqual(before);
+        expect(sealed.shape).toEqual([w, h]);
+        for (let i = 0; i < before.length; i++)
+          if (before[i]! > sealed.data[i]!) throw new Error(`ink lost at ${i}`);
+      }
+    }
+    const broken = new Uint8Array(3 * 70000);
+    broken.fill(1, 70000, 140000);
+    broken.fill(0, 70000 + 66000, 70000 + 66003);
+    expect(drawn(sealGaps(raster(broken, [70000, 3])).bridges).map((b) => b.from[0])).toEqual([
+      65999.5,
+    ]);
+  });
+
+  it('names what is wrong with its arguments', () => {
+    const ink = page(8, 6);
+    const fails = (options: object) => expect(() => sealGaps(ink, options as never));
+    fails({ maxGap: -3 }).toThrow('maxGap must be a finite number of pixels >= 0, got -3');
+    fails({ maxGap: 'far' }).toThrow(TypeError);
+    fails({ caution: 2 }).toThrow('caution must be a finite number from 0 to 1, got 2');
+    fails({ method: 'lnk' }).toThrow('did you mean "link"?');
+    fails({ maxgap: 3 }).toThrow('sealGaps has no option "maxgap"; did you mean "maxGap"?');
+    fails({ apart: [[1, 2]] }).toThrow('apart[0][0] must be a point [x, y], got 1');
+    fails({ apart: 3 }).toThrow(
+      'apart must be a list of groups of points, [[[x, y], …], …], got 3',
+    );
+    fails({ together: [4] }).toThrow('together[0] must be a list of points, got 4');
+    fails({ together: [[[8, 2]]] }).toThrow(
+      'together[0][0] must be inside the picture of 8 × 6, got [8, 2]',
+    );
+    expect(() => sealGaps(raster(Uint8Array.of(0, 9), [2, 1]))).toThrow(
+      /^ink must hold 0 or 1, got 9/,
+    );
+  });
+});
+
+describe('studyGaps', () => {
+  it('answers as sealGaps does, in any order of settings, and keeps its ink', () => {
+    const ink = parted(5, 9, 1);
+    const settings = [
+      {},
+      { maxGap: 30 },
+      { caution: 0.9 },
+      { maxGap: 4 },
+      { maxGap: 30, caution: 0.1 },
+      {},
+    ];
+    const expected = settings.map((options) => sealGaps(ink, options));
+    const study = studyGaps(ink);
+    ink.data.fill(0);
+    settings.forEach((options, i) => {
+      const { sealed, bridges } = study.seal(options);
+      expect(bridges).toEqual(expected[i]!.bridges);
+      expect(sealed.data).toEqual(expected[i]!.sealed.data);
+      sealed.data.fill(1);
+    });
+  });
+
+  it('names what is wrong with its arguments', () => {
+    expect(() => studyGaps(undefined as never)).toThrow(TypeError);
+    expect(() => studyGaps(page(3, 3)).seal({ caution: -1 })).toThrow('caution must be');
+  });
+});
