@@ -85,9 +85,6 @@ function checkNames(sheets: readonly NamedSheet[]): void {
 function pixelsOf({ flats }: Sheet, index: number): ReturnType<typeof placeOf> {
   const { data, shape } = flats.indices;
   const labels = Int32Array.from(data, (value) => (value === index ? 1 : 0));
-  const [spans] = spansOfLabels(labels, shape[0]!, 1);
-  if (spans === undefined || spans.length === 0) {
-    return { count: 0, bounds: [0, 0, 0, 0], at: [0, 0], spans: new Int32Array(0) };
-  }
-  return placeOf(spans);
+  const spans = spansOfLabels(labels, shape[0]!, 1)[0]!;
+  return spans.length > 0 ? placeOf(spans) : { count: 0, bounds: [0, 0, 0, 0], at: [0, 0], spans };
 }

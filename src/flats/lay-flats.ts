@@ -235,13 +235,13 @@ function findInk(
 ): { ink: Uint8Array; inkPixels: number; threshold?: ThresholdChoice } {
   if (ink !== undefined) {
     const own = new Uint8Array(width * height);
-    return { ink: own, inkPixels: maskAbove(ink.data, 0, own) };
+    return { ink: own, inkPixels: maskAbove(ink.data, 0, own, tick) };
   }
   const coverage = new Uint8Array(width * height);
-  coverDense(pixels!, 'white', coverage, tick);
+  coverDense(pixels!, 'white', coverage, tick && ((done) => tick(0.8 * done)));
   const threshold = applyRule(rule, coverage);
-  tick?.(1);
-  const inkPixels = maskAbove(coverage, threshold.level, coverage);
+  const last = tick && ((done: number) => tick(0.8 + 0.2 * done));
+  const inkPixels = maskAbove(coverage, threshold.level, coverage, last);
   tick?.(1);
   return { ink: coverage, inkPixels, threshold };
 }

@@ -42,9 +42,26 @@ export function findCandidates(
     const bridge = meetStroke(ink, ends, a, reach);
     if (bridge !== undefined) found.push(bridge);
   }
-  return found.sort(
+  found.sort(
     (p, q) => q.probability - p.probability || p.length - q.length || p.a - q.a || p.b - q.b,
   );
+  return withoutEchoes(found, ends);
+}
+
+/** Drops bridges from an end to a stroke's side that lead where a likelier pair of it leads. */
+function withoutEchoes(found: readonly Candidate[], ends: readonly StrokeEnd[]): Candidate[] {
+  const partners = new Map<number, number[]>();
+  return found.filter(({ a, b, toX, toY, width }) => {
+    if (b >= 0) {
+      partners.set(a, [...(partners.get(a) ?? []), b]);
+      partners.set(b, [...(partners.get(b) ?? []), a]);
+      return true;
+    }
+    return !partners.get(a)?.some((partner) => {
+      const [dx, dy] = [toX + 0.5 - ends[partner]!.x, toY + 0.5 - ends[partner]!.y];
+      return dx * dx + dy * dy <= width * width;
+    });
+  });
 }
 
 function likelyPartners(
@@ -77,7 +94,7 @@ function pairEvidence(from: StrokeEnd, to: StrokeEnd): Evidence & { turnBack: nu
   const dy = to.y - from.y - (width / 2) * (ty - fy);
   const norm = Math.sqrt(dx * dx + dy * dy) || 1;
   return {
-    widths: distance(from, to) / width,
+    widths: clearLength(distance(from, to)) / width,
     turn: (dx * fx + dy * fy) / norm,
     turnBack: -(dx * tx + dy * ty) / norm,
     match: Math.min(from.width, to.width) / Math.max(from.width, to.width),
@@ -113,7 +130,7 @@ function meetStroke(
     const [dx, dy] = [(to % ink.width) + 0.5 - end.x, Math.floor(to / ink.width) + 0.5 - end.y];
     const length = Math.sqrt(dx * dx + dy * dy);
     const turn = (dx * end.direction[0] + dy * end.direction[1]) / length;
-    const evidence = { widths: length / end.width, turn };
+    const evidence = { widths: clearLength(length) / end.width, turn };
     hits.push({ to, length, odds: logOdds(evidence), evidence });
   }
   hits.sort((p, q) => q.odds - p.odds);
@@ -150,7 +167,7 @@ function castRay(
 
 /**
  * The paper between two ink pixels on a straight line, with the ink at both sides of it. Ink in
- * between is only taken for the strokes' own where it is within half their width of the contacts.
+ * between is only taken for the strokes' own where it is within half their width and a pixel of the contacts.
  */
 function spanGap(
   { data, width }: Dense<Uint8Array>,
@@ -169,7 +186,7 @@ function spanGap(
   if (first >= last && data[line[first]!] === 1) return undefined;
   for (let i = first; i <= last; i++) {
     if (data[line[i]!] === 0) continue;
-    const own = (i - first < fromWidth / 2 && first > 0) || last - i < toWidth / 2;
+    const own = i - first < fromWidth / 2 + 1 || last - i < toWidth / 2 + 1;
     if (!own) return undefined;
   }
   const start = line[first - 1]!;
@@ -183,6 +200,11 @@ function spanGap(
 
 function judge(evidence: Evidence): { probability: number; seen: string } {
   return { probability: probabilityOf(logOdds(evidence)), seen: describeEvidence(evidence) };
+}
+
+/** Paper between two ink pixels whose centres are so far apart. */
+function clearLength(length: number): number {
+  return Math.max(0, length - 1);
 }
 
 function distance(a: StrokeEnd, b: StrokeEnd): number {

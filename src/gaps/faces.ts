@@ -115,10 +115,19 @@ export class Faces {
   /** Whether opening the bridge would bring two groups together. */
   keepsApart(bridge: number): boolean {
     let group = 0;
-    for (const root of [...this.beside(bridge), ...this.nodes[bridge]!]) {
-      const other = this.groups[root]!;
-      if (other !== 0 && group !== 0 && other !== group) return true;
-      group ||= other;
+    for (const node of this.nodes[bridge]!) {
+      const i = node - this.count - 1;
+      if (this.over[i]! > 1) {
+        // Another bridge crosses here and stays, so what lies behind is not reached from here.
+        group = 0;
+        continue;
+      }
+      for (let k = -1; k < 4; k++) {
+        const side = k < 0 ? node : this.sides[4 * i + k]!;
+        const other = k < 0 || this.isOpen(side) ? this.groups[this.root(side)]! : 0;
+        if (other !== 0 && group !== 0 && other !== group) return true;
+        group ||= other;
+      }
     }
     return false;
   }

@@ -1,6 +1,6 @@
 /** What is seen at a possible bridge; none of it depends on the picture's scale. */
 export interface Evidence {
-  /** Length of the bridge in stroke widths. */
+  /** Paper under the bridge, in stroke widths. */
   readonly widths: number;
   /** Cosine of the turn from the end's direction into the bridge. */
   readonly turn: number;
@@ -17,10 +17,10 @@ export interface Evidence {
  * lies ahead they were then lowered: detail strokes end near another on purpose.
  */
 export function logOdds({ widths, turn, turnBack, match = 1 }: Evidence): number {
-  if (turnBack === undefined) return 4 - 2.25 * widths - 18 * (1 - turn);
+  if (turnBack === undefined) return 3.7 - 2.25 * widths - 18 * (1 - turn);
   const worst = 1 - Math.min(turn, turnBack);
   const other = 1 - Math.max(turn, turnBack);
-  return 5.5 - 1.2 * widths - 3 * worst - 9 * other - 2 * (1 - match);
+  return 5.4 - 1.2 * widths - 3 * worst - 9 * other - 2 * (1 - match);
 }
 
 /**

@@ -21,8 +21,8 @@ export interface StrokeEnd {
  *
  * An end is an end of the skeleton (see `thinInk`), less the short side branches that a rough
  * contour gives it: branches no longer than the ink's half width where they leave, plus 2 pixels.
- * Where all branches of a fork are so short, the fork is the end. A separate stroke whose skeleton
- * is shorter than its width is a dot and has no ends. The direction is that of the skeleton over
+ * Where all branches of a fork are so short, the fork is the end. A separate stroke that is
+ * not twice as long as wide is a dot and has no ends. The direction is that of the skeleton over
  * the last two widths or so; the tip is the last ink pixel that way.
  *
  * O(pixels) in practice. Memory as for `thinInk`, and the result.
@@ -182,10 +182,11 @@ class Tracer {
     return reach <= 0 || reach * reach <= this.squareAt(this.stop, this.squares[this.length - 1]!);
   }
 
-  /** A stroke by itself that is hardly longer than wide. */
+  /** A stroke by itself that is less than twice as long as wide. */
   isDot(): boolean {
     if (this.stop < 0 || this.stopsAtFork) return false;
-    return this.length < widthOf(this.squares[this.length >> 1]!);
+    // The skeleton is about a width less 2 pixels shorter than the stroke.
+    return this.length < widthOf(this.squares[this.length >> 1]!) + 2;
   }
 
   /** The stroke's end that the path leads to; none where the ink goes on. */
@@ -195,7 +196,8 @@ class Tracer {
     // The first pixels turn towards a corner of the stroke's end, so they tell no direction.
     const half = Math.sqrt(squares[Math.min(length - 1, 2 + Math.floor(Math.sqrt(squares[0]!)))]!);
     const skip = Math.min(Math.floor(half / 2), length >> 2);
-    let heading = this.heading(skip, Math.min(length, skip + Math.ceil(4 * half) + 2));
+    const used = Math.min(length, skip + Math.ceil(4 * half) + 2);
+    let heading = this.heading(skip, used);
     const near = this.heading(skip, Math.min(length, skip + Math.ceil(2 * half) + 2));
     if (heading[0] * near[0] + heading[1] * near[1] < BEND) heading = near;
     const [dx, dy] = heading;
@@ -211,8 +213,9 @@ class Tracer {
       x = u;
       y = v;
     }
-    const square = squares[Math.min(length - 1, skip + Math.ceil(2 * half))]!;
-    return { x: x + 0.5, y: y + 0.5, direction: [dx, dy], width: widthOf(square) };
+    const sorted = squares.slice(skip, used).sort();
+    const median = sorted[sorted.length >> 1]!;
+    return { x: x + 0.5, y: y + 0.5, direction: [dx, dy], width: widthOf(median) };
   }
 
   /** Unit vector along a part of the path, towards the tip: the slope of a least-squares line. */

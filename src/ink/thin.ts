@@ -10,13 +10,15 @@ import { packMask } from '../runs/pack.ts';
  * ```text
  * ink                  skeleton
  * 1 1 1 1 1 1 1 1      . . . . . . . .
+ * 1 1 1 1 1 1 1 1      . . . . . . . .
  * 1 1 1 1 1 1 1 1      . 1 1 1 1 1 1 .
+ * 1 1 1 1 1 1 1 1      . . . . . . . .
  * 1 1 1 1 1 1 1 1      . . . . . . . .
  * ```
  *
  * Ink is 8-connected and paper 4-connected: every component of ink keeps exactly one component of
  * skeleton, every hole stays one hole. No further pixel could go without breaking that, but for the
- * ends of lines, which stay. The skeleton ends about half a stroke's width before the stroke does.
+ * ends of lines, which stay. The skeleton ends up to half a stroke's width before the stroke does.
  *
  * Layers are peeled off from the north, south, west and east in turn, each time all pixels at once
  * that have paper on that side, are simple and end no line (Rosenfeld 1975, "A characterization of
@@ -34,8 +36,8 @@ import { packMask } from '../runs/pack.ts';
  * @example
  * ```ts
  * import { raster, thinInk } from 'underink';
- * const bar = raster(new Uint8Array(24).fill(1), [8, 3]);
- * console.log(Array.from(thinInk(bar).data).join('').slice(8, 16)); // 01111110
+ * const bar = raster(new Uint8Array(40).fill(1), [8, 5]);
+ * console.log(Array.from(thinInk(bar).data).join('').slice(16, 24)); // 01111110
  * ```
  */
 export function thinInk(mask: MaskLike): Mask {

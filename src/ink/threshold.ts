@@ -1,6 +1,7 @@
 import { coverageArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { outArgument } from '../raster/out.ts';
+import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { CoverageLike, Mask, View } from '../raster/types.ts';
 import { histogramOf, levelOf } from './otsu.ts';
@@ -94,12 +95,16 @@ export function applyRule(
 }
 
 /** Writes the mask, which may be the coverage itself; gives the pixels of ink. */
-export function maskAbove(data: Uint8Array, level: number, mask: Uint8Array): number {
+export function maskAbove(data: Uint8Array, level: number, mask: Uint8Array, tick?: Tick): number {
   let ink = 0;
-  for (let i = 0; i < data.length; i++) {
-    const bit = data[i]! > level ? 1 : 0;
-    mask[i] = bit;
-    ink += bit;
+  for (let from = 0; from < data.length; from += TICK_PIXELS) {
+    tick?.(from / data.length);
+    const to = Math.min(data.length, from + TICK_PIXELS);
+    for (let i = from; i < to; i++) {
+      const bit = data[i]! > level ? 1 : 0;
+      mask[i] = bit;
+      ink += bit;
+    }
   }
   return ink;
 }

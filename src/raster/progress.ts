@@ -5,4 +5,4 @@ export type Tick = (done: number) => void;
 export const TICK_ROWS = 64;
 
 /** The same for kernels that do not go by rows. */
-export const TICK_PIXELS = 1 << 19;
+export const TICK_PIXELS: number = 1 << 19;

@@ -38,7 +38,9 @@ describe('sealGaps', () => {
           expect(more).toEqual([]);
           expect(Math.abs(bridge!.length - gap)).toBeLessThanOrEqual(2.5);
           expect(Math.abs(bridge!.width - width)).toBeLessThanOrEqual(1.5);
-          expect(bridge!.why).toMatch(/^two ends face each other, .* widths away; drawn$/);
+          expect(bridge!.why).toMatch(
+            /^two ends (face|bend towards) each other, .* widths away; drawn$/,
+          );
         }
       }
     });
@@ -47,7 +49,7 @@ describe('sealGaps', () => {
       for (let k = 0; k < 16; k++) {
         const angle = (k * Math.PI) / 8 + 0.03;
         const [c, s] = [Math.cos(angle), Math.sin(angle)];
-        const gap = Math.max(2, width);
+        const gap = 0.75 * width;
         const reach = 62 - width / 2 - gap;
         const ink = ring(page(140, 140), 70, 70, 62, width);
         draw(ink, width, [70 - 62 * c, 70 - 62 * s, 70 + reach * c, 70 + reach * s]);
@@ -56,7 +58,9 @@ describe('sealGaps', () => {
         expect([k, regions(sealed), regions(sealed, 8)]).toEqual([k, 3, 3]);
         expect(drawn(bridges)).toHaveLength(1);
         expect(Math.abs(drawn(bridges)[0]!.length - gap)).toBeLessThanOrEqual(2.5);
-        expect(drawn(bridges)[0]!.why).toMatch(/^a stroke .* straight ahead; drawn$/);
+        expect(drawn(bridges)[0]!.why).toMatch(
+          /^a stroke .* lies (straight ahead|slightly aside); drawn$/,
+        );
       }
     });
   }
@@ -280,7 +284,7 @@ describe('sealGaps', () => {
       [20, 50, 48, 48],
       [62, 40, 94, 60],
     );
-    erase(ink, 9, [58, 24, 57.3, 31], [57.3, 34, 56.2, 42]);
+    erase(ink, 9, [59, 17, 58.3, 24], [54.3, 70, 53.4, 78]);
     const reference = sealGaps(ink);
     expect(drawn(reference.bridges).length).toBeGreaterThanOrEqual(2);
     const places = drawn(reference.bridges).map(({ from, to }) => {
