@@ -1,6 +1,13 @@
 import { labelEqual } from '../regions/label-equal.ts';
 import type { Check } from './finding.ts';
-import { amount, atFirst, placeOf, spansOfLabels, spansOfMask } from './places.ts';
+import {
+  amount,
+  describePlace,
+  type Place,
+  placesOfLabels,
+  placesOfMask,
+  where,
+} from './places.ts';
 
 /** Pixels that no flat covers, one finding per 8-connected place. */
 export const bare: Check = {
@@ -14,11 +21,7 @@ export const bare: Check = {
     for (let i = first; i < mask.length; i++) {
       if (data[i] === 0) mask[i] = mixed === undefined ? 1 : 1 - mixed[i]!;
     }
-    return spansOfMask(mask, shape[0]!, shape[1]!, 8).map((spans) => {
-      const place = placeOf(spans);
-      const message = `${amount(place.count, 'pixel')} bare ${atFirst(spans)}`;
-      return { message, ...place, swatches: [] };
-    });
+    return placesOfMask(mask, shape[0]!, shape[1]!, 8).map((place) => report(place, 'bare'));
   },
 };
 
@@ -28,13 +31,15 @@ export const blended: Check = {
   run: ({ flats, blended: mask }) => {
     if (mask === undefined) return [];
     const [width, height] = flats.indices.shape as [number, number];
-    return spansOfMask(mask.data, width, height, 8).map((spans) => {
-      const place = placeOf(spans);
-      const message = `${amount(place.count, 'pixel')} blended ${atFirst(spans)}`;
-      return { message, ...place, swatches: [] };
-    });
+    return placesOfMask(mask.data, width, height, 8).map((place) => report(place, 'blended'));
   },
 };
+
+function report(place: Place, what: string): ReturnType<Check['run']>[number] {
+  const described = describePlace(place.spans);
+  const message = `${amount(described.count, 'pixel')} ${what} ${where(place)}`;
+  return { message, ...described, swatches: [] };
+}
 
 /** 4-connected areas of one swatch of at most so many pixels. */
 export function specksUpTo(maxArea: number): Check {
@@ -44,11 +49,17 @@ export function specksUpTo(maxArea: number): Check {
       const { data, shape } = flats.indices;
       const width = shape[0]!;
       const { labels, count } = labelEqual(flats.indices, { background: 0 });
-      return spansOfLabels(labels.data, width, count, maxArea).map((spans) => {
-        const place = placeOf(spans);
-        const { name } = flats.palette[data[spans[0]! * width + spans[1]!]!]!;
-        const message = `speck of ${amount(place.count, 'pixel')} of "${name}" ${atFirst(spans)}`;
-        return { message, ...place, swatches: [name] };
+      return placesOfLabels(labels.data, width, count, maxArea).map((place) => {
+        const { spans, places } = place;
+        const seen = new Set<number>();
+        for (let k = 0; k < spans.length; k += 3)
+          seen.add(data[spans[k]! * width + spans[k + 1]!]!);
+        const swatches = [...seen].map((index) => flats.palette[index]!.name);
+        const described = describePlace(spans);
+        const pixels = amount(described.count, 'pixel');
+        const of = places === 1 ? ` of "${swatches[0]}"` : '';
+        const message = `${places === 1 ? 'speck' : 'specks'} of ${pixels}${of} ${where(place)}`;
+        return { message, ...described, swatches };
       });
     },
   };

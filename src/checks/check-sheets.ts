@@ -3,7 +3,7 @@ import { checkOptions } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import type { MaskLike, PixelsLike } from '../raster/types.ts';
 import type { Finding } from './finding.ts';
-import { placeOf, spansOfLabels } from './places.ts';
+import { describePlace, placesOfLabels } from './places.ts';
 import { type CheckFlatsOptions, runChecks, withoutExceptions } from './run-checks.ts';
 import type { Sheet } from './sheet.ts';
 
@@ -82,9 +82,10 @@ function checkNames(sheets: readonly NamedSheet[]): void {
 }
 
 /** All pixels of a swatch as one place; of an unused one, nothing at the origin. */
-function pixelsOf({ flats }: Sheet, index: number): ReturnType<typeof placeOf> {
+function pixelsOf({ flats }: Sheet, index: number): ReturnType<typeof describePlace> {
   const { data, shape } = flats.indices;
   const labels = Int32Array.from(data, (value) => (value === index ? 1 : 0));
-  const spans = spansOfLabels(labels, shape[0]!, 1)[0]!;
-  return spans.length > 0 ? placeOf(spans) : { count: 0, bounds: [0, 0, 0, 0], at: [0, 0], spans };
+  const { spans } = placesOfLabels(labels, shape[0]!, 1)[0]!;
+  if (spans.length > 0) return describePlace(spans);
+  return { count: 0, bounds: [0, 0, 0, 0], at: [0, 0], spans };
 }

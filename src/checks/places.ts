@@ -3,28 +3,58 @@ import type { Bounds, Connectivity, Point } from '../raster/types.ts';
 import { labelRegions } from '../regions/label.ts';
 import type { Finding } from './finding.ts';
 
-/** Spans `y, x0, x1` of each connected place of a mask, in the order of first pixels. O(pixels). */
-export function spansOfMask(
+/** The places beyond this many become one, the last: a person looks at no more. */
+export const MOST_PLACES = 10_000;
+
+/** Pixels that belong together, as spans `y, x0, x1` row by row. */
+export interface Place {
+  readonly spans: Int32Array;
+  /** More than 1 for what is left when there are too many. */
+  readonly places: number;
+}
+
+/** The connected places of a mask, in the order of first pixels. O(pixels). */
+export function placesOfMask(
   mask: Uint8Array,
   width: number,
   height: number,
   connectivity: Connectivity,
-): Int32Array[] {
+): Place[] {
   const { labels, count } = labelRegions(raster(mask, [width, height]), { connectivity });
-  return count === 0 ? [] : spansOfLabels(labels.data, width, count);
+  return count === 0 ? [] : placesOfLabels(labels.data, width, count);
 }
 
-/** The same of labels 1..count, without those of more than `maxArea` pixels. O(pixels). */
-export function spansOfLabels(
+/** The places of labels 1..count, without those of more than `maxArea` pixels. O(pixels). */
+export function placesOfLabels(
   labels: Int32Array,
   width: number,
   count: number,
   maxArea: number = Number.POSITIVE_INFINITY,
-): Int32Array[] {
-  const height = labels.length / width;
+): Place[] {
+  const { area, pieces } = measureLabels(labels, width, count);
+  const slot = new Int32Array(count + 1).fill(-1);
+  const sizes: number[] = [];
+  let places = 0;
+  for (let label = 1; label <= count; label++) {
+    if (area[label]! > maxArea) continue;
+    slot[label] = Math.min(places++, MOST_PLACES);
+    sizes[slot[label]!] = (sizes[slot[label]!] ?? 0) + pieces[label]!;
+  }
+  if (places === 0) return [];
+  const spans = sizes.map((size) => new Int32Array(3 * size));
+  collectSpans(labels, width, slot, spans);
+  return spans.map((own, k) => ({ spans: own, places: k < MOST_PLACES ? 1 : places - k }));
+}
+
+/** Pixels and horizontal pieces of each label. */
+function measureLabels(
+  labels: Int32Array,
+  width: number,
+  count: number,
+): { area: Int32Array; pieces: Int32Array } {
   const area = new Int32Array(count + 1);
   const pieces = new Int32Array(count + 1);
-  for (let y = 0, i = 0; y < height; y++) {
+  for (let i = 0; i < labels.length; ) {
     const end = i + width;
     while (i < end) {
       const from = i;
@@ -34,36 +64,37 @@ export function spansOfLabels(
       pieces[label]! += 1;
     }
   }
-  const places: Int32Array[] = [];
-  const placeOf = new Int32Array(count + 1).fill(-1);
-  for (let label = 1; label <= count; label++) {
-    if (area[label]! > maxArea) continue;
-    placeOf[label] = places.length;
-    places.push(new Int32Array(3 * pieces[label]!));
-    pieces[label] = 0;
-  }
-  if (places.length === 0) return places;
-  for (let y = 0, i = 0; y < height; y++) {
+  return { area, pieces };
+}
+
+/** Fills the spans of each slot; labels of slot -1 have none. */
+function collectSpans(
+  labels: Int32Array,
+  width: number,
+  slot: Int32Array,
+  spans: readonly Int32Array[],
+): void {
+  const filled = new Int32Array(spans.length);
+  for (let y = 0, i = 0; i < labels.length; y++) {
     const row = i;
     const end = i + width;
     while (i < end) {
       const from = i;
       const label = labels[i]!;
       while (++i < end && labels[i] === label);
-      const place = placeOf[label]!;
-      if (place < 0) continue;
-      const at = 3 * pieces[label]!++;
-      const spans = places[place]!;
-      spans[at] = y;
-      spans[at + 1] = from - row;
-      spans[at + 2] = i - row;
+      const k = slot[label]!;
+      if (k < 0) continue;
+      const at = filled[k]!;
+      spans[k]![at] = y;
+      spans[k]![at + 1] = from - row;
+      spans[k]![at + 2] = i - row;
+      filled[k] = at + 3;
     }
   }
-  return places;
 }
 
 /** What a finding says of its place. O(spans). */
-export function placeOf(
+export function describePlace(
   spans: Int32Array,
 ): Required<Pick<Finding, 'count' | 'bounds' | 'at' | 'spans'>> {
   let count = 0;
@@ -87,6 +118,7 @@ export function amount(count: number, unit: string): string {
 }
 
 /** `at [x, y]` of the first pixel. */
-export function atFirst(spans: Int32Array): string {
-  return `at [${spans[1]}, ${spans[0]}]`;
+export function where({ spans, places }: Place): string {
+  const first = `at [${spans[1]}, ${spans[0]}]`;
+  return places === 1 ? first : `at ${places} more places, the first ${first}`;
 }

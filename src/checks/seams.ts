@@ -1,6 +1,6 @@
 import { numberRoots, unite } from '../runs/union.ts';
 import type { Check } from './finding.ts';
-import { amount, atFirst, placeOf } from './places.ts';
+import { amount, describePlace, MOST_PLACES, where } from './places.ts';
 
 /**
  * Open seams: two flats meet where there is no ink. A seam is the edge between two 4-neighbours of
@@ -15,15 +15,15 @@ export const seams: Check = {
     const { data, shape } = flats.indices;
     const [width, height] = shape as [number, number];
     const edges = openEdges(data, ink.data, width, height);
-    const found = seamsOf(edges, width).map(({ pair, pixels }) => {
-      const names = [pair >>> 16, pair & 0xffff].map((index) => flats.palette[index]!.name);
-      const length = pixels.length / 2;
+    return seamsOf(edges, width).map(({ indices, pixels, places }) => {
+      const swatches = indices.map((index) => flats.palette[index]!.name);
+      const count = pixels.length / 2;
       const spans = spansOfPixels(pixels, width);
-      const between = `between "${names[0]}" and "${names[1]}"`;
-      const message = `open seam of ${amount(length, 'pixel edge')} ${between} ${atFirst(spans)}`;
-      return { message, ...placeOf(spans), count: length, swatches: names };
+      const between = places === 1 ? ` between "${swatches[0]}" and "${swatches[1]}"` : '';
+      const length = amount(count, 'pixel edge');
+      const message = `open seam of ${length}${between} ${where({ spans, places })}`;
+      return { message, ...describePlace(spans), count, swatches };
     });
-    return found.sort((p, q) => q.count - p.count);
   },
 };
 
@@ -122,38 +122,64 @@ function connectEdges(
   return { ids: parent, count: numberRoots(parent) };
 }
 
-/** Of each seam the pair of swatches, and the two pixels of each edge. */
-function seamsOf(edges: Edges, width: number): { pair: number; pixels: Int32Array }[] {
+interface Seam {
+  /** Indices of the swatches, ascending. */
+  readonly indices: readonly number[];
+  /** The two pixels of each edge. */
+  readonly pixels: Int32Array;
+  /** 1, but for what is left when there are too many. */
+  readonly places: number;
+}
+
+/** The longest seam first, ties in the order of first edges. */
+function seamsOf(edges: Edges, width: number): Seam[] {
   const { from, down, pair } = edges;
   const { ids, count } = connectEdges(edges, width);
   const lengths = new Int32Array(count + 1);
-  const pairs = new Uint32Array(count + 1);
-  ids.forEach((id, k) => {
-    lengths[id]! += 2;
-    pairs[id] = pair[k]!;
+  for (let k = 0; k < ids.length; k++) lengths[ids[k]!]! += 1;
+  const order = Int32Array.from({ length: count }, (_, k) => k + 1);
+  order.sort((a, b) => lengths[b]! - lengths[a]! || a - b);
+  const slot = new Int32Array(count + 1);
+  const sizes: number[] = [];
+  order.forEach((id, rank) => {
+    const k = Math.min(rank, MOST_PLACES);
+    slot[id] = k;
+    sizes[k] = (sizes[k] ?? 0) + 2 * lengths[id]!;
   });
-  const found = Array.from({ length: count }, (_, k) => ({
-    pair: pairs[k + 1]!,
-    pixels: new Int32Array(lengths[k + 1]!),
+  const pixels = sizes.map((size) => new Int32Array(size));
+  const swatches = sizes.map(() => new Set<number>());
+  const filled = new Int32Array(sizes.length);
+  for (let k = 0; k < ids.length; k++) {
+    const at = slot[ids[k]!]!;
+    swatches[at]!.add(pair[k]! >>> 16).add(pair[k]! & 0xffff);
+    pixels[at]![filled[at]!++] = from[k]!;
+    pixels[at]![filled[at]!++] = from[k]! + (down[k] === 1 ? width : 1);
+  }
+  return pixels.map((own, k) => ({
+    indices: [...swatches[k]!].sort((a, b) => a - b),
+    pixels: own,
+    places: k < MOST_PLACES ? 1 : count - k,
   }));
-  ids.forEach((id, k) => {
-    const { pixels } = found[id - 1]!;
-    pixels[--lengths[id]!] = from[k]!;
-    pixels[--lengths[id]!] = from[k]! + (down[k] === 1 ? width : 1);
-  });
-  return found;
 }
 
 /** Spans of pixels in any order, some of them given more than once. */
 function spansOfPixels(pixels: Int32Array, width: number): Int32Array {
   const sorted = pixels.slice().sort();
-  const spans: number[] = [];
+  const starts = (i: number, last: number): boolean =>
+    i > last + 1 || (i > last && i % width === 0);
+  let count = 0;
+  for (let k = 0; k < sorted.length; k++) if (starts(sorted[k]!, sorted[k - 1] ?? -2)) count++;
+  const spans = new Int32Array(3 * count);
+  let at = -3;
   for (let k = 0; k < sorted.length; k++) {
     const i = sorted[k]!;
     const x = i % width;
-    if (k > 0 && sorted[k - 1] === i) continue;
-    if (k > 0 && sorted[k - 1] === i - 1 && x > 0) spans[spans.length - 1]! += 1;
-    else spans.push((i - x) / width, x, x + 1);
+    if (starts(i, sorted[k - 1] ?? -2)) {
+      at += 3;
+      spans[at] = (i - x) / width;
+      spans[at + 1] = x;
+    }
+    spans[at + 2] = x + 1;
   }
-  return Int32Array.from(spans);
+  return spans;
 }

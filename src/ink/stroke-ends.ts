@@ -58,7 +58,7 @@ export function findEnds(
   tick?: Tick,
 ): StrokeEnd[] {
   const tracer = new Tracer(data, width, height, skeleton);
-  let tips = skeletonTips(skeleton, width, height, tick && ((done) => tick(0.5 * done)));
+  let tips = skeletonTips(skeleton, width + 2, tick && ((done) => tick(0.5 * done)));
   for (let round = 0; round < ROUNDS; round++) {
     const spurs: number[] = [];
     const forks: number[] = [];
@@ -87,13 +87,12 @@ export function findEnds(
 }
 
 /** Skeleton pixels with exactly one neighbour. */
-function skeletonTips(skeleton: Uint8Array, width: number, height: number, tick?: Tick): number[] {
-  const pitch = width + 2;
+function skeletonTips(skeleton: Uint8Array, pitch: number, tick?: Tick): number[] {
   const tips: number[] = [];
   let ticked = 0;
   for (let p = skeleton.indexOf(1); p >= 0; p = skeleton.indexOf(1, p + 1)) {
     if (countBits(neighborCode(skeleton, p, pitch)) === 1) tips.push(p);
-    if (tick !== undefined && p - ticked > TICK_ROWS * pitch) tick((ticked = p) / (pitch * height));
+    if (tick !== undefined && p - ticked > TICK_ROWS * pitch) tick((ticked = p) / skeleton.length);
   }
   return tips;
 }

@@ -543,6 +543,38 @@ describe('checkFlats', () => {
     expect(() => checkFlats(null as unknown as Flats)).toThrow(TypeError);
   });
 
+  it('puts what is beyond 10,000 places in one finding', () => {
+    const indices = raster(
+      Uint8Array.from({ length: 40_000 }, (_, i) => 1 + ((i + Math.floor(i / 200)) & 1)),
+      [200, 200],
+    );
+    const ink = raster(new Uint8Array(40_000), [200, 200]);
+    const found = checkFlats(flatsOf(indices), { ink, ...only('specks') });
+    expect(found).toHaveLength(10_001);
+    expect(found.reduce((sum, { count }) => sum + count, 0)).toBe(40_000);
+    expect(found[9_999]!.message).toBe('speck of 1 pixel of "fur" at [199, 49]');
+    expect(found[10_000]!.message).toBe(
+      'specks of 30000 pixels at 30000 more places, the first at [0, 50]',
+    );
+    expect(found[10_000]!.swatches).toEqual(['sky', 'fur']);
+    expectSound(found);
+    const dots = indices.data.map((value, i) =>
+      value === 1 && (i % 200) % 4 === 0 && Math.floor(i / 200) % 2 === 0 ? 2 : 1,
+    );
+    const many = raster(
+      Uint8Array.from({ length: 160_000 }, (_, i) => dots[i % 40_000]!),
+      [200, 800],
+    );
+    const blank = raster(new Uint8Array(160_000), [200, 800]);
+    const open = checkFlats(flatsOf(many), { ink: blank, ...only('seams') });
+    expect(open).toHaveLength(10_001);
+    const dotCount = many.data.filter((value) => value === 2).length;
+    expect(open[10_000]!.message).toMatch(/^open seam of \d+ pixel edges at \d+ more places, /);
+    expect(open[10_000]!.message).toContain(`at ${dotCount - 10_000} more places`);
+    expect(open[10_000]!.swatches).toEqual(['sky', 'fur']);
+    expectSound(open);
+  });
+
   it('leaves its arguments as they are', () => {
     const art = flats('1 . 2 3');
     const before = [...art.indices.data];

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Bridge, sealGaps, studyGaps } from '../../src/gaps/index.ts';
 import { linePixels } from '../../src/gaps/line.ts';
+import { studyInk } from '../../src/gaps/study.ts';
 import { raster } from '../../src/raster/index.ts';
 import { labelRegions } from '../../src/regions/label.ts';
 import { grid, otherViews, symmetries, worstCases } from '../support/grids.ts';
@@ -378,6 +379,22 @@ describe('studyGaps', () => {
       expect(sealed.data).toEqual(expected[i]!.sealed.data);
       sealed.data.fill(1);
     });
+  });
+
+  it('reports its progress, and passes on what the report throws', () => {
+    const ink = worstCases(300, 400).sparse!;
+    const dense = { data: ink.data, width: 300, height: 400, channels: 1 };
+    const shares: number[] = [];
+    const study = studyInk(dense, (done) => shares.push(done));
+    expect(shares.length).toBeGreaterThan(10);
+    expect(shares).toEqual([...shares].sort((a, b) => a - b));
+    expect(Math.min(...shares)).toBeGreaterThanOrEqual(0);
+    expect(Math.max(...shares)).toBeLessThanOrEqual(1);
+    const stop = () => {
+      throw new Error('enough');
+    };
+    expect(() => studyInk(dense, stop)).toThrow('enough');
+    expect(() => study.seal({}, stop)).toThrow('enough');
   });
 
   it('names what is wrong with its arguments', () => {
