@@ -1,5 +1,5 @@
 import { placeholderColors } from '../palette/placeholders.ts';
-import { BARE_SWATCH, MAX_SWATCHES, swatchIndex } from '../palette/swatches.ts';
+import { BARE_SWATCH, MAX_SWATCHES } from '../palette/swatches.ts';
 import type { Swatch } from '../palette/types.ts';
 import type { Tick } from '../raster/progress.ts';
 import { adjacencyOf } from '../regions/adjacency.ts';
@@ -65,6 +65,8 @@ export interface Assignment {
 
 /** Index of a region that nobody has given a swatch yet. */
 const OPEN = -1;
+/** The same for the ground, whose swatch is sought when all its regions are known. */
+const GROUND = -2;
 const SHARED = 'unnamed';
 
 /** Gives each region its swatch: by mark, as ground, or a placeholder of its own or shared. */
@@ -78,12 +80,16 @@ export function assignSwatches(regions: Assignable, rule: AssignRule): Assignmen
   let grounds = 0;
   for (const id of border) {
     if (indexOf[id] !== OPEN) continue;
-    if (grounds++ === 0) addGround(palette, rule.ground);
-    indexOf[id] = swatchIndex(palette, rule.ground.name, 'ground');
+    grounds++;
+    indexOf[id] = GROUND;
+  }
+  if (grounds > 0) {
+    const ground = groundIndex(palette, rule.ground);
+    for (const id of border) if (indexOf[id] === GROUND) indexOf[id] = ground;
   }
   const unnamed = countOf(indexOf, areas, (index) => index === OPEN);
   const fixed = palette.length;
-  if (unnamed > 0) addUnnamed(palette, indexOf, areas, rule.unnamed, unnamed);
+  if (unnamed > 0) addUnnamed(palette, indexOf, areas, rule, unnamed);
   if (palette.length > fixed) colorPlaceholders(regions, palette, indexOf, fixed, rule.tick);
   const hasGround = palette.some(({ name }) => name === rule.ground.name);
   const total = named + grounds + unnamed;
@@ -104,6 +110,7 @@ function followMarks(
   const conflicts: PlanConflict[] = [];
   const unlabelled: OutsideMark[] = [];
   if (plan === undefined) return { conflicts, outside: [], unlabelled };
+  const places = new Map(palette.map(({ name }, i) => [name, i]));
   const { inside, outside } = sortMarks(plan.marks, width, height, policy);
   for (const mark of inside) {
     const { point, swatch } = plan.marks[mark]!;
@@ -112,7 +119,7 @@ function followMarks(
       unlabelled.push({ mark, point, swatch });
       continue;
     }
-    const index = swatchIndex(palette, swatch, `plan.marks[${mark}].swatch`);
+    const index = places.get(swatch)!;
     const has = indexOf[region]!;
     if (has === OPEN) indexOf[region] = index;
     else if (has !== index) {
@@ -134,8 +141,16 @@ function countOf(
   return count;
 }
 
-function addGround(palette: Swatch[], ground: Swatch): void {
-  if (!palette.some(({ name }) => name === ground.name)) palette.push(ground);
+/** Place of the ground's swatch, which is added where the plan has none of that name. */
+function groundIndex(palette: Swatch[], ground: Swatch): number {
+  const known = palette.findIndex(({ name }) => name === ground.name);
+  if (known >= 0) return known;
+  if (palette.length === MAX_SWATCHES) {
+    throw new RangeError(
+      `plan.palette must leave room for the ground among ${MAX_SWATCHES - 1} swatches, got ${palette.length - 1}`,
+    );
+  }
+  return palette.push(ground) - 1;
 }
 
 /** Adds swatches, their colors still open, for the regions that no mark names. */
@@ -143,7 +158,7 @@ function addUnnamed(
   palette: Swatch[],
   indexOf: Int32Array,
   areas: ArrayLike<number>,
-  unnamed: 'each' | 'shared',
+  { unnamed, ground }: AssignRule,
   count: number,
 ): void {
   const swatches = palette.length + (unnamed === 'each' ? count : 1);
@@ -153,7 +168,7 @@ function addUnnamed(
         "unnamed: 'shared' gives these regions one swatch, absorb gives small ones to a neighbour",
     );
   }
-  const taken = new Set(palette.map(({ name }) => name));
+  const taken = new Set([ground.name, ...palette.map(({ name }) => name)]);
   const freeName = (wanted: string): string => {
     let name = wanted;
     for (let n = 2; taken.has(name); n++) name = `${wanted} (${n})`;

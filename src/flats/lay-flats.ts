@@ -149,6 +149,9 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   const source = readInput(input);
   const { width, height } = source;
   checkStudy(study, width, height);
+  if (source.ink !== undefined && checked.threshold !== undefined) {
+    throw new RangeError('threshold must be left out where the ink is given');
+  }
   const apart = plan === undefined ? [] : groupPoints(plan, width, height);
 
   const tickOf = (stage: Progress['stage'], from = 0, to = 1): Tick | undefined =>
@@ -167,8 +170,9 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   const border = borderRegions(labels, width, height);
   const paper = absorb > 0 ? areasOf(labels, count + 1, tickOf('grow', 0, 0)) : undefined;
   if (source.coverage === undefined) fillNearest(labels, width, height, tickOf('grow'));
-  else floodRidges(labels, source.coverage, width, height);
-  if (paper !== undefined) absorbInPlace(labels, width, height, absorb, paper);
+  else floodRidges(labels, source.coverage, width, height, tickOf('grow'));
+  const absorbing = tickOf('flats', 0, 0);
+  if (paper !== undefined) absorbInPlace(labels, width, height, absorb, paper, absorbing);
   const areas = areasOf(labels, count + 1, tickOf('flats', 0, 0.2));
   for (const id of border) if (areas[id] === 0) border.delete(id);
   const regions = { labels, width, height, areas, border };
@@ -206,6 +210,7 @@ function readInput(input: PixelsLike | InkInput): Source {
     const pixels = pixelsArgument(input as PixelsLike, 'pixels');
     return { width: pixels.width, height: pixels.height, pixels };
   }
+  checkOptions(input, 'an input of layFlats', ['ink', 'coverage']);
   const ink = maskArgument(input.ink, 'ink');
   packMask(ink, 'ink');
   const { width, height } = ink;
@@ -221,7 +226,7 @@ function checkStudy(study: GapStudy | undefined, width: number, height: number):
   if (typeof study !== 'object' || study === null || typeof study.seal !== 'function') {
     throw wrongKind('study', 'what studyGaps gives', study);
   }
-  const [w, h] = study.size;
+  const [w, h] = study.size ?? [];
   if (w !== width || h !== height) {
     throw new RangeError(`study must be of ink of ${width} × ${height}, got ${w} × ${h}`);
   }

@@ -1,6 +1,6 @@
 import { checkPalette, swatchIndex } from '../palette/swatches.ts';
 import type { Swatch } from '../palette/types.ts';
-import { checkOneOf, checkPoint } from '../raster/checks.ts';
+import { checkOneOf, checkOptions, checkPoint } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import type { Point } from '../raster/types.ts';
 
@@ -26,6 +26,7 @@ export interface Plan {
 /** Checks a plan whole; errors name the path, such as `plan.marks[3].swatch`. O(marks · swatches). */
 export function checkPlan(plan: Plan): Plan {
   if (typeof plan !== 'object' || plan === null) throw wrongKind('plan', 'an object', plan);
+  checkOptions(plan, 'plan', ['version', 'size', 'palette', 'marks']);
   checkOneOf(plan.version, 'plan.version', [1]);
   const size = checkPoint(plan.size, 'plan.size');
   if (!size.every((side) => Number.isInteger(side) && side >= 1)) {
@@ -33,18 +34,25 @@ export function checkPlan(plan: Plan): Plan {
   }
   const palette = checkPalette(plan.palette, 'plan.palette', 'never');
   if (!Array.isArray(plan.marks)) throw wrongKind('plan.marks', 'an array of marks', plan.marks);
-  const marks = plan.marks.map((mark: unknown, i) => checkMark(mark, `plan.marks[${i}]`, palette));
+  const names = new Set(palette.map(({ name }) => name));
+  const marks = Array.from(plan.marks, (mark: unknown, i) => {
+    const checked = checkMark(mark, `plan.marks[${i}]`);
+    if (!names.has(checked.swatch)) {
+      swatchIndex(palette, checked.swatch, `plan.marks[${i}].swatch`);
+    }
+    return checked;
+  });
   return { version: 1, size: [size[0], size[1]], palette, marks };
 }
 
-function checkMark(mark: unknown, name: string, palette: readonly Swatch[]): Mark {
+function checkMark(mark: unknown, name: string): Mark {
   if (typeof mark !== 'object' || mark === null || !('point' in mark)) {
     throw wrongKind(name, 'a mark { point, swatch }', mark);
   }
   for (const key of Object.keys(mark)) checkOneOf(key, `a name in ${name}`, ['point', 'swatch']);
   const { point, swatch } = mark as Mark;
-  swatchIndex(palette, swatch, `${name}.swatch`);
-  return { point: checkPoint(point, `${name}.point`), swatch };
+  const [x, y] = checkPoint(point, `${name}.point`);
+  return { point: [x, y], swatch };
 }
 
 /** The marks whose point lies in a picture, and those outside, by their place in the plan. */

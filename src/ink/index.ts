@@ -1,5 +1,5 @@
 export { type InkCoverageOptions, inkCoverage } from './coverage.ts';
-export { floatInk } from './float.ts';
+export { type FloatInkOptions, floatInk } from './float.ts';
 export { otsuLevel } from './otsu.ts';
 export { type StrokeEnd, strokeEnds } from './stroke-ends.ts';
 export { type StrokeWidth, strokeWidth } from './stroke-width.ts';

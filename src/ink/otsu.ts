@@ -52,17 +52,21 @@ export function levelOf(histogram: Float64Array): number {
   }
   let below = 0;
   let belowSum = 0;
-  let best = -1;
+  let best = -1n;
+  let bestOver = 1n;
   let level = only;
   for (let v = 0; v < 255; v++) {
     below += histogram[v]!;
     belowSum += v * histogram[v]!;
     const above = total - below;
     if (below === 0 || above === 0) continue;
-    const lead = belowSum / below - (sum - belowSum) / above;
-    const variance = below * above * lead * lead;
-    if (variance > best) {
+    // The variance between the classes, but for a factor, as an exact fraction: ties must be ties.
+    const lead = BigInt(belowSum) * BigInt(total) - BigInt(sum) * BigInt(below);
+    const variance = lead * lead;
+    const over = BigInt(below) * BigInt(above);
+    if (variance * bestOver > best * over) {
       best = variance;
+      bestOver = over;
       level = v;
     }
   }

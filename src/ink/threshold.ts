@@ -70,7 +70,7 @@ export function chooseThreshold(coverage: CoverageLike): ThresholdChoice {
   return choose(coverageArgument(coverage, 'coverage').data);
 }
 
-/** Checks the options; a bare number of `layFlats` comes here as a level. */
+/** Checks method and level. */
 export function thresholdRule({ method, level }: ThresholdOptions): {
   method: ThresholdMethod;
   level: number;

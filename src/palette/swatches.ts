@@ -6,7 +6,7 @@ import type { Swatch } from './types.ts';
 export const BARE = 'bare';
 
 /** What stands first in a palette that is made here. */
-export const BARE_SWATCH: Swatch = { name: BARE, color: '#000000' };
+export const BARE_SWATCH: Swatch = Object.freeze({ name: BARE, color: '#000000' });
 
 /** `palette` plus `bare`: what a Uint16 index can tell apart. */
 export const MAX_SWATCHES = 65_536;
@@ -32,7 +32,7 @@ export function checkPalette(
     throw new RangeError(`${name} must start with the swatch "${BARE}", got an empty list`);
   }
   const seen = new Set<string>();
-  return palette.map((swatch: unknown, i) => {
+  return Array.from(palette, (swatch: unknown, i) => {
     const at = `${name}[${i}]`;
     if (typeof swatch !== 'object' || swatch === null) {
       throw wrongKind(at, 'a swatch { name, color }', swatch);

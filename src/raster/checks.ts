@@ -72,7 +72,8 @@ export function checkOptions<T extends object>(
 
 /** A point `[x, y]` of finite continuous coordinates. */
 export function checkPoint(value: unknown, name: string): readonly [number, number] {
-  if (!Array.isArray(value) || value.length !== 2 || value.some((v) => typeof v !== 'number')) {
+  const isPair = Array.isArray(value) && value.length === 2;
+  if (!isPair || typeof value[0] !== 'number' || typeof value[1] !== 'number') {
     throw wrongKind(name, 'a point [x, y]', value);
   }
   if (!value.every(Number.isFinite)) throw wrongValue(name, 'a point of finite numbers', value);

@@ -30,17 +30,25 @@ export function toDense<D extends RasterData>(
   if (typeof value !== 'object' || value === null || !('data' in value)) {
     throw wrongKind(name, kind.noun, value);
   }
-  const { data } = value;
-  if (!kind.kinds.some((k) => data instanceof k || data?.constructor?.name === k.name)) {
-    throw wrongKind(name, kind.noun, data);
-  }
+  const data = ofThisRealm(value.data, kind);
+  if (data === undefined) throw wrongKind(name, kind.noun, value.data);
   return 'shape' in value && value.shape !== undefined
-    ? fromView(value, name, kind)
-    : fromPlain(value as Plain<D>, name, kind);
+    ? fromView({ shape: value.shape, stride: value.stride, offset: value.offset, data }, name, kind)
+    : fromPlain(value as Plain<D>, data, name, kind);
+}
+
+/** The same memory under this realm's type of array; an iframe or a vm has types of its own. */
+function ofThisRealm<D extends RasterData>(data: D, { kinds }: RasterKind<D>): D | undefined {
+  if (kinds.some((kind) => data instanceof kind)) return data;
+  if (!ArrayBuffer.isView(data)) return undefined;
+  const { buffer, byteOffset, length } = data;
+  const Kind = kinds.find(({ name }) => name === data.constructor.name);
+  return Kind && new (Kind as new (...memory: unknown[]) => D)(buffer, byteOffset, length);
 }
 
 function fromPlain<D extends RasterData>(
-  { data, width, height, channels }: Plain<D>,
+  { width, height, channels }: Plain<D>,
+  data: D,
   name: string,
   kind: RasterKind<D>,
 ): Dense<D> {

@@ -35,7 +35,7 @@ export function raster<D extends RasterData>(data: D, shape: readonly number[]):
   if (!Array.isArray(shape) || (shape.length !== 2 && shape.length !== 3)) {
     throw wrongKind('shape', '[width, height] or [width, height, channels]', shape);
   }
-  if (!shape.every((side) => Number.isInteger(side) && side >= 1)) {
+  if (![...shape].every((side) => Number.isInteger(side) && side >= 1)) {
     throw wrongValue('shape', 'whole numbers >= 1', shape);
   }
   const [w = 1, h = 1, c = 1] = shape as number[];

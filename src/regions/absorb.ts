@@ -39,13 +39,21 @@ export function absorbRegions(labels: LabelsLike, options?: AbsorbOptions): Labe
   const { maxArea = 8, areas } = checkOptions(options, 'absorbRegions', ['maxArea', 'areas']);
   checkNumber(maxArea, 'maxArea', { unit: 'pixels' });
   const { data, width, height } = labelsArgument(labels, 'labels');
-  if (areas !== undefined && typeof areas.length !== 'number') {
+  const own = areasOf(data, columnLength(data, 'labels'));
+  if (areas !== undefined) checkAreas(areas, own);
+  const absorbed = data.slice();
+  absorbInPlace(absorbed, width, height, maxArea, areas ?? own);
+  return raster(absorbed, [width, height]);
+}
+
+/** Each id that occurs must have an area of at least 1. */
+function checkAreas(areas: ArrayLike<number>, own: Int32Array): void {
+  if (typeof areas !== 'object' || areas === null || typeof areas.length !== 'number') {
     throw wrongKind('areas', 'areas by id', areas);
   }
-  const absorbed = data.slice();
-  const length = columnLength(data, 'labels');
-  absorbInPlace(absorbed, width, height, maxArea, areas ?? areasOf(data, length));
-  return raster(absorbed, [width, height]);
+  for (let id = 1; id < own.length; id++) {
+    if (own[id]! > 0) checkNumber(areas[id], `areas[${id}]`, { min: 1, unit: 'pixels' });
+  }
 }
 
 /** Pixels by id, for ids below `length`. */
@@ -65,9 +73,10 @@ export function absorbInPlace(
   height: number,
   maxArea: number,
   areas: ArrayLike<number>,
+  tick?: Tick,
 ): void {
   const length = columnLength(labels, 'labels');
-  const owner = mergeSmall(adjacencyOf(labels, width, height), length, maxArea, areas);
+  const owner = mergeSmall(adjacencyOf(labels, width, height, tick), length, maxArea, areas);
   for (let i = 0; i < labels.length; i++) labels[i] = owner[labels[i]!]!;
 }
 

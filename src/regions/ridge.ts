@@ -1,3 +1,5 @@
+import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
+
 /**
  * Floods unlabelled pixels from the labelled ones in the order of their coverage, so that floods
  * meet on the darkest ridges (Meyer's flooding with one first-in-first-out queue per level).
@@ -8,6 +10,7 @@ export function floodRidges(
   coverage: Uint8Array,
   width: number,
   height: number,
+  tick?: Tick,
 ): void {
   const size = width * height;
   const next = new Int32Array(size);
@@ -15,8 +18,10 @@ export function floodRidges(
   const tail = new Int32Array(256);
   const neighbors = new Int32Array(4);
   for (let i = 0; i < size; i++) {
+    if (tick !== undefined && i % TICK_PIXELS === 0) tick((0.3 * i) / size);
     if (labels[i]! > 0 && touchesUnlabelled(labels, i, width, size)) push(i, coverage[i]!);
   }
+  let popped = 0;
   for (let level = 0; level < 256; ) {
     const i = head[level]!;
     if (i < 0) {
@@ -24,6 +29,7 @@ export function floodRidges(
       continue;
     }
     head[level] = next[i]!;
+    if (tick !== undefined && ++popped % TICK_PIXELS === 0) tick(0.3 + (0.7 * popped) / size);
     const count = neighborsOf(i, width, size, neighbors);
     for (let k = 0; k < count; k++) {
       const j = neighbors[k]!;
