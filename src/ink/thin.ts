@@ -150,14 +150,14 @@ function peel(ink: Uint8Array, pitch: number, contour: Int32Array, tick?: Tick):
     for (const side of sides) {
       let doomedSize = 0;
       for (let i = 0; i < layerSize; i++) {
-        if (tick !== undefined && (i & 0xffff) === 0xffff) tick(1 - left);
+        if (tick !== undefined && (i & 0x3fff) === 0x3fff) tick(1 - left);
         const p = layer[i]!;
         if (ink[p] === 0 || ink[p + side] !== 0) continue;
         if (REMOVABLE[neighborCode(ink, p, pitch)] === 1) doomed[doomedSize++] = p;
       }
       for (let i = 0; i < doomedSize; i++) ink[doomed[i]!] = 0;
       for (let i = 0; i < doomedSize; i++) {
-        if (tick !== undefined && (i & 0xffff) === 0xffff) tick(1 - left);
+        if (tick !== undefined && (i & 0x3fff) === 0x3fff) tick(1 - left);
         const p = doomed[i]!;
         for (let k = 0; k < 8; k++) {
           const q = p + around[k]!;
@@ -172,6 +172,7 @@ function peel(ink: Uint8Array, pitch: number, contour: Int32Array, tick?: Tick):
     left *= 0.8;
     layerSize = 0;
     for (let i = 0; i < nextSize; i++) {
+      if (tick !== undefined && (i & 0x3fff) === 0x3fff) tick(1 - left);
       const p = next[i]!;
       if (ink[p] === 0) continue;
       ink[p] = 1;

@@ -49,6 +49,9 @@ marks.push(
   { point: [662.5, 398.5], swatch: 'heron face' },
   { point: [742.5, 734.5], swatch: 'heron scarf' },
   { point: [1294.5, 1577.5], swatch: 'otter overalls' },
+  { point: [1372.5, 1243.5], swatch: 'rope' },
+  { point: [816.5, 1505.5], swatch: 'heron legs' },
+  { point: [624.5, 1613.5], swatch: 'heron legs' },
 );
 
 const names = ['ground', ...drawing.swatches.filter((name) => name !== 'ground')];
