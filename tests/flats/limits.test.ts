@@ -35,7 +35,7 @@ describe('the palette', () => {
   });
 
   it('above 65,535 placeholders suggests what helps', () => {
-    const side = 257;
+    const side = 260;
     const many = raster(
       Int32Array.from({ length: side * side }, (_, i) => i + 1),
       [side, side],
