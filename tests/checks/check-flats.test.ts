@@ -552,7 +552,7 @@ describe('checkFlats', () => {
     const found = checkFlats(flatsOf(indices), { ink, ...only('specks') });
     expect(found).toHaveLength(10_001);
     expect(found.reduce((sum, { count }) => sum + count, 0)).toBe(40_000);
-    expect(found[9_999]!.message).toBe('speck of 1 pixel of "fur" at [199, 49]');
+    expect(found[9_999]!.message).toBe('speck of 1 pixel of "sky" at [199, 49]');
     expect(found[10_000]!.message).toBe(
       'specks of 30000 pixels at 30000 more places, the first at [0, 50]',
     );
