@@ -1,9 +1,9 @@
 import type { FlatsLike } from '../palette/types.ts';
 import { checkOptions } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
-import type { MaskLike, PixelsLike } from '../raster/types.ts';
+import type { Bounds, MaskLike, PixelsLike } from '../raster/types.ts';
 import type { Finding } from './finding.ts';
-import { describePlace, placesOfLabels } from './places.ts';
+import { describePlace, spansOfLabels } from './places.ts';
 import { type CheckFlatsOptions, runChecks, withoutExceptions } from './run-checks.ts';
 import type { Sheet } from './sheet.ts';
 
@@ -54,18 +54,16 @@ export function checkSheets(
     const at = `sheets[${i}]`;
     const settings = ink === undefined ? checked : { ...checked, ink };
     const { sheet, found } = runChecks(flats, settings, `${at}.flats`, `${at}.ink`);
-    const differing: Finding[] = [];
+    const messages = new Map<number, string>();
     sheet.flats.palette.forEach(({ name: swatch, color }, index) => {
       if (index === 0) return;
       const first = known.get(swatch);
       if (first === undefined) known.set(swatch, { color, sheet: name });
       else if (first.color !== color) {
-        const message = `"${swatch}" is ${color}, on "${first.sheet}" ${first.color}`;
-        const place = pixelsOf(sheet, index);
-        differing.push({ check: 'colors', message, ...place, swatches: [swatch] });
+        messages.set(index, `"${swatch}" is ${color}, on "${first.sheet}" ${first.color}`);
       }
     });
-    const kept = withoutExceptions(differing, checked.exceptions ?? []);
+    const kept = withoutExceptions(differing(sheet, messages), checked.exceptions ?? []);
     return [...found, ...kept].map((finding) => ({ sheet: name, ...finding }));
   });
 }
@@ -81,11 +79,20 @@ function checkNames(sheets: readonly NamedSheet[]): void {
   });
 }
 
-/** All pixels of a swatch as one place; of an unused one, nothing at the origin. */
-function pixelsOf({ flats }: Sheet, index: number): ReturnType<typeof describePlace> {
+/** A finding per swatch: all its pixels as one place; of an unused one, nothing at the origin. */
+function differing({ flats }: Sheet, messages: ReadonlyMap<number, string>): Finding[] {
+  if (messages.size === 0) return [];
   const { data, shape } = flats.indices;
-  const labels = Int32Array.from(data, (value) => (value === index ? 1 : 0));
-  const { spans } = placesOfLabels(labels, shape[0]!, 1)[0]!;
-  if (spans.length > 0) return describePlace(spans);
-  return { count: 0, bounds: [0, 0, 0, 0], at: [0, 0], spans };
+  const labelOf = new Int32Array(flats.palette.length);
+  [...messages.keys()].forEach((index, k) => {
+    labelOf[index] = k + 1;
+  });
+  const labels = Int32Array.from(data, (index) => labelOf[index]!);
+  const spans = spansOfLabels(labels, shape[0]!, messages.size);
+  return Array.from(messages, ([index, message], k) => {
+    const own = spans[k]!;
+    const nothing = { count: 0, bounds: [0, 0, 0, 0] as Bounds, at: [0, 0] as const, spans: own };
+    const place = own.length > 0 ? describePlace(own) : nothing;
+    return { check: 'colors', message, ...place, swatches: [flats.palette[index]!.name] };
+  });
 }

@@ -46,6 +46,19 @@ export function placesOfLabels(
   return spans.map((own, k) => ({ spans: own, places: k < MOST_PLACES ? 1 : places - k }));
 }
 
+/** The pixels of each of the labels 1..count. O(pixels). */
+export function spansOfLabels(labels: Int32Array, width: number, count: number): Int32Array[] {
+  const { pieces } = measureLabels(labels, width, count);
+  const spans = Array.from({ length: count }, (_, k) => new Int32Array(3 * pieces[k + 1]!));
+  collectSpans(
+    labels,
+    width,
+    Int32Array.from({ length: count + 1 }, (_, label) => label - 1),
+    spans,
+  );
+  return spans;
+}
+
 /** Pixels and horizontal pieces of each label. */
 function measureLabels(
   labels: Int32Array,
