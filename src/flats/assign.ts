@@ -195,7 +195,7 @@ function colorPlaceholders(
   fixed: number,
   tick: Tick | undefined,
 ): void {
-  const { a, b } = adjacencyOf(labels, width, height, tick);
+  const { a, b } = adjacencyOf(labels, width, height, tick && ((done) => tick(0.5 * done)));
   const offsets = new Int32Array(palette.length + 1);
   const links = new Int32Array(2 * a.length);
   for (let k = 0; k < a.length; k++) {
@@ -211,7 +211,8 @@ function colorPlaceholders(
     items[at[links[k + 1]!]!++] = links[k]!;
   }
   const known = palette.map(({ color }, i) => (i < fixed ? color : null));
-  const colors = placeholderColors({ offsets, items }, known);
+  const last = tick && ((done: number) => tick(0.5 + 0.5 * done));
+  const colors = placeholderColors({ offsets, items }, known, last);
   for (let i = fixed; i < palette.length; i++) {
     palette[i] = { name: palette[i]!.name, color: colors[i]! };
   }

@@ -1,3 +1,4 @@
+import type { Tick } from '../raster/progress.ts';
 import { formatColor, parseColor } from './color.ts';
 import { ciede2000 } from './color-difference.ts';
 import { type Lab, labOfRgb } from './lab.ts';
@@ -32,6 +33,9 @@ const APART = 23;
 /** From a color that has shades itself; less than any two anchors are apart. */
 const BOTH_APART = 26;
 
+/** Nodes colored between two ticks. */
+const TICK_NODES = 4096;
+
 /**
  * Colors for the nodes that have none: all different, from the given colors too, and neighbours at
  * least 20 apart in CIEDE2000 wherever there is such a color.
@@ -49,6 +53,7 @@ const BOTH_APART = 26;
 export function placeholderColors(
   neighbors: Neighbors,
   known: readonly (string | null)[],
+  tick?: Tick,
 ): string[] {
   const { offsets, items } = neighbors;
   const given = known.map((color) => (color === null ? -1 : rgbOf(color)));
@@ -58,7 +63,9 @@ export function placeholderColors(
   );
   const choice = new Choice();
   const bases = Int32Array.from(given);
+  let done = 0;
   for (const node of order) {
+    if (tick !== undefined && done++ % TICK_NODES === 0) tick((0.3 * done) / order.length);
     choice.start();
     for (let e = offsets[node]!; e < offsets[node + 1]!; e++) {
       const other = items[e]!;
@@ -66,7 +73,7 @@ export function placeholderColors(
     }
     bases[node] = choice.take();
   }
-  return shareShades(known, given, bases);
+  return shareShades(known, given, bases, tick);
 }
 
 /** Chooses the color of one node after another. */
@@ -145,6 +152,7 @@ function shareShades(
   known: readonly (string | null)[],
   given: readonly number[],
   bases: Int32Array,
+  tick: Tick | undefined,
 ): string[] {
   const members = new Map<number, number[]>();
   bases.forEach((base, node) => {
@@ -155,7 +163,9 @@ function shareShades(
   });
   const colors = [...known] as string[];
   const taken = new Set(given);
+  let done = 0;
   for (const [base, nodes] of members) {
+    tick?.(0.3 + (0.7 * done++) / members.size);
     const shades = takeShades(base, nodes.length, taken);
     nodes.forEach((node, k) => {
       colors[node] = formatColor(...samples(shades[k]!));
