@@ -50,6 +50,14 @@ describe('layFlats on drawings of openmoji', () => {
     if (report.regions > 1) expect(length).toBeGreaterThan(0);
   });
 
+  it('has all seams under the ink where no gap is closed', () => {
+    for (const { name, pixels } of all) {
+      const { labels, ink } = layFlats(pixels, { maxGap: 0 });
+      const { all: length, open } = seamLength(labels, ink);
+      expect(open, name).toBeLessThanOrEqual(0.001 * length);
+    }
+  });
+
   it('does so on drawings with and without gaps, of one region and of many', () => {
     const reports = [...laid.values()].map(({ report }) => report);
     const hasGap = reports.map(({ bridges }) => bridges.some(({ drawn }) => drawn));

@@ -121,9 +121,11 @@ describe('growUnderInk', () => {
           for (let x = 20; x < 60; x++) {
             if (grown.get(x, y) !== grown.get(x + 1, y)) {
               expect(Math.abs(side(x + 0.5, y))).toBeLessThanOrEqual(1);
+              if (width >= 3) expect(ink.get(x, y) & ink.get(x + 1, y)).toBe(1);
             }
             if (grown.get(x, y) !== grown.get(x, y + 1)) {
               expect(Math.abs(side(x, y + 0.5))).toBeLessThanOrEqual(1);
+              if (width >= 3) expect(ink.get(x, y) & ink.get(x, y + 1)).toBe(1);
             }
           }
         }
