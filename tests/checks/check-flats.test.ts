@@ -558,19 +558,17 @@ describe('checkFlats', () => {
     );
     expect(found[10_000]!.swatches).toEqual(['sky', 'fur']);
     expectSound(found);
-    const dots = indices.data.map((value, i) =>
-      value === 1 && (i % 200) % 4 === 0 && Math.floor(i / 200) % 2 === 0 ? 2 : 1,
-    );
-    const many = raster(
-      Uint8Array.from({ length: 160_000 }, (_, i) => dots[i % 40_000]!),
+    const dots = raster(
+      Uint8Array.from({ length: 160_000 }, (_, i) =>
+        (i % 200) % 4 === 0 && Math.floor(i / 200) % 2 === 0 ? 2 : 1,
+      ),
       [200, 800],
     );
     const blank = raster(new Uint8Array(160_000), [200, 800]);
-    const open = checkFlats(flatsOf(many), { ink: blank, ...only('seams') });
+    const open = checkFlats(flatsOf(dots), { ink: blank, ...only('seams') });
     expect(open).toHaveLength(10_001);
-    const dotCount = many.data.filter((value) => value === 2).length;
-    expect(open[10_000]!.message).toMatch(/^open seam of \d+ pixel edges at \d+ more places, /);
-    expect(open[10_000]!.message).toContain(`at ${dotCount - 10_000} more places`);
+    expect(open.slice(0, 10_000).every(({ count }) => count === 3 || count === 4)).toBe(true);
+    expect(open[10_000]!.message).toMatch(/^open seam of \d+ pixel edges at 10000 more places, /);
     expect(open[10_000]!.swatches).toEqual(['sky', 'fur']);
     expectSound(open);
   });
