@@ -35,8 +35,8 @@ export function recolor(flats: FlatsLike, colors: Readonly<Record<string, string
   }
   const changed = [...palette];
   for (const [name, color] of Object.entries(colors)) {
-    if (name === BARE) throw wrongValue('a name of colors', 'a swatch other than "bare"', name);
-    const index = swatchIndex(palette, name, 'a name of colors');
+    if (name === BARE) throw wrongValue('a key of colors', 'a swatch other than "bare"', name);
+    const index = swatchIndex(palette, name, 'a key of colors');
     parseColor(color, `colors[${JSON.stringify(name)}]`);
     changed[index] = { name, color: color.toLowerCase() };
   }

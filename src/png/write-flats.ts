@@ -94,7 +94,7 @@ function colorImage({ indices, palette }: DenseFlats, alpha: readonly number[]):
     const same = first.get(look);
     if (same !== undefined) {
       throw new RangeError(
-        `flats.palette of more than 256 swatches must have one swatch of a color, got ${JSON.stringify(same)} and ${JSON.stringify(name)} in ${color}`,
+        `flats.palette of more than 256 swatches is written by color, so no two may share one, got ${JSON.stringify(same)} and ${JSON.stringify(name)} in ${color}; recolor one, or lay fewer swatches (unnamed: 'shared')`,
       );
     }
     first.set(look, name);

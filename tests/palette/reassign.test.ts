@@ -47,11 +47,11 @@ describe('recolor', () => {
   it('refuses unknown names, bare, and what is no color', () => {
     expect(() => recolor(flats, { furr: '#000000' })).toThrow(
       new RangeError(
-        'a name of colors must be the name of a swatch of the palette, got "furr"; did you mean "fur"?',
+        'a key of colors must be the name of a swatch of the palette, got "furr"; did you mean "fur"?',
       ),
     );
     expect(() => recolor(flats, { bare: '#000000' })).toThrow(
-      new RangeError('a name of colors must be a swatch other than "bare", got "bare"'),
+      new RangeError('a key of colors must be a swatch other than "bare", got "bare"'),
     );
     expect(() => recolor(flats, { fur: 'brown' })).toThrow(
       new RangeError('colors["fur"] must be a color \'#rrggbb\', got "brown"'),

@@ -100,7 +100,7 @@ describe('writeFlats', () => {
     swatches[200] = { name: 'same', color: '#000907' };
     expect(() => writeFlats({ ...twice, palette: swatches })).toThrow(
       new RangeError(
-        'flats.palette of more than 256 swatches must have one swatch of a color, got "swatch 9" and "same" in #000907',
+        'flats.palette of more than 256 swatches is written by color, so no two may share one, got "swatch 9" and "same" in #000907; recolor one, or lay fewer swatches (unnamed: \'shared\')',
       ),
     );
     // `bare` is transparent: a swatch in its color is another look.
