@@ -98,23 +98,11 @@ function connectEqual(
       if (!differs(data, starts[a]!, from, channels)) unite(parent, a, r);
     }
   }
-  if (background === undefined) return { ids: parent, count: numberRoots(parent) };
-  return numberForeground(parent, (r) => isValue(data, starts[r]!, background, channels));
-}
-
-/** As {@link numberRoots}, with id 0 for the sets whose root is background. */
-function numberForeground(
-  parent: Int32Array,
-  isBackground: (run: number) => boolean,
-): { ids: Int32Array; count: number } {
-  let count = 0;
-  const ids = new Int32Array(parent.length);
-  for (let r = 0; r < parent.length; r++) {
-    const up = parent[r]!;
-    if (up !== r) ids[r] = ids[up]!;
-    else if (!isBackground(r)) ids[r] = ++count;
-  }
-  return { ids, count };
+  const isBackground =
+    background === undefined
+      ? undefined
+      : (run: number) => isValue(data, starts[run]!, background, channels);
+  return { ids: parent, count: numberRoots(parent, isBackground) };
 }
 
 function differs(data: Dense['data'], a: number, b: number, channels: number): boolean {

@@ -55,13 +55,18 @@ export function findRoot(parent: Int32Array, node: number): number {
 
 /**
  * Turns parents into ids 1..count, in place. A root comes before its members, so a member's parent
- * holds its id already: ids are stored negated to tell them from parents until the end.
+ * holds its id already: ids are stored negated to tell them from parents until the end. Sets whose
+ * root is background get 0.
  */
-export function numberRoots(parent: Int32Array): number {
+export function numberRoots(
+  parent: Int32Array,
+  isBackground: (root: number) => boolean = () => false,
+): number {
   let count = 0;
   for (let i = 0; i < parent.length; i++) {
     const up = parent[i]!;
-    parent[i] = up === i ? -++count : parent[up]!;
+    if (up !== i) parent[i] = parent[up]!;
+    else parent[i] = isBackground(i) ? 0 : -++count;
   }
   for (let i = 0; i < parent.length; i++) parent[i] = -parent[i]!;
   return count;
