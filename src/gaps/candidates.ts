@@ -1,9 +1,9 @@
 import type { StrokeEnd } from '../ink/stroke-ends.ts';
+import { linePixels } from '../polygon/line.ts';
 import type { Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 import type { Candidate } from './bridge.ts';
 import { buildEndGrid, visitNear } from './end-grid.ts';
-import { linePixels } from './line.ts';
 import { connectsNearby } from './local-ink.ts';
 import { describeEvidence, type Evidence, logOdds, probabilityOf } from './score.ts';
 

@@ -1,3 +1,4 @@
+import { type Gap, leadsBetween } from './asked.ts';
 import type { Candidate } from './bridge.ts';
 import type { Faces } from './faces.ts';
 import { openBetween } from './together.ts';
@@ -11,6 +12,10 @@ export interface Decision {
 export interface ChooseRule {
   /** Least probability of a bridge that is drawn. */
   readonly cut: number;
+  /** How many of the first candidates a person asked for: these are drawn. */
+  readonly asked: number;
+  /** Gaps that a person wants open. */
+  readonly open: readonly Gap[];
   /** Nodes of points, by group: points of different groups must not share a region. */
   readonly apart: readonly (readonly number[])[];
   /** Nodes of points, by group: points of one group must not be separated by bridges. */
@@ -19,11 +24,15 @@ export interface ChooseRule {
 
 /** A face smaller than this share of a bridge's width squared is a sliver. */
 const SLIVER = 1;
+/** The reason of a bridge that is not drawn whatever it would keep apart. */
+const OPENED = 'to stay open';
 
 /**
- * Decides on candidates that come best first. In turn:
+ * Decides on candidates that come best first, before them those that a person asked for, which are
+ * drawn and stay. In turn:
  *
- * 1. every bridge above the cut is taken whose ends are free and which crosses no better one;
+ * 1. every bridge above the cut is taken whose ends are free and which crosses no better one, but
+ *    none over a gap that a person wants open;
  * 2. the others open, worst first, unless that would join points that are to be kept apart;
  * 3. bridges that cut off a sliver, then those that separate nothing, are taken back, worst first;
  * 4. points of one group are brought together by opening the worst bridges that do it.
@@ -33,58 +42,68 @@ const SLIVER = 1;
 export function chooseBridges(
   candidates: readonly Candidate[],
   faces: Faces,
-  { cut, apart, together }: ChooseRule,
+  rule: ChooseRule,
 ): Decision[] {
-  const decisions = takeBest(candidates, cut);
+  const { asked, apart, together } = rule;
+  const decisions = takeBest(candidates, rule);
   apart.forEach((nodes, i) => {
     for (const node of nodes) faces.setGroup(node, i + 1);
   });
   for (let k = candidates.length - 1; k >= 0; k--) {
     const decision = decisions[k]!;
     if (decision.drawn) continue;
-    decision.drawn = faces.keepsApart(k);
+    decision.drawn = decision.reason !== OPENED && faces.keepsApart(k);
     if (decision.drawn) decision.reason = 'drawn to keep points apart';
     else faces.open(k);
   }
-  takeBack(candidates, faces, decisions, 'cuts off only a sliver', (k) => {
+  takeBack(asked, faces, decisions, 'cuts off only a sliver', (k) => {
     const { width } = candidates[k]!;
     const areas = faces.beside(k).map((root) => faces.area(root));
     return Math.min(...areas) < SLIVER * width * width && !faces.keepsApart(k);
   });
-  const separatesNothing = (k: number): boolean => faces.beside(k).length < 2;
-  takeBack(candidates, faces, decisions, 'separates nothing', separatesNothing);
+  const separatesNothing = (k: number): boolean => !faces.separates(k);
+  takeBack(asked, faces, decisions, 'separates nothing', separatesNothing);
   for (const nodes of together) {
-    for (const k of openBetween(faces, decisions, nodes)) {
+    for (const k of openBetween(faces, decisions, nodes, asked)) {
       decisions[k] = { drawn: false, reason: 'opened to keep points together' };
     }
   }
-  takeBack(candidates, faces, decisions, 'separates nothing', separatesNothing);
+  takeBack(asked, faces, decisions, 'separates nothing', separatesNothing);
   return decisions;
 }
 
-function takeBest(candidates: readonly Candidate[], cut: number): Decision[] {
+function takeBest(candidates: readonly Candidate[], { cut, asked, open }: ChooseRule): Decision[] {
   const used = new Set<number>();
   const covered = new Set<number>();
-  return candidates.map(({ a, b, pixels, probability }) => {
-    if (probability < cut) return { drawn: false, reason: 'not likely enough' };
-    if (used.has(a) || used.has(b)) return { drawn: false, reason: 'a likelier bridge ends here' };
-    if (pixels.some((p) => covered.has(p)))
-      return { drawn: false, reason: 'crosses a likelier one' };
-    used.add(a);
+  return candidates.map((candidate, k) => {
+    const { a, b, pixels, probability } = candidate;
+    if (k >= asked) {
+      if (open.some((gap) => closes(candidate, gap))) return { drawn: false, reason: OPENED };
+      if (probability < cut) return { drawn: false, reason: 'not likely enough' };
+      if (used.has(a) || used.has(b))
+        return { drawn: false, reason: 'a likelier bridge ends here' };
+      if (pixels.some((p) => covered.has(p)))
+        return { drawn: false, reason: 'crosses a likelier one' };
+    }
+    if (a >= 0) used.add(a);
     if (b >= 0) used.add(b);
     for (const p of pixels) covered.add(p);
     return { drawn: true, reason: 'drawn' };
   });
 }
 
+function closes({ fromX, fromY, toX, toY, width }: Candidate, gap: Gap): boolean {
+  return leadsBetween([fromX + 0.5, fromY + 0.5], [toX + 0.5, toY + 0.5], width, gap);
+}
+
 function takeBack(
-  candidates: readonly Candidate[],
+  asked: number,
   faces: Faces,
   decisions: Decision[],
   reason: string,
   applies: (bridge: number) => boolean,
 ): void {
-  for (let k = candidates.length - 1; k >= 0; k--) {
+  for (let k = decisions.length - 1; k >= asked; k--) {
     if (!decisions[k]!.drawn || !applies(k)) continue;
     faces.open(k);
     decisions[k] = { drawn: false, reason };

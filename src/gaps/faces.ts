@@ -112,23 +112,44 @@ export class Faces {
     return roots;
   }
 
+  /** Whether opening the bridge would make one region of two. */
+  separates(bridge: number): boolean {
+    return this.meets(bridge, (root) => root);
+  }
+
   /** Whether opening the bridge would bring two groups together. */
   keepsApart(bridge: number): boolean {
-    let group = 0;
+    return this.meets(bridge, (root) => this.groups[root]!);
+  }
+
+  /**
+   * Whether two different marks, 0 for none, lie beside a stretch of the bridge: pixels that are
+   * neighbours, with no ink between, and that no other bridge keeps closed.
+   */
+  private meets(bridge: number, markOf: (root: number) => number): boolean {
+    let mark = 0;
+    let previous = 0;
     for (const node of this.nodes[bridge]!) {
       const i = node - this.count - 1;
+      if (previous === 0 || !this.areNeighbours(previous, i)) mark = 0;
+      previous = node;
       if (this.over[i]! > 1) {
-        // Another bridge crosses here and stays, so what lies behind is not reached from here.
-        group = 0;
+        previous = 0;
         continue;
       }
-      for (let k = -1; k < 4; k++) {
-        const side = k < 0 ? node : this.sides[4 * i + k]!;
-        const other = k < 0 || this.isOpen(side) ? this.groups[this.root(side)]! : 0;
-        if (other !== 0 && group !== 0 && other !== group) return true;
-        group ||= other;
+      for (let k = 0; k < 4; k++) {
+        const side = this.sides[4 * i + k]!;
+        const other = this.isOpen(side) ? markOf(this.root(side)) : 0;
+        if (other !== 0 && mark !== 0 && other !== mark) return true;
+        mark ||= other;
       }
     }
+    return false;
+  }
+
+  /** Whether a node lies at one of the four sides of a bridge pixel. */
+  private areNeighbours(node: number, i: number): boolean {
+    for (let k = 0; k < 4; k++) if (this.sides[4 * i + k] === node) return true;
     return false;
   }
 

@@ -7,6 +7,7 @@ import type { Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Dense, Mask, MaskLike, Point } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
+import { askedBridge, checkGaps } from './asked.ts';
 import type { Bridge, Candidate } from './bridge.ts';
 import { findCandidates } from './candidates.ts';
 import { chooseBridges } from './choose.ts';
@@ -28,6 +29,16 @@ export interface SealOptions {
   apart?: readonly (readonly Point[])[];
   /** Groups of points; no bridge is to separate points of one group. @default [] */
   together?: readonly (readonly Point[])[];
+  /**
+   * Gaps that are closed whatever else speaks against it, by two points each; an end goes to the
+   * nearest ink within a stroke's width, at least 4 pixels. @default []
+   */
+  bridge?: readonly (readonly [Point, Point])[];
+  /**
+   * Gaps that stay open: no bridge is drawn between places that are as near as that to the two
+   * points. @default []
+   */
+  open?: readonly (readonly [Point, Point])[];
   /** `link` joins ends of strokes; `none` closes nothing. @default 'link' */
   method?: 'link' | 'none';
 }
@@ -50,7 +61,7 @@ export interface GapStudy {
   seal(options?: SealOptions, tick?: (done: number) => void): Sealed;
 }
 
-const OPTIONS = ['maxGap', 'caution', 'apart', 'together', 'method'] as const;
+const OPTIONS = ['maxGap', 'caution', 'apart', 'together', 'bridge', 'open', 'method'] as const;
 
 /**
  * Closes the gaps of line art with straight bridges between stroke ends that continue one another,
@@ -60,7 +71,8 @@ const OPTIONS = ['maxGap', 'caution', 'apart', 'together', 'method'] as const;
  * directions, and by how well their widths match. Bridges that separate nothing, or only a sliver,
  * are taken back. `apart` draws further bridges, likeliest first, where points of different groups
  * would share a region; `together` opens bridges, least likely first, where they separate points of
- * one group, and is the stronger of the two. Points on ink are left out of account.
+ * one group, and is the stronger of the two. Points on ink are left out of account. What `bridge`
+ * asks for is drawn first and never taken back, with any method.
  *
  * O(pixels) beside the candidates, whose number grows with the ends and with `maxGap`. Memory: the
  * result, and about 1½ bytes per pixel while the strokes are studied. A turned or mirrored mask
@@ -117,7 +129,7 @@ class LinkStudy implements GapStudy {
   private readonly ink: Dense<Uint8Array>;
   private readonly packed: Packed;
   private readonly ends: readonly StrokeEnd[];
-  private readonly autoGap: number;
+  private readonly strokeWidth: number;
   /** Candidates of the last `maxGap` asked for. */
   private last: { reach: number; candidates: Candidate[] } | undefined;
 
@@ -129,7 +141,7 @@ class LinkStudy implements GapStudy {
     this.packed = packMask(ink, 'ink', part(0, 0.1));
     const skeleton = thinPadded(data, width, height, part(0.1, 0.7));
     const stroke = widthAlong(data, width, height, skeleton, part(0.7, 0.8));
-    this.autoGap = 2.25 * stroke.median + 4;
+    this.strokeWidth = stroke.median;
     this.ends = findEnds(data, width, height, skeleton, part(0.8, 1));
   }
 
@@ -138,23 +150,26 @@ class LinkStudy implements GapStudy {
   }
 
   seal(options?: SealOptions, tick?: Tick): Sealed {
-    const { maxGap, cut, apart, together, method } = checkSealOptions(options, this.ink, 'seal');
+    const rule = checkSealOptions(options, this.ink, 'seal');
     const { width, height } = this.ink;
     const sealed = this.ink.data.slice();
     tick?.(0);
+    const asked = rule.bridge.map((gap) => askedBridge(this.ink, gap, this.strokeWidth));
+    const reach = rule.maxGap === 'auto' ? 2.25 * this.strokeWidth + 4 : rule.maxGap;
+    const looking = tick && ((done: number) => tick(0.8 * done));
+    const found = rule.method === 'link' ? this.candidates(reach, looking) : [];
+    const candidates = [...asked, ...found];
+    tick?.(0.8);
     const bridges: Bridge[] = [];
-    if (method === 'link') {
-      const candidates = this.candidates(
-        maxGap === 'auto' ? this.autoGap : maxGap,
-        tick && ((done) => tick(0.8 * done)),
-      );
-      tick?.(0.8);
+    if (candidates.length > 0) {
       const faces = new Faces(this.packed, candidates);
       tick?.(0.9);
       const decisions = chooseBridges(candidates, faces, {
-        cut,
-        apart: groupNodes(faces, apart),
-        together: groupNodes(faces, together),
+        cut: rule.cut,
+        asked: asked.length,
+        open: rule.open,
+        apart: groupNodes(faces, rule.apart),
+        together: groupNodes(faces, rule.together),
       });
       decisions.forEach(({ drawn, reason }, k) => {
         const candidate = candidates[k]!;
@@ -185,7 +200,9 @@ function checkSealOptions(
   checkOneOf(method, 'method', ['link', 'none']);
   const apart = checkGroups(checked.apart, 'apart', width, height);
   const together = checkGroups(checked.together, 'together', width, height);
-  return { maxGap, cut: 0.05 + 0.9 * caution, apart, together, method };
+  const bridge = checkGaps(checked.bridge, 'bridge', width, height);
+  const open = checkGaps(checked.open, 'open', width, height);
+  return { maxGap, cut: 0.05 + 0.9 * caution, apart, together, bridge, open, method };
 }
 
 function toBridge(candidate: Candidate, drawn: boolean, reason: string): Bridge {

@@ -2,7 +2,7 @@ import type { Faces } from './faces.ts';
 
 /**
  * Opens drawn bridges until the given nodes share one region, or as far as bridges separate them;
- * gives the bridges opened.
+ * gives the bridges opened. The first `asked` stay.
  *
  * Regions and drawn bridges make a graph. Its spanning forest with the worst bridges first
  * (candidates come best first; Kruskal 1956) holds the paths whose best bridge is worst. Cutting
@@ -12,13 +12,14 @@ export function openBetween(
   faces: Faces,
   decisions: readonly { readonly drawn: boolean }[],
   nodes: readonly number[],
+  asked: number,
 ): number[] {
   const opened: number[] = [];
   for (;;) {
     const ends = new Set(nodes.map((node) => faces.root(node)));
     if (ends.size < 2) return opened;
     const drawn: number[] = [];
-    for (let k = decisions.length - 1; k >= 0; k--) {
+    for (let k = decisions.length - 1; k >= asked; k--) {
       if (decisions[k]!.drawn && !opened.includes(k)) drawn.push(k);
     }
     const between = prune(spanningForest(faces, drawn), ends);

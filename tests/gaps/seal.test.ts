@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Bridge, sealGaps, studyGaps } from '../../src/gaps/index.ts';
-import { linePixels } from '../../src/gaps/line.ts';
 import { studyInk } from '../../src/gaps/study.ts';
+import { linePixels } from '../../src/polygon/line.ts';
 import { raster } from '../../src/raster/index.ts';
 import { labelRegions } from '../../src/regions/label.ts';
 import { grid, otherViews, symmetries, worstCases } from '../support/grids.ts';
@@ -275,6 +275,31 @@ describe('sealGaps', () => {
       }),
       { numRuns: 300 },
     );
+  });
+
+  it('takes a bridge back whose two sides ink parts already', () => {
+    const rows = [
+      '.####.#.####.#.#.',
+      '.#....#...#..##.#',
+      '##...##..###..#..',
+      '###.##..##.....#.',
+      '.#...#.#.######..',
+      '.###.##.#.##..#.#',
+      '.#.###..##..#..#.',
+      '..##...##.#..####',
+      '..##..#..#..#.#..',
+      '.##.###.#..##..#.',
+      '.....##.#...##...',
+    ];
+    const data = rows.flatMap((row) => [...row].map((c) => (c === '#' ? 1 : 0)));
+    const ink = raster(Uint8Array.from(data), [17, 11]);
+    const { sealed, bridges } = sealGaps(ink, { caution: 0, maxGap: 12 });
+    for (const { from, to } of drawn(bridges)) {
+      const [fx, fy, tx, ty] = [...from, ...to].map(Math.floor) as [number, number, number, number];
+      const without = sealed.data.slice();
+      for (const p of linePixels(fx, fy, tx, ty, 17)) without[p] = ink.data[p]!;
+      expect(regions(raster(without, [17, 11]))).toBeLessThan(regions(sealed));
+    }
   });
 
   it('finds the same bridges in all symmetries to within a pixel, and the very same in any view', () => {

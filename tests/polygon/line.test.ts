@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { linePixels } from '../../src/gaps/line.ts';
+import { linePixels } from '../../src/polygon/line.ts';
 
 describe('linePixels', () => {
   it('steps from neighbour to neighbour, never far from the ideal line', () => {
