@@ -1,6 +1,7 @@
 export { raster } from './raster.ts';
 export type {
   Bounds,
+  Changed,
   Connectivity,
   Coverage,
   CoverageLike,
@@ -17,3 +18,4 @@ export type {
   RasterLike,
   View,
 } from './types.ts';
+export type { PixelValue } from './value.ts';

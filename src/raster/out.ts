@@ -30,7 +30,8 @@ export function outArgument<D extends RasterData>(
   return storage;
 }
 
-function overlap(a: RasterData, b: RasterData): boolean {
+/** Whether two arrays share memory. */
+export function overlap(a: RasterData, b: RasterData): boolean {
   return (
     a.buffer === b.buffer &&
     a.byteOffset < b.byteOffset + b.byteLength &&

@@ -53,6 +53,13 @@ export type PixelsLike = RasterLike<PixelData>;
 export type Point = readonly [x: number, y: number];
 /** `[x0, y0, x1, y1]` of whole pixels, half-open. */
 export type Bounds = [x0: number, y0: number, x1: number, y1: number];
+/** What a call changed in its target. */
+export interface Changed {
+  /** Pixels whose value differs afterwards. */
+  readonly changed: number;
+  /** Their bounds; null where none changed. */
+  readonly bounds: Bounds | null;
+}
 /** Which neighbours connect what is looked for: the 4 that share an edge, or all 8. */
 export type Connectivity = 4 | 8;
 

@@ -7,8 +7,10 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { Resvg } from '@resvg/resvg-js';
+import { inkCoverage } from '../../src/ink/coverage.ts';
+import { thresholdInk } from '../../src/ink/threshold.ts';
 import { raster } from '../../src/raster/raster.ts';
-import type { Pixels } from '../../src/raster/types.ts';
+import type { Mask, Pixels } from '../../src/raster/types.ts';
 
 export interface Drawing {
   name: string;
@@ -62,4 +64,12 @@ function render(line: string, size: number): Pixels<Uint8Array> {
     font: { loadSystemFonts: false },
   }).render();
   return raster(new Uint8Array(image.pixels), [image.width, image.height, 4]);
+}
+
+/** The same drawings as ink masks: at least half covered. */
+export function inkDrawings(count: number, size: number): { name: string; ink: Mask }[] {
+  return drawings(count, size).map(({ name, pixels }) => {
+    const coverage = inkCoverage(pixels);
+    return { name, ink: thresholdInk(coverage, { method: 'fixed', level: 127 }) };
+  });
 }

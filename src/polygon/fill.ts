@@ -1,0 +1,75 @@
+import { checkOneOf, checkOptions } from '../raster/checks.ts';
+import { targetArgument } from '../raster/target.ts';
+import type { Changed, Dense, RasterLike } from '../raster/types.ts';
+import { checkValue, checkValues, isOneOf, type PixelValue } from '../raster/value.ts';
+import { ByteSpans } from './byte-spans.ts';
+import { PixelSpans } from './pixel-spans.ts';
+import { checkRings, type Rings } from './rings-argument.ts';
+import { type FillRule, scanRings } from './scan.ts';
+
+export interface FillPolygonOptions {
+  /** Pixels inside where rings overlap: odd winding number, or any but 0. @default 'evenodd' */
+  rule?: FillRule;
+  /**
+   * Values that may be changed: a number, or a list of which each is a number (in every channel) or
+   * one per channel. Everything else is protected. @default none: all may be changed
+   */
+  only?: number | readonly PixelValue[];
+}
+
+/**
+ * Changes `target`: gives the pixels inside a polygon a value.
+ *
+ * Which pixels those are is said at `rasterizePolygon`. With `only`, what is laid already stays, so
+ * a polygon may be drawn carelessly across it.
+ *
+ * O(points + crossings of edges with rows + pixels of the polygon's bounds / 32 + pixels inside);
+ * 60 bytes per point, and a copy of a target that is not dense.
+ *
+ * @param target - `[w, h]` or `[w, h, 1 to 4]` of any sample type.
+ * @param rings - Closed lines of points in continuous coordinates within ±2^30.
+ * @param value - A number for every channel, or one for each, that the target's samples can hold.
+ * @throws TypeError or RangeError for bad arguments, before anything is changed.
+ * @example
+ * ```ts
+ * import { fillPolygon, raster } from 'underink';
+ * const indices = raster(new Uint8Array([0, 0, 2, 2]), [4, 1]);
+ * const square = [[0, 0], [3, 0], [3, 1], [0, 1]] as const;
+ * console.log(fillPolygon(indices, [square], 5, { only: 0 })); // { changed: 2, bounds: [ 0, 0, 2, 1 ] }
+ * ```
+ */
+export function fillPolygon(
+  target: RasterLike,
+  rings: Rings,
+  value: PixelValue,
+  options?: FillPolygonOptions,
+): Changed {
+  const { rule = 'evenodd', only } = checkOptions(options, 'fillPolygon', ['rule', 'only']);
+  checkOneOf(rule, 'rule', ['evenodd', 'nonzero']);
+  checkRings(rings, 'rings');
+  const { dense, commit } = targetArgument(target, 'target');
+  const samples = checkValue(value, 'value', dense);
+  const protect = only === undefined ? undefined : isOneOf(dense, checkValues(only, 'only', dense));
+  const changed = fillRings(dense, rings, samples, rule, protect);
+  commit(changed.bounds);
+  return changed;
+}
+
+/** The same over dense storage and checked arguments. */
+export function fillRings(
+  target: Dense,
+  rings: Rings,
+  value: readonly number[],
+  rule: FillRule = 'evenodd',
+  mayChange?: (pixel: number) => boolean,
+): Changed {
+  const { data, width, height, channels } = target;
+  const bytes = data instanceof Uint8Array || data instanceof Uint8ClampedArray;
+  const sink =
+    bytes && channels === 1 && mayChange === undefined
+      ? new ByteSpans(new Uint8Array(data.buffer, data.byteOffset, data.length), width, value[0]!)
+      : new PixelSpans(data, width, value, mayChange);
+  scanRings(rings, width, height, rule, sink);
+  const { changed, bounds } = sink;
+  return { changed, bounds };
+}

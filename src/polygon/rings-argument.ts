@@ -1,0 +1,32 @@
+import { checkPoint } from '../raster/checks.ts';
+import { wrongKind, wrongValue } from '../raster/errors.ts';
+import type { Point } from '../raster/types.ts';
+
+/** Closed lines of points; the last point of each is joined to its first. */
+export type Rings = readonly (readonly Point[])[];
+
+/** Bound of a coordinate: with it the slope of an edge keeps far from what doubles can hold. */
+const FARTHEST = 2 ** 30;
+
+/** An argument that holds rings; errors name the path, such as `rings[0][3]`. O(points). */
+export function checkRings(value: unknown, name: string): Rings {
+  if (!Array.isArray(value)) {
+    throw wrongKind(name, 'a list of rings, [[[x, y], …], …]', value);
+  }
+  value.forEach((ring: unknown, i) => {
+    if (!Array.isArray(ring)) {
+      throw wrongKind(`${name}[${i}]`, 'a ring, a list of points [x, y]', ring);
+    }
+    if (typeof ring[0] === 'number') {
+      throw wrongKind(`${name}[${i}]`, 'a ring, a list of points [x, y]; one ring is [ring]', ring);
+    }
+    for (let j = 0; j < ring.length; j++) {
+      const at = `${name}[${i}][${j}]`;
+      const [x, y] = checkPoint(ring[j], at);
+      if (Math.abs(x) > FARTHEST || Math.abs(y) > FARTHEST) {
+        throw wrongValue(at, 'coordinates within ±2^30', ring[j]);
+      }
+    }
+  });
+  return value as Rings;
+}

@@ -1,0 +1,7 @@
+/** Takes the chosen pixels of a raster, row by row downwards, each row once. */
+export interface SpanSink {
+  /**
+   * Spans `[spans[i], spans[i + 1])` of columns, for even i < count: not empty, apart, from the left.
+   */
+  row(y: number, spans: Int32Array, count: number): void;
+}
