@@ -1,7 +1,18 @@
 import { defineConfig, type Options } from 'tsup';
 
 /** Stage folders, each one sub-path export. */
-const stages = ['raster', 'png', 'ink', 'regions', 'gaps', 'palette', 'flats', 'checks'];
+const stages = [
+  'raster',
+  'png',
+  'ink',
+  'gaps',
+  'regions',
+  'polygon',
+  'fill',
+  'palette',
+  'flats',
+  'checks',
+];
 
 type Plugin = NonNullable<Options['esbuildPlugins']>[number];
 

@@ -7,17 +7,20 @@ import { areasOf } from '../regions/absorb.ts';
 import { columnLength } from '../regions/columns.ts';
 import { packMask } from '../runs/pack.ts';
 import { assignSwatches, type PlanReport } from './assign.ts';
+import { checkPlan } from './check-plan.ts';
+import { followPlan } from './follow-plan.ts';
 import { borderRegions, checkGround } from './ground.ts';
 import { paintRegions } from './paint-regions.ts';
-import { checkPlan, type Plan } from './plan.ts';
+import type { Plan } from './plan.ts';
 
 export interface ApplyPlanOptions {
   /**
    * Ink mask `[w, h]` that the regions have grown under: a region is the ground when it touches the
-   * picture's border off the ink. @default none: wherever it touches the border
+   * picture's border off the ink, and cuts lead from stroke to stroke.
+   * @default none: it touches the border anywhere, and a cut must divide a region by itself
    */
   ink?: MaskLike;
-  /** What a point outside the picture is: a RangeError, or a line of the report. @default 'error' */
+  /** What a mark's point outside the picture is: a RangeError, or a line of the report. @default 'error' */
   outside?: 'error' | 'report';
   /** Regions that no mark names: a swatch each, or one for all. @default 'each' */
   unnamed?: 'each' | 'shared';
@@ -36,13 +39,23 @@ export interface AppliedPlan {
 /**
  * Lays the swatches of a plan on labelled regions.
  *
- * Marks act in order; the pixel of a point is the floor of its coordinates, and on grown labels a
- * point on ink takes the region grown over it. When two swatches fall in one region the first keeps
- * it and the report lists the conflict. Regions that touch the picture's border are the ground
- * unless a mark names them; what no mark names gets placeholder colors: all different, neighbours
- * at least 20 apart in CIEDE2000 where the palette's size allows, the same for the same drawing.
+ * Marks act in order. A **point** gives its region a swatch; when two swatches fall in one region the
+ * first keeps it and the report lists the conflict, unless the mark is `over`. A **polygon** takes the
+ * pixels inside it that are bare (with `over`, all): a region that lies wholly inside as it is, of
+ * others the pieces that do, which become regions of their own. A **fill** is like a point on what is
+ * bare; with `over` on what is laid it takes the whole patch of that swatch. A **cut** divides the
+ * regions under a line as `splitRegion` does, with the ink for walls; a **bridge** does so between two
+ * places. A **join** makes the regions of its points one, which keeps the swatch that comes first; an
+ * **open** gap joins the two regions that meet between its points. What a mark leaves of a region
+ * keeps its swatch, and its id where it is the largest piece; new ids follow the highest.
  *
- * O(pixels + marks).
+ * The pixel of a point is the floor of its coordinates, and on grown labels a point on ink takes the
+ * region grown over it. Regions that touch the picture's border are the ground unless a mark names
+ * them; what no mark names gets placeholder colors: all different, neighbours at least 20 apart in
+ * CIEDE2000 where the palette's size allows, the same for the same drawing.
+ *
+ * O(pixels + marks), and O(pixels of the bounds) for each region that a mark divides; polygons on
+ * one region are counted together.
  *
  * @param labels - `[w, h]` Int32 ids; 0 stays bare.
  * @param plan - Palette with names, and marks.
@@ -72,14 +85,23 @@ export function applyPlan(labels: LabelsLike, plan: Plan, options?: ApplyPlanOpt
     packMask(dense, 'ink');
     ink = dense.data;
   }
-  const rule = { plan: checkPlan(plan), ground, unnamed, outside };
-  const border = borderRegions(data, width, height, ink);
-  const areas = areasOf(data, columnLength(data, 'labels'));
-  const regions = { labels: data, width, height, areas, border };
-  const assignment = assignSwatches(regions, rule);
+  const checkedPlan = checkPlan(plan);
+  const count = columnLength(data, 'labels');
+  const own = data.slice();
+  const border = borderRegions(own, width, height, ink);
+  const laid = followPlan(checkedPlan, own, [width, height], {
+    count,
+    border,
+    ink,
+    outside,
+    gapsDecided: false,
+  });
+  const areas = areasOf(own, laid.swatch.length);
+  const regions = { labels: own, width, height, areas, border: laid.border };
+  const assignment = assignSwatches(regions, { ...laid, ground, unnamed });
   return {
-    flats: paintRegions(data, width, height, assignment),
-    labels: raster(data.slice(), [width, height]),
-    report: assignment.report,
+    flats: paintRegions(own, width, height, assignment),
+    labels: raster(own, [width, height]),
+    report: { ...assignment.counts, ...laid.report },
   };
 }

@@ -1,22 +1,11 @@
 import { placeholderColors } from '../palette/placeholders.ts';
-import { BARE_SWATCH, MAX_SWATCHES } from '../palette/swatches.ts';
+import { MAX_SWATCHES } from '../palette/swatches.ts';
 import type { Swatch } from '../palette/types.ts';
 import type { Tick } from '../raster/progress.ts';
 import { adjacencyOf } from '../regions/adjacency.ts';
-import { type Mark, type OutsideMark, type Plan, sortMarks } from './plan.ts';
-
-/** Two swatches fell in one region; the first keeps it. */
-export interface PlanConflict {
-  /** Place in `plan.marks` of the mark that came too late. */
-  readonly mark: number;
-  readonly point: Mark['point'];
-  /** What the mark asks for. */
-  readonly swatch: string;
-  /** What the region has. */
-  readonly keeps: string;
-  /** Id of the region. */
-  readonly region: number;
-}
+import type { OutsideMark } from './check-plan.ts';
+import type { PlanConflict, PlanNote } from './follow-marks.ts';
+import { OPEN } from './region-map.ts';
 
 /** What became of a plan. */
 export interface PlanReport {
@@ -29,10 +18,12 @@ export interface PlanReport {
   /** Regions that no mark names. */
   readonly unnamed: number;
   readonly conflicts: readonly PlanConflict[];
-  /** Marks outside the picture, with `outside: 'report'`. */
+  /** Points of marks outside the picture, with `outside: 'report'`. */
   readonly outside: readonly OutsideMark[];
-  /** Marks on pixels of no region. */
+  /** Points of marks on pixels of no region. */
   readonly unlabelled: readonly OutsideMark[];
+  /** Marks that changed nothing, and what else may want a look. */
+  readonly notes: readonly PlanNote[];
 }
 
 /** Region labels with what decides their swatches. */
@@ -47,10 +38,12 @@ export interface Assignable {
 }
 
 export interface AssignRule {
-  readonly plan: Plan | undefined;
+  /** Swatches that the plan knows, `bare` first. */
+  readonly palette: readonly Swatch[];
+  /** Index of each region's swatch that a mark has given it, or `OPEN`. */
+  readonly swatch: ArrayLike<number>;
   readonly ground: Swatch;
   readonly unnamed: 'each' | 'shared';
-  readonly outside: 'error' | 'report';
   /** Called while the neighbours of the regions that no mark names are sought. */
   readonly tick?: Tick | undefined;
 }
@@ -60,22 +53,18 @@ export interface Assignment {
   readonly palette: Swatch[];
   readonly indexOf: Int32Array;
   readonly ground?: string;
-  readonly report: PlanReport;
+  readonly counts: Pick<PlanReport, 'regions' | 'named' | 'ground' | 'unnamed'>;
 }
 
-/** Index of a region that nobody has given a swatch yet. */
-const OPEN = -1;
-/** The same for the ground, whose swatch is sought when all its regions are known. */
+/** Index of the ground, whose swatch is sought when all its regions are known. */
 const GROUND = -2;
 const SHARED = 'unnamed';
 
 /** Gives each region its swatch: by mark, as ground, or a placeholder of its own or shared. */
 export function assignSwatches(regions: Assignable, rule: AssignRule): Assignment {
   const { areas, border } = regions;
-  const palette: Swatch[] = [BARE_SWATCH, ...(rule.plan?.palette ?? [])];
-  const indexOf = new Int32Array(areas.length).fill(OPEN);
-  indexOf[0] = 0;
-  const report = followMarks(regions, rule, palette, indexOf);
+  const palette = [...rule.palette];
+  const indexOf = Int32Array.from(rule.swatch);
   const named = countOf(indexOf, areas, (index) => index !== OPEN);
   let grounds = 0;
   for (const id of border) {
@@ -97,36 +86,8 @@ export function assignSwatches(regions: Assignable, rule: AssignRule): Assignmen
     palette,
     indexOf,
     ...(hasGround ? { ground: rule.ground.name } : {}),
-    report: { regions: total, named, ground: grounds, unnamed, ...report },
+    counts: { regions: total, named, ground: grounds, unnamed },
   };
-}
-
-function followMarks(
-  { labels, width, height }: Assignable,
-  { plan, outside: policy }: AssignRule,
-  palette: readonly Swatch[],
-  indexOf: Int32Array,
-): Pick<PlanReport, 'conflicts' | 'outside' | 'unlabelled'> {
-  const conflicts: PlanConflict[] = [];
-  const unlabelled: OutsideMark[] = [];
-  if (plan === undefined) return { conflicts, outside: [], unlabelled };
-  const places = new Map(palette.map(({ name }, i) => [name, i]));
-  const { inside, outside } = sortMarks(plan.marks, width, height, policy);
-  for (const mark of inside) {
-    const { point, swatch } = plan.marks[mark]!;
-    const region = labels[Math.floor(point[1]) * width + Math.floor(point[0])]!;
-    if (region === 0) {
-      unlabelled.push({ mark, point, swatch });
-      continue;
-    }
-    const index = places.get(swatch)!;
-    const has = indexOf[region]!;
-    if (has === OPEN) indexOf[region] = index;
-    else if (has !== index) {
-      conflicts.push({ mark, point, swatch, keeps: palette[has]!.name, region });
-    }
-  }
-  return { conflicts, outside, unlabelled };
 }
 
 function countOf(

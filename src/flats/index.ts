@@ -1,6 +1,8 @@
 export { type AppliedPlan, type ApplyPlanOptions, applyPlan } from './apply-plan.ts';
-export type { PlanConflict, PlanReport } from './assign.ts';
+export type { PlanReport } from './assign.ts';
+export type { OutsideMark } from './check-plan.ts';
 export { type ComposeSheetOptions, composeSheet } from './compose-sheet.ts';
+export type { PlanConflict, PlanNote } from './follow-marks.ts';
 export {
   type InkInput,
   type LaidFlats,
@@ -9,4 +11,15 @@ export {
   layFlats,
   type Progress,
 } from './lay-flats.ts';
-export type { Mark, OutsideMark, Plan } from './plan.ts';
+export type {
+  BridgeMark,
+  CutMark,
+  FillMark,
+  JoinMark,
+  LayingMark,
+  Mark,
+  OpenMark,
+  Plan,
+  PointMark,
+  PolygonMark,
+} from './plan.ts';

@@ -28,16 +28,18 @@ import type {
   MaskLike,
   PixelData,
   PixelsLike,
-  Point,
 } from '../raster/types.ts';
 import { absorbInPlace, areasOf } from '../regions/absorb.ts';
 import { labelPacked } from '../regions/label.ts';
 import { floodRidges } from '../regions/ridge.ts';
 import { packMask } from '../runs/pack.ts';
 import { assignSwatches, type PlanReport } from './assign.ts';
+import { checkPlan, sortMarks } from './check-plan.ts';
+import { followPlan } from './follow-plan.ts';
 import { borderRegions, checkGround } from './ground.ts';
 import { paintRegions } from './paint-regions.ts';
-import { checkPlan, type Plan, sortMarks } from './plan.ts';
+import type { Plan } from './plan.ts';
+import { gapNotes, gapWishes } from './plan-gaps.ts';
 
 /** How far `layFlats` has come. */
 export interface Progress {
@@ -55,7 +57,7 @@ export interface LayFlatsOptions {
   caution?: number;
   /** Regions of at most so many pixels of paper go to a neighbour. @default 0 */
   absorb?: number;
-  /** Palette with names, and points. @default none: every region gets a placeholder */
+  /** Palette with names, and marks; see `applyPlan` for what they do. @default none: every region gets a placeholder */
   plan?: Plan;
   /** Swatch of the regions that touch the border and that no mark names. @default 'ground', white */
   ground?: string | Swatch;
@@ -119,8 +121,10 @@ const OPTIONS = [
  * ink until they meet, and lays a swatch on each.
  *
  * Every pixel belongs to exactly one swatch and neighbours meet in the middle of the ink. Paper
- * that touches the picture's border is the ground unless the plan says otherwise. Points of
- * different swatches are kept apart by gaps that would otherwise stay open in doubt.
+ * that touches the picture's border is the ground unless the plan says otherwise. The plan's marks
+ * act on the grown regions, see `applyPlan`; before that, its points of different swatches are kept
+ * apart by gaps that would otherwise stay open in doubt, the points of a join together, and its
+ * bridges and open gaps are closed and left open.
  *
  * O(pixels) time beside the gaps' candidates. At most 12 bytes per pixel beside the input, the
  * results counted.
@@ -155,7 +159,8 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   if (source.ink !== undefined && checked.threshold !== undefined) {
     throw new RangeError('threshold must be left out where the ink is given');
   }
-  const apart = plan === undefined ? [] : groupPoints(plan, width, height);
+  if (plan !== undefined) sortMarks(plan.marks, width, height, 'error');
+  const wishes = gapWishes(plan?.marks ?? []);
 
   const tickOf = (stage: Progress['stage'], from = 0, to = 1): Tick | undefined =>
     onProgress === undefined
@@ -164,7 +169,7 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   const { ink, inkPixels, threshold } = findInk(source, rule, tickOf('ink'));
   const inkMask = raster(ink, [width, height]);
   const gaps = study ?? studyInk({ data: ink, width, height, channels: 1 }, tickOf('gaps', 0, 0.8));
-  const { sealed, bridges } = gaps.seal({ maxGap, caution, apart }, tickOf('gaps', 0.8, 1));
+  const { sealed, bridges } = gaps.seal({ maxGap, caution, ...wishes }, tickOf('gaps', 0.8, 1));
 
   const labels = new Int32Array(width * height);
   const sealedDense = { data: sealed.data, width, height, channels: 1 };
@@ -176,14 +181,21 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   else floodRidges(labels, source.coverage, width, height, tickOf('grow'));
   const absorbing = tickOf('flats', 0, 0);
   if (paper !== undefined) absorbInPlace(labels, width, height, absorb, paper, absorbing);
-  const areas = areasOf(labels, count + 1, tickOf('flats', 0, 0.2));
-  for (const id of border) if (areas[id] === 0) border.delete(id);
-  const regions = { labels, width, height, areas, border };
+  const absorbed = count - regionsIn(labels, count + 1, tickOf('flats', 0, 0.1));
+  const laid = followPlan(plan, labels, [width, height], {
+    count: count + 1,
+    border,
+    ink: sealed.data,
+    outside: 'error',
+    gapsDecided: true,
+  });
+  const areas = areasOf(labels, laid.swatch.length, tickOf('flats', 0.1, 0.2));
+  for (const id of laid.border) if (areas[id] === 0) laid.border.delete(id);
+  const regions = { labels, width, height, areas, border: laid.border };
   const tick = tickOf('flats', 0.2, 0.6);
-  const assignment = assignSwatches(regions, { plan, ground, unnamed, outside: 'error', tick });
+  const assignment = assignSwatches(regions, { ...laid, ground, unnamed, tick });
   const flats = paintRegions(labels, width, height, assignment, tickOf('flats', 0.6, 1));
   onProgress?.({ stage: 'flats', done: 1 });
-  const { report } = assignment;
   return {
     flats,
     ink: inkMask,
@@ -194,8 +206,10 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
       ...(threshold === undefined ? {} : { threshold }),
       inkPixels,
       bridges,
-      absorbed: count - report.regions,
-      ...report,
+      absorbed,
+      ...assignment.counts,
+      ...laid.report,
+      notes: [...gapNotes(plan?.marks ?? [], bridges), ...laid.report.notes],
     },
   };
 }
@@ -254,14 +268,10 @@ function findInk(
   return { ink: coverage, inkPixels, threshold };
 }
 
-/** The plan's points, one group per swatch: points of different groups must not share a region. */
-function groupPoints(plan: Plan, width: number, height: number): Point[][] {
-  const groups = new Map<string, Point[]>();
-  for (const i of sortMarks(plan.marks, width, height, 'error').inside) {
-    const { swatch, point } = plan.marks[i]!;
-    const group = groups.get(swatch);
-    if (group === undefined) groups.set(swatch, [point]);
-    else group.push(point);
-  }
-  return [...groups.values()];
+/** Regions of which a pixel is left. */
+function regionsIn(labels: Int32Array, count: number, tick: Tick | undefined): number {
+  const areas = areasOf(labels, count, tick);
+  let regions = 0;
+  for (let id = 1; id < count; id++) if (areas[id]! > 0) regions++;
+  return regions;
 }

@@ -1,18 +1,67 @@
-import { checkPalette, swatchIndex } from '../palette/swatches.ts';
 import type { Swatch } from '../palette/types.ts';
-import { checkOneOf, checkOptions, checkPoint } from '../raster/checks.ts';
-import { wrongKind, wrongValue } from '../raster/errors.ts';
 import type { Point } from '../raster/types.ts';
 
-/** A mark of a plan: the region under `point` gets `swatch`. */
-export interface Mark {
-  /** `[x, y]` in continuous coordinates; the pixel is the floor. */
-  readonly point: Point;
+/** What every mark that lays color holds. */
+export interface LayingMark {
   /** Name of a swatch of the plan's palette. */
   readonly swatch: string;
+  /** Whether the mark may cover what is laid. @default false */
+  readonly over?: boolean;
 }
 
-/** A person's decisions as plain data, applied again to any revision of a drawing. */
+/**
+ * The region under a point gets a swatch. Points of different swatches, if they are not `over`,
+ * enter gap closing: their regions are to be kept apart.
+ */
+export interface PointMark extends LayingMark {
+  readonly point: Point;
+}
+
+/** Pixels inside a polygon get a swatch, where nothing is laid yet or the mark is `over`. */
+export interface PolygonMark extends LayingMark {
+  /** Rings of points, each closed by itself, even-odd; parts outside the picture are left out. */
+  readonly polygon: readonly (readonly Point[])[];
+}
+
+/**
+ * What is bare round a point gets a swatch; with `over` on what is laid, the patch of one swatch
+ * round the point does. Says nothing to gap closing: a fill acts on what stands when its turn comes.
+ */
+export interface FillMark extends LayingMark {
+  readonly fill: Point;
+}
+
+/** The regions that a line divides, with the ink for walls, become two or more. */
+export interface CutMark {
+  /** Points of the line; parts outside the picture are left out. */
+  readonly cut: readonly Point[];
+}
+
+/** The regions under the points become one. No bridge is to separate them. */
+export interface JoinMark {
+  readonly join: readonly Point[];
+}
+
+/** A gap between two points that is closed, however unlikely it looks. */
+export interface BridgeMark {
+  readonly bridge: readonly [Point, Point];
+}
+
+/** A gap between two points that stays open, however likely a bridge there looks. */
+export interface OpenMark {
+  readonly open: readonly [Point, Point];
+}
+
+/**
+ * One decision of a person. Coordinates are continuous; the pixel of a point is the floor of its
+ * coordinates.
+ */
+export type Mark = PointMark | PolygonMark | FillMark | CutMark | JoinMark | BridgeMark | OpenMark;
+
+/**
+ * A person's decisions as plain data, applied again to any revision of a drawing. The package holds
+ * a JSON Schema of it, `underink/plan.schema.json`.
+ */
 export interface Plan {
   readonly version: 1;
   /** `[width, height]` of the drawing that the plan was made for, in pixels. */
@@ -23,63 +72,12 @@ export interface Plan {
   readonly marks: readonly Mark[];
 }
 
-/** Checks a plan whole; errors name the path, such as `plan.marks[3].swatch`. O(marks · swatches). */
-export function checkPlan(plan: Plan): Plan {
-  if (typeof plan !== 'object' || plan === null) throw wrongKind('plan', 'an object', plan);
-  checkOptions(plan, 'plan', ['version', 'size', 'palette', 'marks']);
-  checkOneOf(plan.version, 'plan.version', [1]);
-  const size = checkPoint(plan.size, 'plan.size');
-  if (!size.every((side) => Number.isInteger(side) && side >= 1)) {
-    throw wrongValue('plan.size', 'whole numbers >= 1', size);
-  }
-  const palette = checkPalette(plan.palette, 'plan.palette', 'never');
-  if (!Array.isArray(plan.marks)) throw wrongKind('plan.marks', 'an array of marks', plan.marks);
-  const names = new Set(palette.map(({ name }) => name));
-  const marks = Array.from(plan.marks, (mark: unknown, i) => {
-    const checked = checkMark(mark, `plan.marks[${i}]`);
-    if (!names.has(checked.swatch)) {
-      swatchIndex(palette, checked.swatch, `plan.marks[${i}].swatch`);
-    }
-    return checked;
-  });
-  return { version: 1, size: [size[0], size[1]], palette, marks };
-}
-
-function checkMark(mark: unknown, name: string): Mark {
-  if (typeof mark !== 'object' || mark === null || !('point' in mark)) {
-    throw wrongKind(name, 'a mark { point, swatch }', mark);
-  }
-  for (const key of Object.keys(mark)) checkOneOf(key, `a name in ${name}`, ['point', 'swatch']);
-  const { point, swatch } = mark as Mark;
-  const [x, y] = checkPoint(point, `${name}.point`);
-  return { point: [x, y], swatch };
-}
-
-/** The marks whose point lies in a picture, and those outside, by their place in the plan. */
-export function sortMarks(
-  marks: readonly Mark[],
-  width: number,
-  height: number,
-  outside: 'error' | 'report',
-): { inside: number[]; outside: OutsideMark[] } {
-  const inside: number[] = [];
-  const out: OutsideMark[] = [];
-  marks.forEach(({ point, swatch }, i) => {
-    const [x, y] = point;
-    if (x >= 0 && y >= 0 && x < width && y < height) inside.push(i);
-    else if (outside === 'report') out.push({ mark: i, point, swatch });
-    else {
-      const allowed = `inside the picture of ${width} × ${height}`;
-      throw wrongValue(`plan.marks[${i}].point`, allowed, [...point]);
-    }
-  });
-  return { inside, outside: out };
-}
-
-/** A mark that lies outside the picture. */
-export interface OutsideMark {
-  /** Place in `plan.marks`. */
-  readonly mark: number;
-  readonly point: Point;
-  readonly swatch: string;
+/** The single points of a mark that must lie in the picture, with their path within the mark. */
+export function pointsOf(mark: Mark): { path: string; point: Point }[] {
+  if ('point' in mark) return [{ path: 'point', point: mark.point }];
+  if ('fill' in mark) return [{ path: 'fill', point: mark.fill }];
+  if ('polygon' in mark || 'cut' in mark) return [];
+  const kind = 'join' in mark ? 'join' : 'bridge' in mark ? 'bridge' : 'open';
+  const points = 'join' in mark ? mark.join : 'bridge' in mark ? mark.bridge : mark.open;
+  return points.map((point, i) => ({ path: `${kind}[${i}]`, point }));
 }

@@ -69,7 +69,13 @@ function pack() {
   const out = command('npm', ['pack', '--json', '--pack-destination', work], root);
   const [{ filename, files, size }] = JSON.parse(out);
   const paths = files.map(({ path }) => path);
-  const wanted = ['LICENSE', 'README.md', 'docs/CHANGELOG.md', 'package.json'];
+  const wanted = [
+    'LICENSE',
+    'README.md',
+    'docs/CHANGELOG.md',
+    'docs/plan.schema.json',
+    'package.json',
+  ];
   const missing = [...wanted, 'dist/index.js', 'dist/index.cjs'].filter((p) => !paths.includes(p));
   expect(missing.length === 0, `the tarball lacks ${missing.join(', ')}`);
   const code = /^dist\/[^/]+\.(js|cjs|d\.ts|d\.cts)$/;
