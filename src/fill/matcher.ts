@@ -58,6 +58,18 @@ class ByteMatcher implements Matcher {
     const shift = 8 * (offset & 3);
     let q = offset >> 2;
     if (q < 0 || q + 9 > quads.length || 32 * k + 32 > width) return this.edge(start, k);
+    // All bytes of the pattern are alike, so the 9 quads that hold the 32 bytes need no alignment.
+    const all =
+      ((quads[q]! ^ pattern) >>> shift) |
+      (quads[q + 1]! ^ pattern) |
+      (quads[q + 2]! ^ pattern) |
+      (quads[q + 3]! ^ pattern) |
+      (quads[q + 4]! ^ pattern) |
+      (quads[q + 5]! ^ pattern) |
+      (quads[q + 6]! ^ pattern) |
+      (quads[q + 7]! ^ pattern) |
+      (shift === 0 ? 0 : (quads[q + 8]! ^ pattern) << (32 - shift));
+    if (all === 0) return -1;
     let word = 0;
     let quad = quads[q]!;
     for (let b = 0; b < 32; b += 4) {
