@@ -114,19 +114,20 @@ export class Faces {
 
   /** Whether opening the bridge would make one region of two. */
   separates(bridge: number): boolean {
-    return this.meets(bridge, (root) => root);
+    return this.meets(bridge, (root) => root, false);
   }
 
   /** Whether opening the bridge would bring two groups together. */
   keepsApart(bridge: number): boolean {
-    return this.meets(bridge, (root) => this.groups[root]!);
+    return this.meets(bridge, (root) => this.groups[root]!, true);
   }
 
   /**
    * Whether two different marks, 0 for none, lie beside a stretch of the bridge: pixels that are
-   * neighbours, with no ink between, and that no other bridge keeps closed.
+   * neighbours, with no ink between, and that no other bridge keeps closed. With `own`, marks of the
+   * pixels themselves count too.
    */
-  private meets(bridge: number, markOf: (root: number) => number): boolean {
+  private meets(bridge: number, markOf: (root: number) => number, own: boolean): boolean {
     let mark = 0;
     let previous = 0;
     for (const node of this.nodes[bridge]!) {
@@ -137,9 +138,9 @@ export class Faces {
         previous = 0;
         continue;
       }
-      for (let k = 0; k < 4; k++) {
-        const side = this.sides[4 * i + k]!;
-        const other = this.isOpen(side) ? markOf(this.root(side)) : 0;
+      for (let k = own ? -1 : 0; k < 4; k++) {
+        const side = k < 0 ? node : this.sides[4 * i + k]!;
+        const other = k < 0 || this.isOpen(side) ? markOf(this.root(side)) : 0;
         if (other !== 0 && mark !== 0 && other !== mark) return true;
         mark ||= other;
       }

@@ -277,6 +277,19 @@ describe('sealGaps', () => {
     );
   });
 
+  it('keeps a point in the gap itself apart from one beside it', () => {
+    const ink = raster(new Uint8Array(61 * 31), [61, 31]);
+    for (let x = 0; x < 61; x++) for (const y of [0, 30]) ink.set(x, y, 1);
+    for (let y = 0; y < 31; y++) for (const x of [0, 60]) ink.set(x, y, 1);
+    for (let y = 0; y < 31; y++) if (y < 13 || y > 16) ink.set(30, y, 1);
+    const cautious = { caution: 1, maxGap: 8 };
+    expect(drawn(sealGaps(ink, cautious).bridges)).toEqual([]);
+    const apart = [[[30.5, 14.5]], [[50, 2]]] as const;
+    expect(drawn(sealGaps(ink, { ...cautious, apart }).bridges)).toMatchObject([
+      { why: expect.stringMatching(/drawn to keep points apart$/) },
+    ]);
+  });
+
   it('takes a bridge back whose two sides ink parts already', () => {
     const rows = [
       '.####.#.####.#.#.',
