@@ -56,7 +56,7 @@ export class RegionMap {
   }
 
   /** Ids of the regions under some pixels, lowest first; 0 is left out. */
-  under(pixels: Int32Array): number[] {
+  private under(pixels: Int32Array): number[] {
     const ids = new Set<number>();
     for (const p of pixels) if (this.labels[p] !== 0) ids.add(this.labels[p]!);
     return [...ids].sort((a, b) => a - b);
@@ -122,15 +122,25 @@ export class RegionMap {
       }
       this.area[id] = 0;
       if (this.carved.delete(id)) this.carved.add(first!);
+      this.release(first!, id);
       this.source[id] = first!;
       if (this.border.has(id)) this.border.add(first!);
     }
   }
 
-  /** Renumbers the pieces that polygons have left; gives one more than the highest id. */
-  finish(): number {
+  /** Renumbers the pieces that polygons have left. */
+  finish(): void {
     for (const id of [...this.carved]) this.separate(id);
-    return this.swatch.length;
+  }
+
+  /** Where `id` is among the sources of `part`, takes it out, so that it can become a part itself. */
+  private release(part: number, id: number): void {
+    const { source } = this;
+    for (let at = part; source[at] !== at; at = source[at]!) {
+      if (source[at] !== id) continue;
+      source[at] = source[id] === id ? at : source[id]!;
+      return;
+    }
   }
 
   /** Counts the regions' pixels and finds their bounds, once. */

@@ -236,6 +236,31 @@ describe('marks on labels', () => {
     ]);
   });
 
+  it('joins a piece with the region that a polygon took it out of', () => {
+    const round = labels(`
+      9 9 9 9
+      9 1 1 9
+      9 9 9 9`);
+    const marks: Mark[] = [
+      { polygon: square(1, 1, 2, 2), swatch: 'sash' },
+      {
+        join: [
+          [1, 1],
+          [2, 1],
+        ],
+      },
+      { polygon: square(0, 0, 1, 1), swatch: 'sky' },
+    ];
+    const { flats, labels: after } = applyPlan(round, planOf(marks, [4, 3]));
+    expect(look(flats)).toBe(
+      literal(`
+        k . . .
+        . s s .
+        . . . .`),
+    );
+    expect(after.get(1, 1)).toBe(after.get(2, 1));
+  });
+
   it('reports points outside, and a plan of another size', () => {
     const marks: Mark[] = [
       {
