@@ -1,8 +1,9 @@
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { targetArgument } from '../raster/target.ts';
-import type { Bounds, Changed, Dense, Point, RasterLike } from '../raster/types.ts';
+import type { Changed, Dense, Point, RasterLike } from '../raster/types.ts';
 import { checkValue, type PixelValue } from '../raster/value.ts';
-import { flood, type RunSink } from './flood.ts';
+import { spanWriter } from '../runs/span-writer.ts';
+import { type Flooded, flood, type RunSink } from './flood.ts';
 import { matcherFor } from './matcher.ts';
 import { checkMatch, checkSeed, type FloodOptions, samplesAt } from './options.ts';
 import { writeRun } from './write-run.ts';
@@ -41,73 +42,44 @@ export function floodFill(
   const samples = checkValue(value, 'value', dense);
   const own = samplesAt(dense, x, y);
   const rule = { value: own, ...checkMatch(checked, dense, target) };
-  const sameSamples = rule.tolerance.every((limit) => limit === 0);
-  const sink =
-    dense.channels === 1 && sameSamples
-      ? new UniformSink(dense, samples[0]!, own[0]!)
-      : new SampleSink(dense, samples);
-  const found = flood(matcherFor(dense, rule), [width, height], [x, y], connectivity, sink);
-  const changed = sink instanceof SampleSink ? sink.result() : sink.result(found);
+  const search = (sink: RunSink): Flooded =>
+    flood(matcherFor(dense, rule), [width, height], [x, y], connectivity, sink);
+  const changed =
+    dense.channels === 1 && rule.tolerance[0] === 0
+      ? fillAlike(dense, samples[0]!, own[0]!, search)
+      : fillAny(dense, samples, search);
   commit(changed.bounds);
   return changed;
 }
 
-/** Writes runs whose pixels all have one value. */
-class UniformSink implements RunSink {
-  private readonly target: Dense;
-  private readonly value: number;
-  private readonly differs: boolean;
-
-  constructor(target: Dense, value: number, old: number) {
-    this.target = target;
-    this.value = value;
-    this.differs = value !== old;
-  }
-
-  run(y: number, from: number, to: number): void {
-    const { data, width } = this.target;
-    if (this.differs) writeRun(data, this.value, y * width + from, y * width + to);
-  }
-
-  result({ area, bounds }: { area: number; bounds: Bounds | null }): Changed {
-    return this.differs ? { changed: area, bounds } : { changed: 0, bounds: null };
-  }
+/** A flood whose pixels all have one value. */
+function fillAlike(
+  { data, width }: Dense,
+  value: number,
+  old: number,
+  search: (sink: RunSink) => Flooded,
+): Changed {
+  if (value === old) return { changed: 0, bounds: null };
+  const { area, bounds } = search({
+    run: (y, from, to) => writeRun(data, value, y * width + from, y * width + to),
+  });
+  return { changed: area, bounds };
 }
 
-/** Writes runs of any pixels. */
-class SampleSink implements RunSink {
-  private readonly target: Dense;
-  private readonly value: readonly number[];
-  private changed = 0;
-  private readonly bounds: Bounds;
-
-  constructor(target: Dense, value: readonly number[]) {
-    this.target = target;
-    this.value = value;
-    this.bounds = [target.width, target.height, 0, 0];
-  }
-
-  run(y: number, from: number, to: number): void {
-    const { target, value, bounds } = this;
-    const { data, width, channels } = target;
-    for (let x = from; x < to; x++) {
-      let differs = false;
-      for (let c = 0; c < channels; c++) {
-        const i = (y * width + x) * channels + c;
-        if (data[i] === value[c]) continue;
-        data[i] = value[c]!;
-        differs = true;
-      }
-      if (!differs) continue;
-      this.changed++;
-      if (x < bounds[0]) bounds[0] = x;
-      if (x >= bounds[2]) bounds[2] = x + 1;
-      if (y < bounds[1]) bounds[1] = y;
-      if (y >= bounds[3]) bounds[3] = y + 1;
-    }
-  }
-
-  result(): Changed {
-    return { changed: this.changed, bounds: this.changed === 0 ? null : this.bounds };
-  }
+function fillAny(
+  target: Dense,
+  value: readonly number[],
+  search: (sink: RunSink) => Flooded,
+): Changed {
+  const writer = spanWriter(target, value);
+  const span = new Int32Array(2);
+  search({
+    run: (y, from, to) => {
+      span[0] = from;
+      span[1] = to;
+      writer.row(y, span, 2);
+    },
+  });
+  const { changed, bounds } = writer;
+  return { changed, bounds };
 }

@@ -1,5 +1,6 @@
 import type { Dense } from '../raster/types.ts';
 import type { Packed } from '../runs/pack.ts';
+import { differing, LITTLE } from '../runs/quads.ts';
 
 /** Tells the pixels that a value takes, 32 at a time. */
 export interface Matcher {
@@ -28,9 +29,6 @@ export function matcherFor(raster: Dense, rule: MatchRule): Matcher {
   const own = quick ? new ByteMatcher(raster, value[0]!) : new SampleMatcher(raster, rule);
   return barrier === undefined ? own : new BarredMatcher(own, barrier);
 }
-
-/** Whether the lowest byte of a word comes first in memory, as on all machines in common use. */
-const LITTLE = new Uint8Array(Uint32Array.of(1).buffer)[0] === 1;
 
 /** Bytes that equal one value, compared 4 at a time. */
 class ByteMatcher implements Matcher {
@@ -78,7 +76,7 @@ class ByteMatcher implements Matcher {
       quad = next;
       const off = own ^ pattern;
       // 1 in the lowest bit of each byte that is 0, brought together by a product.
-      const zero = ~((((off & 0x7f7f7f7f) + 0x7f7f7f7f) | off) >>> 7) & 0x01010101;
+      const zero = ~differing(off) & 0x01010101;
       word |= ((Math.imul(zero, 0x01020408) >>> 24) & 15) << b;
     }
     return word;

@@ -2,7 +2,7 @@ import { checkOptions } from '../raster/checks.ts';
 import { targetArgument } from '../raster/target.ts';
 import type { Changed, RasterLike } from '../raster/types.ts';
 import { checkValue, type PixelValue } from '../raster/value.ts';
-import { ValueWriter } from '../runs/value-writer.ts';
+import { spanWriter } from '../runs/span-writer.ts';
 import { matcherFor } from './matcher.ts';
 import { checkMatch, type MatchOptions } from './options.ts';
 import { matchRows } from './select-value.ts';
@@ -35,7 +35,7 @@ export function replaceValue(
   const wanted = checkValue(value, 'value', dense);
   const samples = checkValue(replacement, 'replacement', dense);
   const rule = { value: wanted, ...checkMatch(checked, dense, target) };
-  const writer = new ValueWriter(dense, samples, undefined);
+  const writer = spanWriter(dense, samples);
   matchRows(matcherFor(dense, rule), dense, writer);
   const { changed, bounds } = writer;
   commit(bounds);

@@ -3,8 +3,8 @@ import { checkOptions } from '../raster/checks.ts';
 import { raster } from '../raster/raster.ts';
 import type { Dense, RasterLike } from '../raster/types.ts';
 import { checkValue, type PixelValue } from '../raster/value.ts';
-import { ByteWriter } from '../runs/byte-writer.ts';
-import type { RowSink } from '../runs/row-sink.ts';
+import type { SpanSink } from '../runs/span-sink.ts';
+import { spanWriter } from '../runs/span-writer.ts';
 import type { FoundPixels } from './flood-region.ts';
 import { type Matcher, matcherFor } from './matcher.ts';
 import { checkMatch, type MatchOptions } from './options.ts';
@@ -38,16 +38,30 @@ export function selectValue(
   const { width, height } = dense;
   const rule = { value: checkValue(value, 'value', dense), ...checkMatch(checked, dense) };
   const data = new Uint8Array(width * height);
-  const writer = new ByteWriter(data, width, 1);
+  const writer = spanWriter({ data, width, height, channels: 1 }, [1]);
   matchRows(matcherFor(dense, rule), dense, writer);
   return { mask: raster(data, [width, height]), area: writer.changed, bounds: writer.bounds };
 }
 
 /** Hands all matching pixels of a raster on, row by row. A row is matched before it is handed on. */
-export function matchRows(matcher: Matcher, { width, height }: Dense, sink: RowSink): void {
-  const words = new Int32Array((width + 31) >>> 5);
+export function matchRows(matcher: Matcher, { width, height }: Dense, sink: SpanSink): void {
+  const words = (width + 31) >>> 5;
+  const spans = new Int32Array(width + 2);
   for (let y = 0; y < height; y++) {
-    for (let k = 0; k < words.length; k++) words[k] = matcher.word(y, k);
-    sink.row(y, words, 0, 0, words.length);
+    let length = 0;
+    let last = 0;
+    for (let k = 0; k < words; k++) {
+      const word = matcher.word(y, k);
+      // A bit where a span begins or ends: where it differs from the one before.
+      let ends = word ^ ((word << 1) | last);
+      last = word >>> 31;
+      while (ends !== 0) {
+        const lowest = ends & -ends;
+        ends ^= lowest;
+        spans[length++] = 32 * k + 31 - Math.clz32(lowest);
+      }
+    }
+    if ((length & 1) === 1) spans[length++] = width;
+    if (length > 0) sink.row(y, spans, length);
   }
 }

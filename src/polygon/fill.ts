@@ -2,8 +2,7 @@ import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { targetArgument } from '../raster/target.ts';
 import type { Changed, Dense, RasterLike } from '../raster/types.ts';
 import { checkValue, checkValues, isOneOf, type PixelValue } from '../raster/value.ts';
-import { ByteSpans } from './byte-spans.ts';
-import { PixelSpans } from './pixel-spans.ts';
+import { spanWriter } from '../runs/span-writer.ts';
 import { checkRings, type Rings } from './rings-argument.ts';
 import { type FillRule, scanRings } from './scan.ts';
 
@@ -63,13 +62,8 @@ export function fillRings(
   rule: FillRule = 'evenodd',
   mayChange?: (pixel: number) => boolean,
 ): Changed {
-  const { data, width, height, channels } = target;
-  const bytes = data instanceof Uint8Array || data instanceof Uint8ClampedArray;
-  const sink =
-    bytes && channels === 1 && mayChange === undefined
-      ? new ByteSpans(new Uint8Array(data.buffer, data.byteOffset, data.length), width, value[0]!)
-      : new PixelSpans(data, width, value, mayChange);
-  scanRings(rings, width, height, rule, sink);
-  const { changed, bounds } = sink;
+  const writer = spanWriter(target, value, mayChange);
+  scanRings(rings, target.width, target.height, rule, writer);
+  const { changed, bounds } = writer;
   return { changed, bounds };
 }

@@ -1,9 +1,9 @@
+import type { SpanSink } from '../runs/span-sink.ts';
 import { type Band, createBand } from './band.ts';
 import { markCrossings } from './crossings.ts';
 import { collectEdges, type Edges } from './edges.ts';
 import type { Rings } from './rings-argument.ts';
 import { takeSpans } from './row-spans.ts';
-import type { SpanSink } from './span-sink.ts';
 
 /** Which pixels are inside where rings overlap: those with an odd winding number, or any but 0. */
 export type FillRule = 'evenodd' | 'nonzero';

@@ -1,8 +1,6 @@
 import type { Bounds } from '../raster/types.ts';
+import { differing, LITTLE } from './quads.ts';
 import type { SpanSink } from './span-sink.ts';
-
-/** Whether the lowest byte of a word comes first in memory, as on all machines in common use. */
-const LITTLE = new Uint8Array(Uint32Array.of(1).buffer)[0] === 1;
 
 /**
  * Writes one value into rasters of one byte per pixel, 4 pixels at a time, and counts the pixels that
@@ -19,7 +17,7 @@ export class ByteSpans implements SpanSink {
   private readonly words: Int32Array;
   private x0: number;
   private x1 = 0;
-  private y0 = -1;
+  private y0 = Number.POSITIVE_INFINITY;
   private y1 = 0;
 
   constructor(data: Uint8Array, width: number, value: number) {
@@ -85,8 +83,8 @@ export class ByteSpans implements SpanSink {
     }
     if (changed === 0) return;
     this.changed += changed;
-    if (this.y0 < 0) this.y0 = y;
-    this.y1 = y + 1;
+    if (y < this.y0) this.y0 = y;
+    if (y >= this.y1) this.y1 = y + 1;
   }
 
   /** Moves the bounds out to the first and the last pixel of a span that will change. */
@@ -116,11 +114,6 @@ export class ByteSpans implements SpanSink {
 }
 
 const NONE = new Int32Array(0);
-
-/** 1 in each byte of a word that is not 0. */
-function differing(off: number): number {
-  return ((((off & 0x7f7f7f7f) + 0x7f7f7f7f) | off) >>> 7) & 0x01010101;
-}
 
 /**
  * Whole words, 8 at a time; gives the number of bytes that differed. Where the 8 words were alike,

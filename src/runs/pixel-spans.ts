@@ -13,7 +13,7 @@ export class PixelSpans implements SpanSink {
   private readonly mayChange: ((pixel: number) => boolean) | undefined;
   private x0: number;
   private x1 = 0;
-  private y0 = -1;
+  private y0 = Number.POSITIVE_INFINITY;
   private y1 = 0;
 
   /** `value` holds a number for each channel; `mayChange` is asked with the number of a pixel. */
@@ -44,8 +44,8 @@ export class PixelSpans implements SpanSink {
       else this.several(start, from, to);
     }
     if (this.changed === before) return;
-    if (this.y0 < 0) this.y0 = y;
-    this.y1 = y + 1;
+    if (y < this.y0) this.y0 = y;
+    if (y >= this.y1) this.y1 = y + 1;
   }
 
   private single(start: number, from: number, to: number): void {

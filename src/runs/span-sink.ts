@@ -1,4 +1,4 @@
-/** Takes the chosen pixels of a raster, row by row downwards, each row once. */
+/** Takes the chosen pixels of a raster, some spans of a row at a time, rows in any order. */
 export interface SpanSink {
   /**
    * Spans `[spans[i], spans[i + 1])` of columns, for even i < count: not empty, apart, from the left.
