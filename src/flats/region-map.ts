@@ -21,7 +21,7 @@ export class RegionMap {
   readonly swatch: number[];
   /** Ids of regions that are parts of those whose paper touched the picture's border. */
   readonly border: Set<number>;
-  /** Whether a mark changed any region. */
+  /** Whether a mark may have changed a region. */
   changed = false;
   private readonly ink: Uint8Array | undefined;
   /** Pixels and bounds by id; empty until a mark asks for them. */
@@ -216,23 +216,9 @@ export class RegionMap {
     const { labels, width } = this;
     const bounds = this.bounds[id]!;
     const [x0, y0, x1, y1] = bounds;
-    const columns = x1 - x0;
-    if (columns <= 0) return;
-    const before = new Uint8Array(columns * (y1 - y0));
-    const after = new Uint8Array(before.length);
-    for (let y = y0, i = 0; y < y1; y++) {
-      for (let p = y * width + x0; p < y * width + x1; p++, i++) {
-        if (!isBefore(p)) continue;
-        before[i] = 1;
-        after[i] = labels[p] === id ? 1 : 0;
-      }
-    }
-    for (const p of line ?? []) {
-      const [x, y] = [p % width, Math.floor(p / width)];
-      if (x >= x0 && x < x1 && y >= y0 && y < y1) after[(y - y0) * columns + x - x0] = 0;
-    }
+    if (x0 >= x1) return;
     const first = this.swatch.length;
-    const nextId = divideRegion({ labels, width, bounds, id, before, after, nextId: first });
+    const nextId = divideRegion({ labels, width, bounds, id, isBefore, line, nextId: first });
     if (nextId === first) return;
     for (let piece = first; piece < nextId; piece++) {
       this.add();

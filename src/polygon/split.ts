@@ -62,19 +62,9 @@ export function splitRegion(
   }
   const data = dense.data.slice();
   const { bounds, highest } = boundsOf(data, width, id);
-  const [x0, y0, x1, y1] = bounds;
-  const before = new Uint8Array((x1 - x0) * (y1 - y0));
-  for (let y = y0, i = 0; y < y1; y++) {
-    for (let p = y * width + x0; p < y * width + x1; p++, i++) {
-      before[i] = data[p] === id && walls?.data[p] !== 1 ? 1 : 0;
-    }
-  }
-  const after = before.slice();
-  for (const p of polylinePixels(points, width, height)) {
-    const [x, y] = [p % width, Math.floor(p / width)];
-    if (x >= x0 && x < x1 && y >= y0 && y < y1) after[(y - y0) * (x1 - x0) + x - x0] = 0;
-  }
-  divideRegion({ labels: data, width, bounds, id, before, after, nextId: highest + 1 });
+  const isBefore = (p: number): boolean => data[p] === id && walls?.data[p] !== 1;
+  const line = polylinePixels(points, width, height);
+  divideRegion({ labels: data, width, bounds, id, isBefore, line, nextId: highest + 1 });
   return raster(data, [width, height]);
 }
 
