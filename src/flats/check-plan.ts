@@ -1,7 +1,7 @@
 import { checkPalette, swatchIndex } from '../palette/swatches.ts';
-import { checkRings } from '../polygon/rings-argument.ts';
-import { checkOptions, checkPoint } from '../raster/checks.ts';
-import { didYouMean, wrongKind, wrongValue } from '../raster/errors.ts';
+import { checkFarPoint, checkRings } from '../polygon/rings-argument.ts';
+import { checkOptions, checkPoint, checkSize, unknownName } from '../raster/checks.ts';
+import { wrongKind, wrongValue } from '../raster/errors.ts';
 import type { Point } from '../raster/types.ts';
 import { type Mark, type Plan, pointsOf } from './plan.ts';
 
@@ -10,8 +10,6 @@ type Kind = (typeof KINDS)[number];
 
 /** Kinds of marks that lay color, and so take `swatch` and `over`. */
 const LAYING: readonly Kind[] = ['point', 'polygon', 'fill'];
-/** Coordinates that a polygon's edges take without rounding; see `rasterizePolygon`. */
-const FARTHEST = 2 ** 30;
 
 /**
  * Checks a plan whole and copies it; errors name the path, such as `plan.marks[3].swatch`. Agrees
@@ -28,7 +26,7 @@ export function checkPlan(plan: Plan): Plan {
     const wrong = typeof plan.version === 'number' ? wrongValue : wrongKind;
     throw wrong('plan.version', '1', plan.version);
   }
-  const size = checkSize(plan.size);
+  const [width, height] = checkSize(plan.size, 'plan.size');
   const palette = checkPalette(plan.palette, 'plan.palette', 'never');
   if (!Array.isArray(plan.marks)) throw wrongKind('plan.marks', 'an array of marks', plan.marks);
   const names = new Set(palette.map(({ name }) => name));
@@ -40,20 +38,7 @@ export function checkPlan(plan: Plan): Plan {
     }
     return mark;
   });
-  return { version: 1, size, palette, marks };
-}
-
-function checkSize(size: unknown): [number, number] {
-  const allowed = '[width, height] in whole pixels >= 1';
-  if (!Array.isArray(size) || size.length !== 2) throw wrongKind('plan.size', allowed, size);
-  const [width, height] = size as [unknown, unknown];
-  if (typeof width !== 'number' || typeof height !== 'number') {
-    throw wrongKind('plan.size', allowed, size);
-  }
-  if (![width, height].every((side) => Number.isInteger(side) && side >= 1)) {
-    throw wrongValue('plan.size', allowed, size);
-  }
-  return [width, height];
+  return { version: 1, size: [width, height], palette, marks };
 }
 
 function checkMark(value: unknown, name: string): Mark {
@@ -83,54 +68,41 @@ function checkKey(key: string, name: string, kinds: readonly Kind[]): void {
   const known: readonly string[] = lays ? ['swatch', 'over'] : [];
   if (known.includes(key)) return;
   const list = [...(kinds.length > 0 ? kinds : KINDS), ...known];
-  const hint = didYouMean(key, list) || '.';
-  throw new TypeError(
-    `${name} has no field ${JSON.stringify(key)}${hint} It takes: ${list.join(', ')}`,
-  );
+  throw unknownName(name, 'field', key, list);
 }
 
 function checkGeometry(value: unknown, kind: Kind, name: string): unknown {
   switch (kind) {
     case 'point':
     case 'fill':
-      return copyPoint(value, name);
+      return copyPoint(checkPoint(value, name));
     case 'polygon':
-      return checkRings(value as Point[][], name).map((ring) => ring.map(([x, y]) => [x, y]));
+      return checkRings(value, name).map((ring) => ring.map(copyPoint));
     case 'cut':
-      return checkPoints(value, name, 2, FARTHEST);
+      return checkPoints(value, name, checkFarPoint);
     case 'join':
-      return checkPoints(value, name, 2);
+      return checkPoints(value, name, checkPoint);
     case 'bridge':
-    case 'open': {
+    case 'open':
       if (!Array.isArray(value) || value.length !== 2) {
         throw wrongKind(name, 'two points [[x, y], [x, y]]', value);
       }
-      return checkPoints(value, name, 2);
-    }
+      return checkPoints(value, name, checkPoint);
   }
 }
 
 function checkPoints(
   value: unknown,
   name: string,
-  least: number,
-  farthest = Number.POSITIVE_INFINITY,
+  check: (point: unknown, name: string) => Point,
 ): Point[] {
-  const allowed = `a list of at least ${least} points [x, y]`;
+  const allowed = 'a list of at least 2 points [x, y]';
   if (!Array.isArray(value)) throw wrongKind(name, allowed, value);
-  if (value.length < least) throw wrongValue(name, allowed, value);
-  return Array.from(value, (point: unknown, i) => {
-    const at = `${name}[${i}]`;
-    const [x, y] = copyPoint(point, at);
-    if (Math.abs(x) > farthest || Math.abs(y) > farthest) {
-      throw wrongValue(at, 'coordinates within ±2^30', [x, y]);
-    }
-    return [x, y] as const;
-  });
+  if (value.length < 2) throw wrongValue(name, allowed, value);
+  return Array.from(value, (point: unknown, i) => copyPoint(check(point, `${name}[${i}]`)));
 }
 
-function copyPoint(value: unknown, name: string): Point {
-  const [x, y] = checkPoint(value, name);
+function copyPoint([x, y]: Point): Point {
   return [x, y];
 }
 

@@ -106,12 +106,11 @@ function nextHalf(leaving: Int32Array, node: number, direction: number): number 
 }
 
 function withoutCollinear(points: readonly Point[]): Point[] {
-  const kept = points.filter((p, i) => {
+  return points.filter((p, i) => {
     const a = points[(i + points.length - 1) % points.length]!;
     const b = points[(i + 1) % points.length]!;
     return (p[0] - a[0]) * (b[1] - p[1]) !== (p[1] - a[1]) * (b[0] - p[0]);
   });
-  return kept;
 }
 
 function startAtTop(ring: readonly Point[]): Point[] {

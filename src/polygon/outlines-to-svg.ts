@@ -1,5 +1,5 @@
-import { checkCallback, checkOptions } from '../raster/checks.ts';
-import { wrongKind, wrongValue } from '../raster/errors.ts';
+import { checkCallback, checkOptions, checkSize } from '../raster/checks.ts';
+import { wrongKind } from '../raster/errors.ts';
 import type { Outline } from './outline.ts';
 import { checkRings } from './rings-argument.ts';
 
@@ -36,11 +36,7 @@ export function outlinesToSvg(
   const fill = checkCallback(checked.fill, 'fill') ?? colorOf;
   const title = checkCallback(checked.title, 'title');
   if (!Array.isArray(outlines)) throw wrongKind('outlines', 'what outlineRegions gives', outlines);
-  const isSize = Array.isArray(size) && size.length === 2;
-  if (!isSize || !size.every((side) => Number.isInteger(side) && side >= 1)) {
-    throw wrongValue('size', '[width, height] in whole pixels >= 1', size);
-  }
-  const [width, height] = size;
+  const [width, height] = checkSize(size, 'size');
   const paths = outlines.map(({ label, rings }, i) => {
     checkRings(rings, `outlines[${i}].rings`);
     const text = title?.(label);

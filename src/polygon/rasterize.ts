@@ -1,5 +1,4 @@
-import { checkOneOf, checkOptions } from '../raster/checks.ts';
-import { wrongKind, wrongValue } from '../raster/errors.ts';
+import { checkOneOf, checkOptions, checkSize } from '../raster/checks.ts';
 import { outArgument } from '../raster/out.ts';
 import { raster } from '../raster/raster.ts';
 import type { Mask } from '../raster/types.ts';
@@ -53,18 +52,9 @@ export function rasterizePolygon(
   const { rule = 'evenodd', out } = checkOptions(options, 'rasterizePolygon', ['rule', 'out']);
   checkOneOf(rule, 'rule', ['evenodd', 'nonzero']);
   checkRings(rings, 'rings');
-  const [width, height] = checkSize(size);
+  const [width, height] = checkSize(size, 'size');
   const data = outArgument(out, Uint8Array, width, height, []);
   if (out !== undefined) data.fill(0);
   fillRings({ data, width, height, channels: 1 }, rings, [1], rule);
   return out ?? raster(data, [width, height]);
-}
-
-function checkSize(size: unknown): readonly [number, number] {
-  const allowed = '[width, height] in whole pixels >= 1';
-  if (!Array.isArray(size) || size.length !== 2) throw wrongKind('size', allowed, size);
-  if (!size.every((side) => Number.isInteger(side) && side >= 1)) {
-    throw wrongValue('size', allowed, size);
-  }
-  return size as [number, number];
 }

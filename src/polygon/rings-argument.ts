@@ -20,13 +20,16 @@ export function checkRings(value: unknown, name: string): Rings {
     if (typeof ring[0] === 'number') {
       throw wrongKind(`${name}[${i}]`, 'a ring, a list of points [x, y]; one ring is [ring]', ring);
     }
-    for (let j = 0; j < ring.length; j++) {
-      const at = `${name}[${i}][${j}]`;
-      const [x, y] = checkPoint(ring[j], at);
-      if (Math.abs(x) > FARTHEST || Math.abs(y) > FARTHEST) {
-        throw wrongValue(at, 'coordinates within ±2^30', ring[j]);
-      }
-    }
+    for (let j = 0; j < ring.length; j++) checkFarPoint(ring[j], `${name}[${i}][${j}]`);
   });
   return value as Rings;
+}
+
+/** A point that may lie far outside of any picture, but not farther than edges can be exact. */
+export function checkFarPoint(value: unknown, name: string): Point {
+  const point = checkPoint(value, name);
+  if (Math.abs(point[0]) > FARTHEST || Math.abs(point[1]) > FARTHEST) {
+    throw wrongValue(name, 'coordinates within ±2^30', value);
+  }
+  return point;
 }

@@ -61,13 +61,36 @@ export function checkOptions<T extends object>(
   }
   for (const key of Object.keys(options)) {
     if (!(names as readonly string[]).includes(key)) {
-      const hint = didYouMean(key, names) || '.';
-      throw new TypeError(
-        `${call} has no option ${JSON.stringify(key)}${hint} It takes: ${names.join(', ')}`,
-      );
+      throw unknownName(call, 'option', key, names);
     }
   }
   return options;
+}
+
+/** An object holds a name that it does not take; suggests the near one. */
+export function unknownName(
+  owner: string,
+  noun: string,
+  key: string,
+  names: readonly string[],
+): TypeError {
+  const hint = didYouMean(key, names) || '.';
+  return new TypeError(
+    `${owner} has no ${noun} ${JSON.stringify(key)}${hint} It takes: ${names.join(', ')}`,
+  );
+}
+
+/** The sides of a picture, `[width, height]`. */
+export function checkSize(value: unknown, name: string): readonly [number, number] {
+  const allowed = '[width, height] in whole pixels >= 1';
+  const isPair = Array.isArray(value) && value.length === 2;
+  if (!isPair || !value.every((side) => typeof side === 'number')) {
+    throw wrongKind(name, allowed, value);
+  }
+  if (!value.every((side) => Number.isInteger(side) && side >= 1)) {
+    throw wrongValue(name, allowed, value);
+  }
+  return value as unknown as readonly [number, number];
 }
 
 /** A point `[x, y]` of finite continuous coordinates. */
