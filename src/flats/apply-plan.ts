@@ -7,7 +7,7 @@ import { areasOf } from '../regions/absorb.ts';
 import { columnLength } from '../regions/columns.ts';
 import { packMask } from '../runs/pack.ts';
 import { assignSwatches, type PlanReport } from './assign.ts';
-import { checkPlan } from './check-plan.ts';
+import { checkPlan, sortMarks } from './check-plan.ts';
 import { followPlan } from './follow-plan.ts';
 import { borderRegions, checkGround } from './ground.ts';
 import { paintRegions } from './paint-regions.ts';
@@ -93,7 +93,7 @@ export function applyPlan(labels: LabelsLike, plan: Plan, options?: ApplyPlanOpt
     count,
     border,
     ink,
-    outside,
+    sorted: sortMarks(checkedPlan.marks, width, height, outside),
     gapsDecided: false,
   });
   const areas = areasOf(own, laid.swatch.length);

@@ -1,7 +1,7 @@
 import { BARE_SWATCH } from '../palette/swatches.ts';
 import type { Swatch } from '../palette/types.ts';
 import type { PlanReport } from './assign.ts';
-import { sortMarks } from './check-plan.ts';
+import type { sortMarks } from './check-plan.ts';
 import { followMarks, type PlanNote } from './follow-marks.ts';
 import { borderRegions } from './ground.ts';
 import type { Plan } from './plan.ts';
@@ -14,7 +14,8 @@ export interface FollowRule {
   readonly border: ReadonlySet<number>;
   /** Ink that the regions have grown under. */
   readonly ink: Uint8Array | undefined;
-  readonly outside: 'error' | 'report';
+  /** Which marks lie in the picture, as `sortMarks` gives it. */
+  readonly sorted: ReturnType<typeof sortMarks>;
   /** Whether bridges and gaps that stay open have been decided before the regions were found. */
   readonly gapsDecided: boolean;
 }
@@ -27,6 +28,8 @@ export interface Followed {
   readonly swatch: readonly number[];
   /** Ids whose paper touches the picture's border and did before. */
   readonly border: Set<number>;
+  /** Whether the labels may have changed. */
+  readonly changed: boolean;
   readonly report: Pick<PlanReport, 'conflicts' | 'outside' | 'unlabelled' | 'notes'>;
 }
 
@@ -35,12 +38,11 @@ export function followPlan(
   plan: Plan | undefined,
   labels: Int32Array,
   size: readonly [number, number],
-  { count, border, ink, outside: policy, gapsDecided }: FollowRule,
+  { count, border, ink, sorted, gapsDecided }: FollowRule,
 ): Followed {
-  const [width, height] = size;
   const marks = plan?.marks ?? [];
   const palette = [BARE_SWATCH, ...(plan?.palette ?? [])];
-  const { acts, outside } = sortMarks(marks, width, height, policy);
+  const { acts, outside } = sorted;
   const regions = new RegionMap(labels, size, count, border, ink);
   const rule = { marks, acts, palette, ink, gapsDecided };
   const { conflicts, unlabelled, notes } = followMarks(regions, rule);
@@ -49,6 +51,7 @@ export function followPlan(
     palette,
     swatch: regions.swatch,
     border: regions.changed ? stillOutside(regions, ink) : regions.border,
+    changed: regions.changed,
     report: { conflicts, outside, unlabelled, notes: [...sizeNotes(plan, size), ...notes] },
   };
 }

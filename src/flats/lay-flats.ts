@@ -159,8 +159,9 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   if (source.ink !== undefined && checked.threshold !== undefined) {
     throw new RangeError('threshold must be left out where the ink is given');
   }
-  if (plan !== undefined) sortMarks(plan.marks, width, height, 'error');
-  const wishes = gapWishes(plan?.marks ?? []);
+  const marks = plan?.marks ?? [];
+  const sorted = sortMarks(marks, width, height, 'error');
+  const wishes = gapWishes(marks);
 
   const tickOf = (stage: Progress['stage'], from = 0, to = 1): Tick | undefined =>
     onProgress === undefined
@@ -181,15 +182,16 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   else floodRidges(labels, source.coverage, width, height, tickOf('grow'));
   const absorbing = tickOf('flats', 0, 0);
   if (paper !== undefined) absorbInPlace(labels, width, height, absorb, paper, absorbing);
-  const absorbed = count - regionsIn(labels, count + 1, tickOf('flats', 0, 0.1));
+  let areas = areasOf(labels, count + 1, tickOf('flats', 0, 0.2));
+  const absorbed = count - regionsIn(areas);
   const laid = followPlan(plan, labels, [width, height], {
     count: count + 1,
     border,
     ink: sealed.data,
-    outside: 'error',
+    sorted,
     gapsDecided: true,
   });
-  const areas = areasOf(labels, laid.swatch.length, tickOf('flats', 0.1, 0.2));
+  if (laid.changed) areas = areasOf(labels, laid.swatch.length, tickOf('flats', 0.2, 0.2));
   for (const id of laid.border) if (areas[id] === 0) laid.border.delete(id);
   const regions = { labels, width, height, areas, border: laid.border };
   const tick = tickOf('flats', 0.2, 0.6);
@@ -209,7 +211,7 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
       absorbed,
       ...assignment.counts,
       ...laid.report,
-      notes: [...gapNotes(plan?.marks ?? [], bridges), ...laid.report.notes],
+      notes: [...gapNotes(marks, bridges), ...laid.report.notes],
     },
   };
 }
@@ -268,10 +270,9 @@ function findInk(
   return { ink: coverage, inkPixels, threshold };
 }
 
-/** Regions of which a pixel is left. */
-function regionsIn(labels: Int32Array, count: number, tick: Tick | undefined): number {
-  const areas = areasOf(labels, count, tick);
+/** Regions of which a pixel is left; 0 is none. */
+function regionsIn(areas: ArrayLike<number>): number {
   let regions = 0;
-  for (let id = 1; id < count; id++) if (areas[id]! > 0) regions++;
+  for (let id = 1; id < areas.length; id++) if (areas[id]! > 0) regions++;
   return regions;
 }
