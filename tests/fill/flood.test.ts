@@ -1,4 +1,3 @@
-import { createRequire } from 'node:module';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { floodFill } from '../../src/fill/flood-fill.ts';
@@ -15,6 +14,8 @@ import {
   symmetries,
   worstCases,
 } from '../support/grids.ts';
+import { KINDS } from '../support/kinds.ts';
+import { loadOpenCV } from '../support/opencv.ts';
 import { seeded } from '../support/random.ts';
 
 const BOTH = [4, 8] as const;
@@ -169,22 +170,10 @@ describe('floodRegion', () => {
 });
 
 describe('floodFill', () => {
-  const kinds = [
-    Uint8Array,
-    Uint8ClampedArray,
-    Uint16Array,
-    Uint32Array,
-    Int8Array,
-    Int16Array,
-    Int32Array,
-    Float32Array,
-    Float64Array,
-  ];
-
   it('equals a flood by a plain queue: all kinds, channels, tolerances, barriers', () => {
     fc.assert(
       fc.property(
-        fc.constantFrom(...kinds),
+        fc.constantFrom(...KINDS),
         fc.integer({ min: 1, max: 70 }),
         fc.integer({ min: 1, max: 9 }),
         fc.integer({ min: 1, max: 3 }),
@@ -282,8 +271,7 @@ describe('floodFill', () => {
 
   // OpenCV floodFill with FLOODFILL_FIXED_RANGE: differences to the seed, limits on both sides.
   it('equals OpenCV floodFill with a fixed range', async () => {
-    const cv = createRequire(import.meta.url)('@techstark/opencv-js');
-    if (cv.Mat === undefined) await new Promise<void>((done) => (cv.onRuntimeInitialized = done));
+    const { cv } = await loadOpenCV();
     for (let seed = 0; seed < 80; seed++) {
       const random = seeded(seed);
       const [w, h] = [20 + (seed % 50), 37];
@@ -292,13 +280,13 @@ describe('floodFill', () => {
       const [x, y] = [Math.floor(random() * w), Math.floor(random() * h)];
       for (const connectivity of BOTH) {
         const mat = cv.matFromArray(h, w, cv.CV_8UC1, [...data]);
-        const barrier = new cv.Mat();
+        const border = cv.Mat.zeros(h + 2, w + 2, cv.CV_8UC1);
         const limit = new cv.Scalar(tolerance);
         const flags = connectivity | cv.FLOODFILL_FIXED_RANGE;
         const rect = new cv.Rect();
         cv.floodFill(
           mat,
-          new cv.Mat.zeros(h + 2, w + 2, cv.CV_8UC1),
+          border,
           new cv.Point(x, y),
           new cv.Scalar(200),
           rect,
@@ -310,7 +298,7 @@ describe('floodFill', () => {
         floodFill(ours, [x, y], 200, { tolerance, connectivity });
         expect(ours.data).toEqual(Uint8Array.from(mat.data));
         mat.delete();
-        barrier.delete();
+        border.delete();
       }
     }
   });

@@ -5,19 +5,8 @@ import { rasterizePolygon } from '../../src/polygon/rasterize.ts';
 import { raster } from '../../src/raster/raster.ts';
 import type { Point, RasterData } from '../../src/raster/types.ts';
 import { grid, labels, literal, otherViews } from '../support/grids.ts';
+import { KINDS } from '../support/kinds.ts';
 import { seeded } from '../support/random.ts';
-
-const KINDS = [
-  Uint8Array,
-  Uint8ClampedArray,
-  Uint16Array,
-  Uint32Array,
-  Int8Array,
-  Int16Array,
-  Int32Array,
-  Float32Array,
-  Float64Array,
-];
 
 const square: Point[] = [
   [1, 0],

@@ -1,4 +1,3 @@
-import { createRequire } from 'node:module';
 import { Resvg } from '@resvg/resvg-js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -8,8 +7,9 @@ import type { Rings } from '../../src/polygon/rings-argument.ts';
 import { raster } from '../../src/raster/raster.ts';
 import type { Point } from '../../src/raster/types.ts';
 import { grid, literal } from '../support/grids.ts';
+import { loadOpenCV } from '../support/opencv.ts';
 import { seeded } from '../support/random.ts';
-import { windingAt } from './winding.ts';
+import { exact, windingAt } from './winding.ts';
 
 const RULES = ['evenodd', 'nonzero'] as const;
 
@@ -340,15 +340,10 @@ describe('isAtOrRight', () => {
       fc.integer({ min: -50, max: 50 }).map((v) => v / 8),
       fc.constantFrom(1e-310, 2 ** 30, 0.1, 1 / 3, 2 ** -40),
     );
-    const whole = (v: number): bigint => {
-      let [scaled, bits] = [v, 0n];
-      while (!Number.isInteger(scaled)) [scaled, bits] = [scaled * 2, bits + 1n];
-      return BigInt(scaled) << (1100n - bits);
-    };
     fc.assert(
       fc.property(fc.tuple(value, value, value, value, value, value), ([x, y, x0, u, x1, v]) => {
         const [y0, y1] = u < v ? [u, v] : [v, u];
-        const [a, b, c, d, e, f] = [x, y, x0, y0, x1, y1].map(whole) as bigint[];
+        const [a, b, c, d, e, f] = [x, y, x0, y0, x1, y1].map(exact) as bigint[];
         const side = (a! - c!) * (f! - d!) - (b! - d!) * (e! - c!);
         expect(isAtOrRight(x, y, x0, y0, x1, y1)).toBe(side >= 0n);
       }),
@@ -361,8 +356,7 @@ describe('other rasterizers, off the edges', () => {
   // OpenCV's fillPoly draws the border too (pixels that an edge passes belong to the polygon), and
   // takes pixel centres for whole coordinates. So both are compared where no edge is near.
   it('agrees with OpenCV fillPoly farther than 1 from every edge', async () => {
-    const cv = createRequire(import.meta.url)('@techstark/opencv-js');
-    await ready(cv);
+    const { cv } = await loadOpenCV();
     for (let seed = 0; seed < 60; seed++) {
       const random = seeded(seed);
       const points = Array.from(
@@ -436,13 +430,6 @@ function nearEdge(rings: Rings, x: number, y: number, far: number): boolean {
   );
 }
 
-function ready(cv: { Mat?: unknown; onRuntimeInitialized?: () => void }): Promise<void> {
-  if (cv.Mat !== undefined) return Promise.resolve();
-  return new Promise((resolve) => {
-    cv.onRuntimeInitialized = resolve;
-  });
-}
-
 /** Winding number round a pixel of a ring of which only the edges near it are looked at. */
 function windingNear(ring: readonly Point[], x: number, y: number): number {
   const from = Math.max(0, 4 * (x - 3));
@@ -504,15 +491,9 @@ function pointInside(part: readonly Point[], random: () => number): Point | unde
 }
 
 function sideOf(a: Point, b: Point, p: Point): number {
-  const whole = (v: number): bigint => BigInt(Math.round(v * 2 ** 40)) * 2n ** 60n;
-  const fine = (v: number): bigint => {
-    let [scaled, bits] = [v, 0n];
-    while (!Number.isInteger(scaled)) [scaled, bits] = [scaled * 2, bits + 1n];
-    return bits > 1000n ? whole(v) : BigInt(scaled) << (1000n - bits);
-  };
   const cross =
-    (fine(b[0]) - fine(a[0])) * (fine(p[1]) - fine(a[1])) -
-    (fine(b[1]) - fine(a[1])) * (fine(p[0]) - fine(a[0]));
+    (exact(b[0]) - exact(a[0])) * (exact(p[1]) - exact(a[1])) -
+    (exact(b[1]) - exact(a[1])) * (exact(p[0]) - exact(a[0]));
   return cross > 0n ? 1 : cross < 0n ? -1 : 0;
 }
 

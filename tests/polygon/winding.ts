@@ -1,7 +1,8 @@
 /** Exact fractions: numerator over 2^bits. */
 const BITS = 1100n;
 
-function exact(value: number): bigint {
+/** A double as a whole number of 2^-1100. */
+export function exact(value: number): bigint {
   let scaled = value;
   let bits = 0n;
   while (!Number.isInteger(scaled)) {

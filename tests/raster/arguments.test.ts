@@ -12,6 +12,7 @@ import {
 import { raster } from '../../src/raster/raster.ts';
 import type { RasterData } from '../../src/raster/types.ts';
 import { labels, mask, otherViews, symmetries } from '../support/grids.ts';
+import { KINDS } from '../support/kinds.ts';
 
 /** Samples of a view row by row, by its own `get`. */
 function rows(view: NdArray<RasterData>): number[] {
@@ -106,17 +107,7 @@ describe('a raster argument', () => {
     }
   });
 
-  it.each([
-    Uint8Array,
-    Uint8ClampedArray,
-    Uint16Array,
-    Uint32Array,
-    Int8Array,
-    Int16Array,
-    Int32Array,
-    Float32Array,
-    Float64Array,
-  ])('keeps its sample type when it is copied: %o', (kind) => {
+  it.each(KINDS)('keeps its sample type when it is copied: %o', (kind) => {
     const view = raster<RasterData>(kind.from([1, 2, 3, 4]), [2, 2]).transpose(1, 0);
     const { data } = rasterArgument(view, 'raster');
     expect(data).toBeInstanceOf(kind);

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { PlainView } from '../../src/raster/plain-view.ts';
 import { raster, viewOf } from '../../src/raster/raster.ts';
 import type { RasterData } from '../../src/raster/types.ts';
+import { KINDS } from '../support/kinds.ts';
 
 describe('raster', () => {
   it('reads [x, y] row by row', () => {
@@ -71,17 +72,6 @@ describe('raster', () => {
 });
 
 describe('a plain view', () => {
-  const kinds = [
-    Uint8Array,
-    Uint8ClampedArray,
-    Uint16Array,
-    Uint32Array,
-    Int8Array,
-    Int16Array,
-    Int32Array,
-    Float32Array,
-    Float64Array,
-  ];
   const cases: [number[], number[], number][] = [
     [[3, 2], [1, 3], 0],
     [[3, 2], [2, 1], 0],
@@ -90,7 +80,7 @@ describe('a plain view', () => {
     [[2, 3, 2], [2, 4, 1], 0],
     [[2, 2, 3], [-3, 6, 1], 3],
   ];
-  const pair = (kind: (typeof kinds)[number], [shape, stride, offset]: (typeof cases)[number]) => {
+  const pair = (kind: (typeof KINDS)[number], [shape, stride, offset]: (typeof cases)[number]) => {
     const make = (): RasterData => new kind([10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21]);
     return [
       new PlainView(make(), shape, stride, offset),
@@ -104,7 +94,7 @@ describe('a plain view', () => {
     );
 
   it('has what an ndarray has, for every sample type', () => {
-    for (const kind of kinds) {
+    for (const kind of KINDS) {
       const [plain, nd] = pair(kind, cases[0]!);
       expect(plain.dtype).toBe(nd.dtype);
       expect(plain.size).toBe(nd.size);

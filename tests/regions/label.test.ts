@@ -1,4 +1,3 @@
-import { createRequire } from 'node:module';
 import fc from 'fast-check';
 import type { NdArray } from 'ndarray';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -13,6 +12,7 @@ import {
   symmetries,
   worstCases,
 } from '../support/grids.ts';
+import { loadOpenCV } from '../support/opencv.ts';
 
 /** Flood by an explicit stack, the plainest labelling there is. */
 function flood(r: NdArray<Uint8Array>, of: number, connectivity: number): number[] {
@@ -131,17 +131,10 @@ describe('labelRegions', () => {
 
 // Source: OpenCV, `connectedComponents` (general-purpose computer vision library), via opencv-js.
 describe('beside OpenCV', () => {
-  // The module has a `then` that gives itself, so an import of it would wait for ever.
-  const cv: typeof import('@techstark/opencv-js') = createRequire(import.meta.url)(
-    '@techstark/opencv-js',
-  );
-  beforeAll(
-    () =>
-      new Promise<void>((resolve) => {
-        if (typeof cv.Mat === 'function') resolve();
-        else cv.onRuntimeInitialized = resolve;
-      }),
-  );
+  let cv: Awaited<ReturnType<typeof loadOpenCV>>['cv'];
+  beforeAll(async () => {
+    ({ cv } = await loadOpenCV());
+  });
 
   it('finds the same components', () => {
     for (const [w, h] of sizes) {
