@@ -102,7 +102,7 @@ class Search {
 
   /** Takes the run that holds a pixel and gives its end; `back` looks for its start too. */
   private take(y: number, base: number, x: number, back: boolean): number {
-    const { words, known, stride, bounds } = this;
+    const { matcher, words, known, stride, bounds } = this;
     let left = x;
     if (back) {
       let k = base + (x >>> 5);
@@ -116,12 +116,22 @@ class Search {
     }
     let k = base + (x >>> 5);
     let off = ~words[k]! & (-1 << (x & 31));
+    // Whole words further right are taken at once: a word first looked at is 0 as it stands.
     while (off === 0 && ++k < base + stride) {
-      if (known[k] === 0) this.match(y, k);
-      off = ~words[k]!;
+      if (known[k] === 0) {
+        known[k] = 1;
+        const word = matcher.word(y, k - base);
+        off = ~word;
+        if (off !== 0) words[k] = word;
+      } else {
+        off = ~words[k]!;
+        if (off === 0) words[k] = 0;
+      }
     }
     const right = off === 0 ? this.width : 32 * (k - base) + 31 - Math.clz32(off & -off);
-    this.clear(base, left, right);
+    this.clear(base, left, Math.min(right, 32 * ((x >>> 5) + 1)));
+    const begun = right & 31;
+    if (right >>> 5 > x >>> 5 && begun !== 0) words[base + (right >>> 5)]! &= -1 << begun;
     this.sink.run(y, left, right);
     this.area += right - left;
     if (left < bounds[0]) bounds[0] = left;
