@@ -7,6 +7,8 @@ import {
   checkFlats,
   composeSheet,
   layFlats,
+  outlineRegions,
+  outlinesToSvg,
   paintFlats,
   raster,
   readFlats,
@@ -31,9 +33,16 @@ const write = (name, bytes) => {
 };
 
 const { pixels, resolution } = readPng(readFileSync(here('model-sheet.png')));
-const plan = JSON.parse(readFileSync(here('plan.json'), 'utf8'));
+// The plan names every region by a point. The corrections are what a person changed after a look: a
+// patch filled anew, a tail cut where no line is, and planks outlined carelessly across feet that are
+// laid already. Seams without ink over them are meant there, and excepted from the checks.
+const json = (name) => JSON.parse(readFileSync(here(name), 'utf8'));
+const plan = json('plan.json');
+const { marks, palette, exceptions } = json('corrections.json');
+plan.marks.push(...marks);
+plan.palette.push(...palette);
 const [width, height] = pixels.shape;
-console.log(`model-sheet.png: ${width} × ${height}, plan with ${plan.marks.length} points`);
+console.log(`model-sheet.png: ${width} × ${height}, plan with ${plan.marks.length} marks`);
 
 let stage = '';
 const laid = layFlats(pixels, {
@@ -59,13 +68,20 @@ for (const { mark, swatch, keeps } of report.conflicts) {
   console.log(`  conflict: mark ${mark} asks for "${swatch}", its region is "${keeps}"`);
 }
 
+for (const { mark, why } of report.notes) console.log(`  mark ${mark}: ${why}`);
+
 const file = writeFlats(flats, resolution === undefined ? {} : { resolution });
 write('flats.png', file.bytes);
 const read = readFlats(file.bytes).flats;
-const findings = checkFlats(read, { ink: sealed });
+const findings = checkFlats(read, { ink: sealed, exceptions });
 console.log(`checked as read back: ${findings.length} findings`);
 for (const finding of findings.slice(0, 8)) console.log(`  ${finding.check}: ${finding.message}`);
 
+const swatches = new Map(flats.palette.map(({ color }, index) => [index, color]));
+const outlines = outlineRegions(raster(Int32Array.from(flats.indices.data), flats.indices.shape), {
+  simplify: 1,
+});
+write('outlines.svg', outlinesToSvg(outlines, [width, height], { fill: (id) => swatches.get(id) }));
 write('regions.png', writePng(paintMap(labels)));
 write('sheet.png', writePng(composeSheet(flats, { line: pixels })));
 console.log(`writing ${flats.palette.length - 1} masks`);
