@@ -1,0 +1,50 @@
+import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+
+/** Levels up to here are squared distances; above, each is a whole pixel of distance. */
+const EXACT = 32_767;
+const EXACT_PIXELS = 181;
+const HIGHEST = 65_535;
+
+/**
+ * How far paper is from ink, in 16 bits.
+ *
+ * Storage has one empty column behind each row and one empty row above and below, so that a cell's
+ * neighbours are always there: pixel (x, y) is cell `(y + 1) · stride + x`, with `stride` =
+ * width + 1.
+ */
+export interface Levels {
+  /** 0 on ink and in the margin. */
+  readonly level: Uint16Array;
+  readonly stride: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/**
+ * Turns squared distances into levels. A level orders distances as their squares do: exactly up to
+ * 181 px, by whole pixels beyond, with all from 32,948 px on alike. O(pixels); 2 bytes per pixel.
+ */
+export function toLevels(squares: Int32Array, width: number, height: number, tick?: Tick): Levels {
+  const stride = width + 1;
+  const level = new Uint16Array((height + 2) * stride + 1);
+  for (let y = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
+    let p = (y + 1) * stride;
+    const end = (y + 1) * width;
+    for (let i = y * width; i < end; i++, p++) {
+      const square = squares[i]!;
+      level[p] = square <= EXACT ? square : farLevel(square);
+    }
+  }
+  return { level, stride, width, height };
+}
+
+function farLevel(square: number): number {
+  const pixels = Math.floor(Math.sqrt(square));
+  return Math.min(EXACT + 1 + pixels - EXACT_PIXELS, HIGHEST);
+}
+
+/** The distance in pixels that a level stands for. */
+export function radiusOf(level: number): number {
+  return level <= EXACT ? Math.sqrt(level) : level - EXACT - 1 + EXACT_PIXELS;
+}
