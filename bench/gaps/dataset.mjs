@@ -17,16 +17,17 @@ import { findBorders } from './borders.mjs';
 import { drawBrush } from './brush.mjs';
 import { cutGaps } from './cut.mjs';
 import { brushDrawings, HALVES, openmojiDrawings, openmojiVersion } from './halves.mjs';
+import { drawHand } from './hand.mjs';
 import { findSites } from './sites.mjs';
 import { drawVector, penOf } from './vector.mjs';
 
-export const SETS = ['vector', 'brush'];
+export const SETS = ['vector', 'hand', 'brush'];
 /** Openings of the gaps in pixels; 0 is the drawing without any, the control. */
 export const GAPS = [0, 2, 4, 6, 8, 12, 16, 24];
 /** Pixels of the least true region. */
-export const LEAST = { vector: 12, brush: 60 };
+export const LEAST = { vector: 12, hand: 12, brush: 60 };
 /** True regions that a drawing has at least, so that three gaps can each join two. */
-const FEWEST = { vector: 4, brush: 2 };
+const FEWEST = { vector: 4, hand: 4, brush: 2 };
 
 /**
  * Cases of the bench, drawing by drawing, gap by gap:
@@ -95,7 +96,9 @@ function checkOneOf(name, value, allowed) {
 const folder = (() => {
   const here = new URL('.', import.meta.url);
   const makers = readdirSync(here).filter((file) =>
-    /^(borders|brush|cut|dataset|halves|hand|random|shapes|sites|vector)\.mjs$/.test(file),
+    /^(borders|brush|cut|dataset|details|halves|hand|pen|random|shapes|sites|vector)\.mjs$/.test(
+      file,
+    ),
   );
   const hash = createHash('sha256').update(openmojiVersion());
   for (const file of makers.sort()) hash.update(readFileSync(new URL(file, here)));
@@ -118,7 +121,12 @@ function readStored(set, drawing, size, doubled) {
 function make(set, drawing, size, doubled) {
   const scale = doubled ? 2 : 1;
   const pen = set === 'brush' ? 0 : scale * penOf(drawing);
-  const drawn = set === 'brush' ? drawBrush(drawing) : drawVector(drawing, size, pen);
+  const drawn =
+    set === 'brush'
+      ? drawBrush(drawing)
+      : set === 'hand'
+        ? drawHand(drawing, size, pen)
+        : drawVector(drawing, size, pen);
   if (drawn === undefined) return undefined;
   const { width, height, ink } = drawn;
   const { truth, count } = trueRegions(ink, width, height, LEAST[set] * scale * scale);
