@@ -3,10 +3,10 @@ import { labelRegions, raster } from 'underink';
 import { sweep } from './pen.mjs';
 import { between, pick } from './random.mjs';
 
-/** Bunches of strokes of a drawing, at most, and strokes of a bunch. */
+/** Bunches of strokes of a drawing, at most; strokes of a bunch; starts tried for a bunch. */
 const BUNCHES = 9;
 const STRANDS = 4;
-const TRIES = 400;
+const TRIES = 60;
 /** Share of the bunches that are drawn within the figure, off the ground. */
 const WITHIN = 0.65;
 
@@ -19,31 +19,32 @@ export function addDetails(drawing, pen, random) {
   const wanted = Math.floor(between(random, 2, BUNCHES + 1));
   const clear = Math.max(4 * (width / 512), 0.8 * pen);
   const { labels, count: regions } = labelRegions(raster(ink, [width, height]), { of: 0 });
-  for (let tries = 0, done = 0; tries < TRIES && done < wanted; tries++) {
-    const start = [between(random, 0, width), between(random, 0, height)];
-    const isGround = labels.get(Math.floor(start[0]), Math.floor(start[1])) === labels.get(0, 0);
-    if (random() < WITHIN && isGround) continue;
-    const rooted = random() < 0.5;
-    const root = rooted ? findRoot(drawing, start, random) : undefined;
-    if (rooted && root === undefined) continue;
-    if (!rooted && !isInside(drawing, start, 3 * pen)) continue;
-    const bunch = bunchOf(
-      root ?? { at: start, towards: between(random, 0, 2 * Math.PI) },
-      rooted,
-      pen,
-      random,
-    );
-    let count = 0;
-    for (const line of bunch) {
-      if (!isClear(drawing, line, rooted, clear)) continue;
-      const before = ink.slice();
-      sweep(drawing, line);
-      const after = labelRegions(raster(ink, [width, height]), { of: 0 }).count;
-      if (after !== regions) ink.set(before);
-      else count++;
+  const isGround = ([x, y]) => labels.get(Math.floor(x), Math.floor(y)) === labels.get(0, 0);
+  for (let bunch = 0; bunch < wanted; bunch++) {
+    const within = random() < WITHIN;
+    let drawn = 0;
+    for (let tries = 0; tries < TRIES && drawn === 0; tries++) {
+      const start = [between(random, 0, width), between(random, 0, height)];
+      if (within === isGround(start)) continue;
+      const lines = planBunch(drawing, start, pen, random);
+      for (const line of lines.filter((one) => isClear(drawing, one, clear))) {
+        const before = ink.slice();
+        sweep(drawing, line.points);
+        const after = labelRegions(raster(ink, [width, height]), { of: 0 }).count;
+        if (after !== regions) ink.set(before);
+        else drawn++;
+      }
     }
-    if (count > 0) done++;
   }
+}
+
+/** Strokes `{ points, rooted }` from a point on, or from the contour near it. */
+function planBunch(drawing, start, pen, random) {
+  const rooted = random() < 0.5;
+  const free = { at: start, towards: between(random, 0, 2 * Math.PI) };
+  const root = rooted ? findRoot(drawing, start, random) : free;
+  if (root === undefined || (!rooted && !isInside(drawing, start, 2 * pen))) return [];
+  return bunchOf(root, rooted, pen, random).map((points) => ({ points, rooted }));
 }
 
 /** Strokes side by side that bend alike. */
@@ -106,7 +107,7 @@ function isInside({ ink, width, height }, [x, y], reach) {
 }
 
 /** Whether a stroke stays within the picture and off other ink, its root left out. */
-function isClear({ ink, width, height }, line, rooted, clear) {
+function isClear({ ink, width, height }, { points: line, rooted }, clear) {
   const [x0, y0, r0] = line[0];
   if (rooted && countInk({ ink, width, height }, x0, y0, 1) === 0) return false;
   const free = rooted ? 2 * clear + 2 * r0 : 0;
