@@ -7,10 +7,8 @@ import { labelRegions, raster } from 'underink';
  */
 export function dilate(ink, width, height, radius) {
   const distance = squaredDistance(ink, width, height);
-  const thick = distance.map((d) => (d <= radius * radius ? 1 : 0));
-  const { labels, count } = labelRegions(raster(Uint8Array.from(thick), [width, height]), {
-    of: 0,
-  });
+  const thick = threshold(distance, radius * radius);
+  const { labels, count } = labelRegions(raster(thick, [width, height]), { of: 0 });
   return growBack(labels.data, count, ink, width, height);
 }
 
@@ -25,14 +23,14 @@ export function openByBalls(ink, width, height, largest) {
   const size = [width, height];
   let count = 0;
   for (let radius = largest; radius >= 1; radius = Math.floor(radius / 2)) {
-    const closed = labels.map((label, i) => (label > 0 || ink[i] === 1 ? 1 : 0));
-    const room = squaredDistance(Uint8Array.from(closed), width, height);
-    const centers = Uint8Array.from(room, (d) => (d > radius * radius ? 1 : 0));
-    const swept = labelRegions(raster(centers, size), { of: 1 });
-    const seeds = swept.labels.data.slice();
-    spread(seeds, (i) => closed[i] === 0, width, height, radius, room, centers);
+    const closed = ink.slice();
+    for (let i = 0; i < closed.length; i++) if (labels[i] > 0) closed[i] = 1;
+    const narrow = threshold(squaredDistance(closed, width, height), radius * radius);
+    const swept = labelRegions(raster(narrow, size), { of: 0 });
+    const seeds = swept.labels.data;
+    spread(seeds, closed, narrow, radius, width, height);
     const areas = new Int32Array(swept.count + 1);
-    for (const id of seeds) areas[id]++;
+    for (let i = 0; i < seeds.length; i++) areas[seeds[i]]++;
     const least = radius === largest ? 1 : 4 * largest * largest;
     const ids = areas.map((area, id) => (id > 0 && area >= least ? ++count : 0));
     for (let i = 0; i < labels.length; i++) if (seeds[i] > 0) labels[i] ||= ids[seeds[i]];
@@ -40,51 +38,49 @@ export function openByBalls(ink, width, height, largest) {
   return growBack(labels, count, ink, width, height);
 }
 
-/** Grows ids by steps of 4-neighbors, so far as the balls about the centers reach. */
-function spread(ids, isFree, width, height, radius, room, centers) {
-  const reach = squaredDistance(centers, width, height);
-  let front = [];
-  for (let i = 0; i < ids.length; i++) if (ids[i] > 0) front.push(i);
-  for (let step = 0; step < 2 * radius && front.length > 0; step++) {
-    front = stepOn(
-      ids,
-      front,
-      (i) => isFree(i) && room[i] > 0 && reach[i] <= radius * radius,
-      width,
-      height,
-    );
-  }
+/** Grows ids over what the balls about the centers cover, by steps of 4-neighbors. */
+function spread(ids, closed, narrow, radius, width, height) {
+  const centers = narrow.map((value) => 1 - value);
+  const covered = threshold(squaredDistance(centers, width, height), radius * radius);
+  const barred = covered.map((value, i) => (value === 1 ? closed[i] : 1));
+  flood(ids, barred, width, height);
 }
 
 /** Grows labels over all paper, nearest by steps first; what none reaches becomes regions of its own. */
 function growBack(labels, count, ink, width, height) {
-  let front = [];
-  for (let i = 0; i < labels.length; i++) if (labels[i] > 0) front.push(i);
-  while (front.length > 0) front = stepOn(labels, front, (i) => ink[i] === 0, width, height);
-  const bare = Uint8Array.from(labels, (label, i) => (label === 0 && ink[i] === 0 ? 1 : 0));
-  const rest = labelRegions(raster(bare, [width, height]), { of: 1 }).labels.data;
+  flood(labels, ink, width, height);
+  const closed = ink.slice();
+  for (let i = 0; i < labels.length; i++) if (labels[i] > 0) closed[i] = 1;
+  const rest = labelRegions(raster(closed, [width, height]), { of: 0 }).labels.data;
   for (let i = 0; i < labels.length; i++) if (rest[i] > 0) labels[i] = count + rest[i];
   return labels;
 }
 
-/** One step from a front of pixels; gives the pixels reached. */
-function stepOn(ids, front, isFree, width, height) {
-  const next = [];
-  for (const i of front) {
+/** Carries ids over pixels that are not closed, step by step of 4-neighbors, until none is left. */
+function flood(ids, closed, width, height) {
+  const queue = new Int32Array(ids.length);
+  let end = 0;
+  for (let i = 0; i < ids.length; i++) if (ids[i] > 0) queue[end++] = i;
+  const visit = (j, id) => {
+    if (ids[j] > 0 || closed[j] === 1) return;
+    ids[j] = id;
+    queue[end++] = j;
+  };
+  for (let k = 0; k < end; k++) {
+    const i = queue[k];
     const x = i % width;
-    const sides = [
-      x > 0 ? i - 1 : -1,
-      x < width - 1 ? i + 1 : -1,
-      i - width,
-      i < width * (height - 1) ? i + width : -1,
-    ];
-    for (const j of sides) {
-      if (j < 0 || ids[j] > 0 || !isFree(j)) continue;
-      ids[j] = ids[i];
-      next.push(j);
-    }
+    if (x > 0) visit(i - 1, ids[i]);
+    if (x < width - 1) visit(i + 1, ids[i]);
+    if (i >= width) visit(i - width, ids[i]);
+    if (i < width * (height - 1)) visit(i + width, ids[i]);
   }
-  return next;
+}
+
+/** 1 where a value is at most `limit`. */
+function threshold(values, limit) {
+  const mask = new Uint8Array(values.length);
+  for (let i = 0; i < mask.length; i++) if (values[i] <= limit) mask[i] = 1;
+  return mask;
 }
 
 /**
@@ -93,7 +89,8 @@ function stepOn(ids, front, isFree, width, height) {
  */
 export function squaredDistance(mask, width, height) {
   const far = (width + height) ** 2;
-  const d = Float64Array.from(mask, (value) => (value === 1 ? 0 : far));
+  const d = new Float64Array(mask.length);
+  for (let i = 0; i < d.length; i++) d[i] = mask[i] === 1 ? 0 : far;
   const longest = Math.max(width, height);
   const line = new Float64Array(longest);
   const apex = new Int32Array(longest);
@@ -102,23 +99,22 @@ export function squaredDistance(mask, width, height) {
     for (let i = 0; i < n; i++) line[i] = d[start + i * step];
     let k = 0;
     apex[0] = 0;
-    from[0] = -Infinity;
-    from[1] = Infinity;
+    from[0] = -4 * far;
     for (let q = 1; q < n; q++) {
-      let s = 0;
-      for (;;) {
-        const p = apex[k];
+      let p = apex[k];
+      let s = (line[q] + q * q - line[p] - p * p) / (2 * (q - p));
+      while (s <= from[k]) {
+        p = apex[--k];
         s = (line[q] + q * q - line[p] - p * p) / (2 * (q - p));
-        if (s > from[k]) break;
-        k--;
       }
       apex[++k] = q;
       from[k] = s;
-      from[k + 1] = Infinity;
     }
+    from[k + 1] = 4 * far;
     for (let q = 0, j = 0; q < n; q++) {
       while (from[j + 1] < q) j++;
-      d[start + q * step] = (q - apex[j]) ** 2 + line[apex[j]];
+      const p = apex[j];
+      d[start + q * step] = (q - p) * (q - p) + line[p];
     }
   };
   for (let x = 0; x < width; x++) pass(x, width, height);

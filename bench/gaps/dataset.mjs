@@ -175,10 +175,12 @@ function unpack({ width, height, bits, least, median, cuts, colors }, set, drawi
 function trueRegions(ink, width, height, least) {
   const { labels, count: all } = labelRegions(raster(ink, [width, height]), { of: 0 });
   const areas = new Int32Array(all + 1);
-  for (const label of labels.data) areas[label]++;
+  for (let i = 0; i < labels.data.length; i++) areas[labels.data[i]]++;
   let count = 0;
   const ids = areas.map((area, label) => (label > 0 && area >= least ? ++count : 0));
-  return { truth: labels.data.map((label) => ids[label]), count };
+  const truth = labels.data;
+  for (let i = 0; i < truth.length; i++) truth[i] = ids[truth[i]];
+  return { truth, count };
 }
 
 function toBits(mask) {
@@ -188,5 +190,7 @@ function toBits(mask) {
 }
 
 function fromBits(bits, length) {
-  return Uint8Array.from({ length }, (_, i) => (bits[i >> 3] >> (i & 7)) & 1);
+  const mask = new Uint8Array(length);
+  for (let i = 0; i < length; i++) mask[i] = (bits[i >> 3] >> (i & 7)) & 1;
+  return mask;
 }
