@@ -7,6 +7,8 @@ import { METHODS } from './methods.mjs';
 
 const INK = [0, 0, 0];
 const ERASED = [230, 0, 0];
+/** Paper that no region found has: what was drawn to close gaps. */
+const CLOSED = [0, 70, 255];
 /** Rings: about a gap that stayed open, and about a place where one true region was parted. */
 const MERGE = [230, 0, 0];
 const SPLIT = [0, 70, 255];
@@ -16,7 +18,7 @@ const SPACE = 8;
 /**
  * Writes the cases with the most corrections of each set and setting, controls and gaps apart, into
  * the folder `worst`: left the intact drawing with its true regions, in the middle the gaps, right the
- * found regions, red rings about gaps whose regions are one, blue ones about false splits.
+ * found regions with the bridges in blue, red rings about gaps whose regions are one, blue ones about false splits.
  */
 export async function writeWorst(rows, request, count, out) {
   if (count === 0) return;
@@ -60,7 +62,7 @@ export function drawCase(one, labels) {
   };
   panel(0, (i) => (intact[i] === 1 ? INK : tint(truth[i])));
   panel(1, (i) => (ink[i] === 1 ? INK : intact[i] === 1 ? ERASED : [255, 255, 255]));
-  panel(2, (i) => (ink[i] === 1 ? INK : tint(labels[i])));
+  panel(2, (i) => (ink[i] === 1 ? INK : labels[i] === 0 ? CLOSED : tint(labels[i])));
   const ring = (x, y, color) => drawRing(sheet, pitch, height, x + 2 * (width + SPACE), y, color);
   for (const gap of one.gaps) {
     if (isOpen(gap, one, labels)) ring(gap.x, gap.y, MERGE);
@@ -95,7 +97,7 @@ function partings({ truth, width, height }, labels) {
     labels[i] !== 0 &&
     truth[i] !== 0 &&
     pieces.get(`${truth[i]} ${labels[i]}`) >= Math.max(12, 0.05 * areas.get(truth[i]));
-  const sums = new Map();
+  const between = new Map();
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) {
       const i = y * width + x;
@@ -112,12 +114,20 @@ function partings({ truth, width, height }, labels) {
         const j = i + dy * width + dx;
         if (truth[j] !== truth[i] || labels[j] === labels[i] || !counts(j)) continue;
         const key = `${truth[i]} ${Math.min(labels[i], labels[j])} ${Math.max(labels[i], labels[j])}`;
-        const [n, sx, sy] = sums.get(key) ?? [0, 0, 0];
-        sums.set(key, [n + 1, sx + x + dx / 2, sy + y + dy / 2]);
+        const places = between.get(key) ?? [];
+        between.set(key, places);
+        places.push([x + dx / 2, y + dy / 2]);
       }
     }
   }
-  return [...sums.values()].map(([n, sx, sy]) => [sx / n, sy / n]);
+  return [...between.values()].map(middleOf);
+}
+
+/** The place next to the mean of all. */
+function middleOf(places) {
+  const mean = [0, 1].map((k) => places.reduce((sum, place) => sum + place[k], 0) / places.length);
+  const off = ([x, y]) => Math.hypot(x - mean[0], y - mean[1]);
+  return places.reduce((best, place) => (off(place) < off(best) ? place : best));
 }
 
 function drawRing(sheet, pitch, height, cx, cy, color) {
