@@ -96,7 +96,7 @@ function checkOneOf(name, value, allowed) {
 const folder = (() => {
   const here = new URL('.', import.meta.url);
   const makers = readdirSync(here).filter((file) =>
-    /^(borders|brush|cut|dataset|details|halves|hand|pen|random|shapes|sites|vector)\.mjs$/.test(
+    /^(borders|brush|cut|dataset|details|halves|hand|pen|random|shapes|sites|twins|vector)\.mjs$/.test(
       file,
     ),
   );

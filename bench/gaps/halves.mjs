@@ -1,11 +1,13 @@
 // Which drawings there are, which of them are one, and to which half each belongs.
 //
 // A half is decided by a hash of the group, so that nothing that resembles the drawings of one half
-// by making occurs in the other. Reads no pixels.
+// by making occurs in the other.
 import { createHash } from 'node:crypto';
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
+import { findTwins } from './twins.mjs';
 
 export const HALVES = ['tune', 'report'];
 
@@ -26,9 +28,9 @@ export function halfOf(group) {
  * Drawings of the openmoji project (https://openmoji.org, CC BY-SA 4.0), as the npm package
  * `openmoji` installs them: `{ group, half, name, files, lines, markup }`.
  *
- * Files whose line groups are identical, and files whose names differ by skin tone only, are one
- * drawing, through any number of steps; its first file by name stands for it. Ordered by the hash of
- * the group, so that any number from the start is spread over all.
+ * Files whose line groups are identical, files that look alike, and files whose names differ by skin
+ * tone only, are one drawing, through any number of steps; its first file by name stands for it.
+ * Ordered by the hash of the group, so that any number from the start is spread over all.
  */
 export function openmojiDrawings() {
   const folder = join(dirname(require.resolve('openmoji/package.json')), 'color', 'svg');
@@ -38,6 +40,10 @@ export function openmojiDrawings() {
     while (found[i].parent !== i) i = found[i].parent = found[found[i].parent].parent;
     return i;
   };
+  const unite = (i, j) => {
+    const [a, b] = [root(i), root(j)];
+    found[Math.max(a, b)].parent = Math.min(a, b);
+  };
   for (const file of readdirSync(folder).sort()) {
     const markup = lineGroup(readFileSync(join(folder, file), 'utf8'));
     if (markup === undefined) continue;
@@ -46,10 +52,11 @@ export function openmojiDrawings() {
     const i = found.push({ name, lines, markup, parent: found.length }) - 1;
     for (const key of [lines, withoutTone(name)]) {
       if (!owner.has(key)) owner.set(key, i);
-      const [a, b] = [root(owner.get(key)), root(i)];
-      found[Math.max(a, b)].parent = Math.min(a, b);
+      unite(owner.get(key), i);
     }
   }
+  const distinct = found.flatMap(({ lines }, i) => (owner.get(lines) === i ? [i] : []));
+  for (const [a, b] of storedTwins(distinct.map((i) => found[i]))) unite(distinct[a], distinct[b]);
   const groups = new Map();
   found.forEach(({ name, lines, markup }, i) => {
     const first = found[root(i)];
@@ -61,6 +68,18 @@ export function openmojiDrawings() {
     groups.get(group).lines.add(lines);
   });
   return byHash([...groups.values()]);
+}
+
+/** Pairs of drawings that look alike, kept on disk for the drawings that they were found in. */
+function storedTwins(drawings) {
+  const hash = createHash('sha256').update(readFileSync(new URL('twins.mjs', import.meta.url)));
+  for (const { lines } of drawings) hash.update(lines);
+  const file = join(tmpdir(), `underink-twins-${hash.digest('hex').slice(0, 12)}.json`);
+  if (!existsSync(file)) {
+    writeFileSync(`${file}.${process.pid}`, JSON.stringify(findTwins(drawings)));
+    renameSync(`${file}.${process.pid}`, file);
+  }
+  return JSON.parse(readFileSync(file, 'utf8'));
 }
 
 /** The version of the installed openmoji. */
