@@ -4,6 +4,7 @@ export * from './png/index.ts';
 export * from './ink/index.ts';
 export * from './gaps/index.ts';
 export * from './regions/index.ts';
+export * from './measure/index.ts';
 export * from './polygon/index.ts';
 export * from './fill/index.ts';
 export * from './palette/index.ts';

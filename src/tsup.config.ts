@@ -7,6 +7,7 @@ const stages = [
   'ink',
   'gaps',
   'regions',
+  'measure',
   'polygon',
   'fill',
   'palette',
