@@ -77,7 +77,7 @@ function cutAt(drawing, opening, count, sites, formOf) {
     const clear = (other) =>
       Math.hypot(gap.x - other.x, gap.y - other.y) > opening + gap.width + other.width + 4;
     if (!gaps.every(clear)) continue;
-    const pixels = pixelsOf(drawing, left, gap);
+    const pixels = withCrumbs(pixelsOf(drawing, left, gap), left, width, gap.width);
     if (!leaks(pixels, truth, width, height, gap.regions)) continue;
     for (const i of pixels) left[i] = 0;
     erased.push(...pixels);
@@ -176,6 +176,30 @@ function pixelsOf({ grown, width, height }, ink, gap) {
     }
   }
   return pixels;
+}
+
+/** Pixels to erase with those that would be left as crumbs of ink about them, smaller than the stroke. */
+function withCrumbs(pixels, ink, width, strokeWidth) {
+  const most = Math.max(6, strokeWidth * strokeWidth);
+  const around = [-width - 1, -width, -width + 1, -1, 1, width - 1, width, width + 1];
+  const gone = new Set(pixels);
+  const seen = new Set();
+  const all = [...pixels];
+  for (const p of pixels) {
+    for (const step of around) {
+      const crumb = [];
+      const stack = [p + step];
+      while (stack.length > 0) {
+        const i = stack.pop();
+        if (ink[i] !== 1 || gone.has(i) || seen.has(i)) continue;
+        seen.add(i);
+        crumb.push(i);
+        for (const next of around) stack.push(i + next);
+      }
+      if (crumb.length > 0 && crumb.length <= most) all.push(...crumb);
+    }
+  }
+  return all;
 }
 
 /** How far the end of a stump draws back at a distance from its middle line. */
