@@ -13,47 +13,93 @@ const MOST = 8;
  *
  * A gap counts only where its two true regions become 4-connected in paper through it and no third
  * one joins them; it leaves at least half of its border chain, and lies clear of other gaps.
- * Gives the erased pixels and the gaps `{ x, y, direction, opening, width, kind, ends, regions }`;
+ * Gives the erased pixels and the gaps `{ x, y, direction, opening, width, kind, ends, slope,
+ * regions }`;
  * undefined where fewer than three gaps fit.
  */
 export function cutGaps(drawing, sites, opening, seed) {
-  const { ink, truth, width, height } = drawing;
   const count = Math.floor(between(seeded(`count ${seed}`), FEWEST, MOST + 1));
+  return cutAt(drawing, opening, count, sites, (site) => {
+    const { kind, at, chain } = site;
+    const random = seeded(`cut ${seed} ${kind} ${at.toFixed(1)} ${chain.a} ${chain.b}`);
+    const first = kind === 'junction' ? 'flat' : pick(random, ENDS);
+    return { ends: [first, pick(random, ENDS)], slope: between(random, 1, 2.5) };
+  });
+}
+
+/**
+ * Cuts the gaps of a drawing again into the same drawing `scale` times as large, whose sites these are.
+ */
+export function cutAgain(drawing, sites, gaps, scale) {
+  const forms = new Map();
+  for (const gap of gaps) {
+    const away = (site) => {
+      const [x, y] = pointAt(site.chain, middleOf(site, scale * gap.opening));
+      return Math.hypot(x - scale * gap.x, y - scale * gap.y);
+    };
+    const near = siteNear(drawing, sites, gap, scale);
+    if (near !== undefined && away(near) < 2 * scale + 2) forms.set(near, gap);
+  }
+  return cutAt(drawing, scale * (gaps[0]?.opening ?? 0), MOST, [...forms.keys()], (site) =>
+    forms.get(site),
+  );
+}
+
+/** The place of a gap among the sites of a larger drawing: the nearest T, or the nearest spot of a border. */
+function siteNear({ chains }, sites, { kind, x, y, opening, width }, scale) {
+  const off = ([u, v]) => Math.hypot(u - scale * x, v - scale * y);
+  if (kind === 'junction') {
+    return sites
+      .filter((site) => site.kind === kind)
+      .map((site) => ({ site, d: off(pointAt(site.chain, middleOf(site, scale * opening))) }))
+      .reduce((best, one) => (one.d < best.d ? one : best), { d: Infinity }).site;
+  }
+  let best = { d: Infinity };
+  for (const chain of chains) {
+    for (let i = 0; i < chain.x.length; i++) {
+      const d = off([chain.x[i], chain.y[i]]);
+      if (d < best.d) best = { d, chain, at: chain.s[i] };
+    }
+  }
+  return best.chain && { kind, chain: best.chain, at: best.at, width: scale * width };
+}
+
+function cutAt(drawing, opening, count, sites, formOf) {
+  const { ink, truth, width, height } = drawing;
   const left = ink.slice();
   const gaps = [];
   const erased = [];
   for (const site of sites) {
     if (gaps.length === count) break;
-    const random = seeded(
-      `cut ${seed} ${site.kind} ${site.at.toFixed(1)} ${site.chain.a} ${site.chain.b}`,
-    );
-    const gap = planGap(drawing, site, opening, random);
+    const { ends, slope } = formOf(site);
+    const gap = planGap(drawing, site, opening, ends, slope);
     if (gap === undefined) continue;
     const clear = (other) =>
       Math.hypot(gap.x - other.x, gap.y - other.y) > opening + gap.width + other.width + 4;
     if (!gaps.every(clear)) continue;
-    const pixels = pixelsOf(drawing, left, gap);
+    const pixels = withCrumbs(pixelsOf(drawing, left, gap), left, width, gap.width);
     if (!leaks(pixels, truth, width, height, gap.regions)) continue;
     for (const i of pixels) left[i] = 0;
     erased.push(...pixels);
-    const { x, y, direction, kind, ends, regions } = gap;
-    gaps.push({ x, y, direction, opening, width: gap.width, kind, ends, regions });
+    const { x, y, direction, kind, regions } = gap;
+    gaps.push({ x, y, direction, opening, width: gap.width, kind, ends, slope, regions });
   }
   return gaps.length < FEWEST ? undefined : { erased: Int32Array.from(erased), gaps };
 }
 
+/** Arc length of the middle of a gap at a site. */
+function middleOf({ kind, at, from }, opening) {
+  return kind === 'junction' ? at + (from === 0 ? 0.5 : -0.5) * opening : at;
+}
+
 /** A gap at a site, with the points of the border that it is measured along; undefined where none fits. */
-function planGap(drawing, site, opening, random) {
+function planGap(drawing, site, opening, ends, slope) {
   const { ink, width, height, widest } = drawing;
   const { kind, chain } = site;
-  const ends =
-    kind === 'junction' ? ['flat', pick(random, ENDS)] : [pick(random, ENDS), pick(random, ENDS)];
-  const slope = between(random, 1, 2.5);
   const stump = Math.max(4, site.width);
   if (chain.length < opening + 2 * stump || chain.length < 2 * opening) return undefined;
-  let { at } = site;
-  if (kind === 'junction') at += (site.from === 0 ? 0.5 : -0.5) * opening;
-  else if (!chain.closed) {
+  let at = middleOf(site, opening);
+  if (kind !== 'junction' && !chain.closed) {
     const margin = opening / 2 + 1.5 * stump;
     if (chain.length < 2 * margin) return undefined;
     at = Math.min(Math.max(at, margin), chain.length - margin);
@@ -130,6 +176,30 @@ function pixelsOf({ grown, width, height }, ink, gap) {
     }
   }
   return pixels;
+}
+
+/** Pixels to erase with those that would be left as crumbs of ink about them, smaller than the stroke. */
+function withCrumbs(pixels, ink, width, strokeWidth) {
+  const most = Math.max(6, strokeWidth * strokeWidth);
+  const around = [-width - 1, -width, -width + 1, -1, 1, width - 1, width, width + 1];
+  const gone = new Set(pixels);
+  const seen = new Set();
+  const all = [...pixels];
+  for (const p of pixels) {
+    for (const step of around) {
+      const crumb = [];
+      const stack = [p + step];
+      while (stack.length > 0) {
+        const i = stack.pop();
+        if (ink[i] !== 1 || gone.has(i) || seen.has(i)) continue;
+        seen.add(i);
+        crumb.push(i);
+        for (const next of around) stack.push(i + next);
+      }
+      if (crumb.length > 0 && crumb.length <= most) all.push(...crumb);
+    }
+  }
+  return all;
 }
 
 /** How far the end of a stump draws back at a distance from its middle line. */

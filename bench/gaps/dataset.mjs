@@ -15,9 +15,9 @@ import { deflateSync, inflateSync } from 'node:zlib';
 import { labelRegions, raster, strokeWidth } from 'underink';
 import { findBorders } from './borders.mjs';
 import { drawBrush } from './brush.mjs';
-import { cutGaps } from './cut.mjs';
+import { cutAgain, cutGaps } from './cut.mjs';
 import { brushDrawings, HALVES, openmojiDrawings, openmojiVersion } from './halves.mjs';
-import { drawHand } from './hand.mjs';
+import { drawHand, drawHandAgain } from './hand.mjs';
 import { findSites } from './sites.mjs';
 import { drawVector, penOf } from './vector.mjs';
 
@@ -36,8 +36,8 @@ const FEWEST = { vector: 4, hand: 4, brush: 2 };
  * - `width, height`, and the rasters `intact` and `ink` (Uint8, 1 is ink) of the drawing without and
  *   with gaps, and `truth` (Int32), the true regions 1..`count`; `colors` (Int32, 0xrrggbb) of the
  *   artist in the set `brush`. The cases of one drawing share `intact`, `truth` and `colors`;
- * - `pen`: median width of the strokes;
- * - `gaps`: what was cut, `{ x, y, direction, opening, width, kind, ends, regions }` each.
+ * - `pen`: median width of the strokes; `scale`: 2 for doubled drawings, else 1;
+ * - `gaps`: what was cut, `{ x, y, direction, opening, width, kind, ends, slope, regions }` each.
  *
  * A drawing that has no place for three gaps of an opening has no case of it.
  *
@@ -119,48 +119,89 @@ function readStored(set, drawing, size, doubled) {
 }
 
 function make(set, drawing, size, doubled) {
-  const scale = doubled ? 2 : 1;
-  const pen = set === 'brush' ? 0 : scale * penOf(drawing);
+  if (doubled) return makeDoubled(set, drawing, size / 2);
+  const drawn = draw(set, drawing, size);
+  const place = drawn && prepare(set, drawing, drawn, 1);
+  if (place === undefined) return undefined;
+  const cuts = GAPS.slice(1).flatMap((gap) => {
+    const cut = cutGaps(place, place.sites, gap, `${place.seed} ${gap}`);
+    return cut === undefined ? [] : [{ gap, ...cut }];
+  });
+  return cuts.length === 0 ? undefined : pack(place, cuts);
+}
+
+/** The drawing of half the size again, with the same gaps, all twice as large. */
+function makeDoubled(set, drawing, size) {
+  const small = readStored(set, drawing, size, false);
+  if (small === undefined) return undefined;
+  const pen = penOf(drawing);
   const drawn =
-    set === 'brush'
-      ? drawBrush(drawing)
-      : set === 'hand'
-        ? drawHand(drawing, size, pen)
-        : drawVector(drawing, size, pen);
-  if (drawn === undefined) return undefined;
-  const { width, height, ink } = drawn;
-  const { truth, count } = trueRegions(ink, width, height, LEAST[set] * scale * scale);
+    set === 'hand' ? drawHandAgain(drawing, size, pen, 2) : drawVector(drawing, 2 * size, 2 * pen);
+  const place = prepare(set, drawing, drawn, 2);
+  if (place === undefined) return undefined;
+  const cuts = small.cuts.flatMap(({ gap, gaps }) => {
+    const cut = cutAgain(place, place.sites, gaps, 2);
+    return cut === undefined ? [] : [{ gap, ...cut }];
+  });
+  return pack(place, cuts);
+}
+
+function draw(set, drawing, size) {
+  if (set === 'brush') return drawBrush(drawing);
+  return (set === 'hand' ? drawHand : drawVector)(drawing, size, penOf(drawing));
+}
+
+/** What cutting needs to know about a drawing; undefined for one of too few regions. */
+function prepare(set, drawing, { width, height, ink, colors }, scale) {
+  const least = LEAST[set] * scale * scale;
+  const { truth, count } = trueRegions(ink, width, height, least);
   if (count < FEWEST[set]) return undefined;
   const { median } = strokeWidth(raster(ink, [width, height]));
   const { grown, chains } = findBorders(truth, width, height);
   // Blots are no strokes: a gap crosses at most two and a half pens.
-  const widest = Math.min(40, Math.max(2, 1.25 * median));
+  const widest = Math.min(40 * scale, Math.max(2, 1.25 * median));
   const seed = `${drawing.group} ${drawing.name} ${set}`;
   const sites = findSites({ ink, width, height, chains, widest, seed });
-  const cuts = [];
-  for (const gap of GAPS.slice(1)) {
-    const place = { ink, truth, grown, width, height, widest };
-    const cut = cutGaps(place, sites, scale * gap, `${seed} ${gap}`);
-    if (cut !== undefined) cuts.push({ gap, ...cut });
-  }
-  if (cuts.length === 0) return undefined;
   return {
+    ink,
+    truth,
+    grown,
     width,
     height,
-    bits: toBits(ink),
-    least: LEAST[set] * scale * scale,
+    widest,
+    chains,
+    sites,
+    seed,
+    least,
     median,
-    cuts,
-    colors: drawn.colors,
+    colors,
+    scale,
   };
 }
 
+function pack({ width, height, ink, least, median, colors, scale }, cuts) {
+  return { width, height, bits: toBits(ink), least, median, colors, scale, cuts };
+}
+
 /** Cases of a drawing as it is kept. */
-function unpack({ width, height, bits, least, median, cuts, colors }, set, drawing, gaps) {
+function unpack(stored, set, drawing, gaps) {
+  const { width, height, bits, least, median, cuts, colors, scale } = stored;
   const intact = fromBits(bits, width * height);
   const { truth, count } = trueRegions(intact, width, height, least);
   const { half, group, name } = drawing;
-  const shared = { set, half, group, name, width, height, intact, truth, count, pen: median };
+  const shared = {
+    set,
+    half,
+    group,
+    name,
+    width,
+    height,
+    intact,
+    truth,
+    count,
+    pen: median,
+    scale,
+  };
   return gaps.flatMap((gap) => {
     if (gap === 0) return [{ ...shared, gap, ink: intact, gaps: [], colors }];
     const cut = cuts.find((one) => one.gap === gap);

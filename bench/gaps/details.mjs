@@ -12,14 +12,16 @@ const WITHIN = 0.65;
 
 /**
  * Draws bunches of short tapering strokes into the paper, some of them rooted on contours. Each keeps
- * clear of all other ink but its root's, by 4 pixels and by 0.8 pens, and parts no region.
+ * clear of all other ink but its root's, by 4 pixels and by 0.8 pens, and parts no region. Gives the
+ * strokes as lines of `[x, y, radius]`.
  */
 export function addDetails(drawing, pen, random) {
   const { ink, width, height } = drawing;
   const wanted = Math.floor(between(random, 2, BUNCHES + 1));
-  const clear = Math.max(4 * (width / 512), 0.8 * pen);
+  const clear = Math.max(4, 0.8 * pen);
   const { labels, count: regions } = labelRegions(raster(ink, [width, height]), { of: 0 });
   const isGround = ([x, y]) => labels.get(Math.floor(x), Math.floor(y)) === labels.get(0, 0);
+  const strokes = [];
   for (let bunch = 0; bunch < wanted; bunch++) {
     const within = random() < WITHIN;
     let drawn = 0;
@@ -31,11 +33,16 @@ export function addDetails(drawing, pen, random) {
         const before = ink.slice();
         sweep(drawing, line.points);
         const after = labelRegions(raster(ink, [width, height]), { of: 0 }).count;
-        if (after !== regions) ink.set(before);
-        else drawn++;
+        if (after !== regions) {
+          ink.set(before);
+          continue;
+        }
+        strokes.push(line.points);
+        drawn++;
       }
     }
   }
+  return strokes;
 }
 
 /** Strokes `{ points, rooted }` from a point on, or from the contour near it. */

@@ -13,11 +13,32 @@ import { UNITS } from './vector.mjs';
  * The whole plane wobbles, so that strokes that meet still do; each stroke has its own width, which
  * varies along it, and ends that meet no other stroke taper off.
  */
-export function drawHand({ group, markup }, size, pen) {
-  const random = seeded(`hand ${group}`);
+export function drawHand(drawing, size, pen) {
+  const random = seeded(`hand ${drawing.group}`);
+  const drawn = drawContours(drawing, size, pen, random);
+  if (regionCount(drawn) !== regionCount(inkOf(flattenShapes(drawing.markup), size, pen)))
+    return undefined;
+  return { ...drawn, details: addDetails(drawn, pen, random) };
+}
+
+/** The same drawing `scale` times as large, with the same details. */
+export function drawHandAgain(drawing, size, pen, scale) {
+  const small = drawHand(drawing, size, pen);
+  if (small === undefined) return undefined;
+  const random = seeded(`hand ${drawing.group}`);
+  const drawn = drawContours(drawing, scale * size, scale * pen, random);
+  for (const line of small.details) {
+    sweep(
+      drawn,
+      line.map(([x, y, radius]) => [scale * x, scale * y, scale * radius]),
+    );
+  }
+  return drawn;
+}
+
+function drawContours({ markup }, size, pen, random) {
   const wobble = wobbleOf(random, size, pen);
   const shapes = flattenShapes(markup);
-  const even = inkOf(shapes, size, pen);
   const lines = shapes.flatMap(({ lines, stroke }) =>
     stroke === 0
       ? []
@@ -27,12 +48,10 @@ export function drawHand({ group, markup }, size, pen) {
           radius: ((stroke / 2) * pen) / 2,
         })),
   );
-  const drawing = { width: size, height: size, ink: new Uint8Array(size * size) };
-  for (const line of lines) sweep(drawing, inked(line, lines, random, pen));
-  fillShapes(drawing, shapes, wobble);
-  if (regionCount(drawing) !== regionCount(even)) return undefined;
-  addDetails(drawing, pen, random);
-  return drawing;
+  const drawn = { width: size, height: size, ink: new Uint8Array(size * size) };
+  for (const line of lines) sweep(drawn, inked(line, lines, random, pen));
+  fillShapes(drawn, shapes, wobble);
+  return drawn;
 }
 
 /** The same drawing with even strokes, as it stands. */
@@ -90,7 +109,8 @@ function inked({ points, closed, radius }, lines, random, pen) {
   const s = arcLengths(points);
   const length = s.at(-1);
   const isLoop =
-    closed || Math.hypot(points[0][0] - points.at(-1)[0], points[0][1] - points.at(-1)[1]) < 1;
+    closed ||
+    Math.hypot(points[0][0] - points.at(-1)[0], points[0][1] - points.at(-1)[1]) < 0.25 * pen;
   const taper = [points[0], points.at(-1)].map((end) => {
     const reach = between(random, 2, 7) * pen;
     return !isLoop && random() < 0.8 && isFree(end, points, lines, 1.5 * pen)

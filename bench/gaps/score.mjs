@@ -8,7 +8,8 @@ import {
 } from 'underink';
 
 /** Least pixels, and least share of a true region, that make a piece of it. */
-const PIECE = { minArea: 12, minShare: 0.05 };
+const AREA = 12;
+const SHARE = 0.05;
 /** Pixels from which a color of a drawing is one that its artist laid, and no blend of two. */
 const LAID = 60;
 /** Share of a piece that one color covers on its side of a split that is not false. */
@@ -36,7 +37,8 @@ export const SCORES = [
 export function scoreCase(one, labels) {
   const truth = raster(one.truth, [one.width, one.height]);
   const found = raster(labels, [one.width, one.height]);
-  const { merges, splits: all } = correctionsNeeded(truth, found, PIECE);
+  const piece = { minArea: AREA * one.scale ** 2, minShare: SHARE };
+  const { merges, splits: all } = correctionsNeeded(truth, found, piece);
   const art = one.colors && countColors(one, labels);
   const splits = all - (art?.byColor ?? 0);
   const { split, merge, total } = variationOfInformation(truth, found);
@@ -84,7 +86,7 @@ function countColors({ truth, colors }, labels) {
     const sums = found.get(f) ?? new Map();
     found.set(f, sums);
     for (const [color, n] of byColor) sums.set(color, (sums.get(color) ?? 0) + n);
-    if (area < Math.max(PIECE.minArea, PIECE.minShare * areas.get(t))) continue;
+    if (area < Math.max(AREA, SHARE * areas.get(t))) continue;
     const counted = [...byColor.values()].reduce((sum, n) => sum + n, 0);
     const [color, most] = [...byColor].reduce((a, b) => (b[1] > a[1] ? b : a), [-1, 0]);
     if (2 * counted < area || most < PURE * counted) continue;

@@ -84,7 +84,7 @@ function isOpen({ regions }, { truth }, labels) {
 }
 
 /** One place for each pair of pieces of a true region that lie next to each other, or nearly so. */
-function partings({ truth, width, height }, labels) {
+function partings({ truth, width, height, scale }, labels) {
   const areas = new Map();
   const pieces = new Map();
   for (let i = 0; i < truth.length; i++) {
@@ -96,7 +96,7 @@ function partings({ truth, width, height }, labels) {
   const counts = (i) =>
     labels[i] !== 0 &&
     truth[i] !== 0 &&
-    pieces.get(`${truth[i]} ${labels[i]}`) >= Math.max(12, 0.05 * areas.get(truth[i]));
+    pieces.get(`${truth[i]} ${labels[i]}`) >= Math.max(12 * scale ** 2, 0.05 * areas.get(truth[i]));
   const between = new Map();
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) {
