@@ -108,7 +108,7 @@ export function passageTree(ink: MaskLike): PassageTree {
 }
 
 /** The same over ink that is known to be a mask. */
-export function growPassageTree(ink: Dense<Uint8Array>, tick?: Tick): PassageTree {
+function growPassageTree(ink: Dense<Uint8Array>, tick?: Tick): PassageTree {
   const { data, width, height } = ink;
   const part = (from: number, to: number): Tick | undefined =>
     tick && ((done) => tick(from + (to - from) * done));
