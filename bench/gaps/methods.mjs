@@ -1,7 +1,7 @@
 // The methods that the bench compares. To add one, add an entry: `settings` are the values of its
 // settings (a grid of all their combinations is run), `run` gets what `study` makes of a drawing's ink
 // once, and one setting, and gives Int32 labels of the paper, 0 where it leaves none.
-import { labelRegions, raster, studyGaps } from 'underink';
+import { labelRegions, passageTree, raster, studyGaps } from 'underink';
 import { dilate, openByBalls } from './baselines.mjs';
 
 export const METHODS = {
@@ -22,6 +22,12 @@ export const METHODS = {
     settings: { largest: [8] },
     study: (one) => one,
     run: ({ ink, width, height }, { largest }) => openByBalls(ink, width, height, largest),
+  },
+  /** `passageTree` of the package. */
+  tree: {
+    settings: { maxGap: [12], ratio: [2.6] },
+    study: (one) => passageTree(asRaster(one)),
+    run: (tree, { maxGap, ratio }) => tree.partition(maxGap, { ratio }).data,
   },
   /** `sealGaps` of the package. */
   seal: {
