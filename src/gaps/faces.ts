@@ -1,5 +1,5 @@
 import type { Packed } from '../runs/pack.ts';
-import { findRuns, type Runs } from '../runs/runs.ts';
+import { findRuns, type Runs, runAt } from '../runs/runs.ts';
 import { connectRuns, findRoot } from '../runs/union.ts';
 import type { Candidate } from './bridge.ts';
 
@@ -72,15 +72,8 @@ export class Faces {
   nodeAt(x: number, y: number): number {
     const pixel = this.pixelNodes.get(y * this.width + x);
     if (pixel !== undefined) return pixel;
-    const { rowStart, start, end } = this.runs;
-    let low = rowStart[y]!;
-    let high = rowStart[y + 1]!;
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (end[middle]! <= x) low = middle + 1;
-      else high = middle;
-    }
-    return low < rowStart[y + 1]! && start[low]! <= x ? this.ids[low]! : 0;
+    const run = runAt(this.runs, x, y);
+    return run < 0 ? 0 : this.ids[run]!;
   }
 
   root(node: number): number {

@@ -1,6 +1,6 @@
 import type { Dense } from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
-import { findRuns, type Runs } from '../runs/runs.ts';
+import { findRuns, type Runs, runAt } from '../runs/runs.ts';
 import { connectRuns } from '../runs/union.ts';
 import { PathForest } from './path-forest.ts';
 
@@ -54,16 +54,8 @@ function joinBorder(
   }
 }
 
-/** The piece of an ink pixel: that of the last run of its row which does not start after it. */
-function pieceAt({ rowStart, start }: Runs, ids: Int32Array, pixel: number, width: number): number {
+/** The piece of an ink pixel. */
+function pieceAt(runs: Runs, ids: Int32Array, pixel: number, width: number): number {
   const y = Math.floor(pixel / width);
-  const x = pixel - y * width;
-  let low = rowStart[y]!;
-  let high = rowStart[y + 1]! - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >>> 1;
-    if (start[middle]! <= x) low = middle;
-    else high = middle - 1;
-  }
-  return ids[low]!;
+  return ids[runAt(runs, pixel - y * width, y)]!;
 }

@@ -1,6 +1,6 @@
 import { checkSameSize, labelsArgument } from '../raster/arguments.ts';
 import type { LabelsLike } from '../raster/types.ts';
-import { PairIndex } from './pair-index.ts';
+import { PairIndex } from '../runs/pair-index.ts';
 
 /** Pixels by pair of true and found region; only pixels of a true region count. */
 export interface Contingency {
