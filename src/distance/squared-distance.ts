@@ -1,5 +1,3 @@
-import { TICK_ROWS, type Tick } from '../raster/progress.ts';
-
 /** Distances from here on are all given as this one, so that their squares fit in 31 bits. */
 export const FARTHEST = 46_340;
 
@@ -25,18 +23,12 @@ export const FARTHEST = 46_340;
  *
  * O(pixels) time; the result and O(width).
  */
-export function squaredDistance(
-  data: Uint8Array,
-  width: number,
-  height: number,
-  tick?: Tick,
-): Int32Array {
+export function squaredDistance(data: Uint8Array, width: number, height: number): Int32Array {
   const squares = new Int32Array(width * height);
-  storeDistanceAbove(data, width, height, squares, tick);
+  storeDistanceAbove(data, width, height, squares);
   const below = new Int32Array(width).fill(FARTHEST);
   const envelope = new Envelope(width + 2);
   for (let y = height - 1; y >= 0; y--) {
-    if (tick !== undefined && y % TICK_ROWS === 0) tick(1 - (0.8 * y) / height);
     const row = y * width;
     for (let x = 0; x < width; x++) {
       if (squares[row + x] === 0) {
@@ -70,11 +62,9 @@ function storeDistanceAbove(
   width: number,
   height: number,
   squares: Int32Array,
-  tick?: Tick,
 ): void {
   for (let x = 0; x < width; x++) squares[x] = data[x] === 0 ? FARTHEST : 0;
   for (let y = 1; y < height; y++) {
-    if (tick !== undefined && y % TICK_ROWS === 0) tick((0.2 * y) / height);
     const row = y * width;
     for (let i = row; i < row + width; i++) {
       const above = squares[i - width]!;

@@ -1,7 +1,7 @@
 import { placeholderColors } from '../palette/placeholders.ts';
 import { MAX_SWATCHES } from '../palette/swatches.ts';
 import type { Swatch } from '../palette/types.ts';
-import type { Tick } from '../raster/progress.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
 import { adjacencyOf } from '../regions/adjacency.ts';
 import type { OutsideMark } from './check-plan.ts';
 import type { PlanConflict, PlanNote } from './follow-marks.ts';
@@ -156,7 +156,7 @@ function colorPlaceholders(
   fixed: number,
   tick: Tick | undefined,
 ): void {
-  const { a, b } = adjacencyOf(labels, width, height, tick && ((done) => tick(0.5 * done)));
+  const { a, b } = adjacencyOf(labels, width, height, partOf(tick, 0, 0.5));
   const offsets = new Int32Array(palette.length + 1);
   const links = new Int32Array(2 * a.length);
   for (let k = 0; k < a.length; k++) {
@@ -172,7 +172,7 @@ function colorPlaceholders(
     items[at[links[k + 1]!]!++] = links[k]!;
   }
   const known = palette.map(({ color }, i) => (i < fixed ? color : null));
-  const last = tick && ((done: number) => tick(0.5 + 0.5 * done));
+  const last = partOf(tick, 0.5, 1);
   const colors = placeholderColors({ offsets, items }, known, last);
   for (let i = fixed; i < palette.length; i++) {
     palette[i] = { name: palette[i]!.name, color: colors[i]! };

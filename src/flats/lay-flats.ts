@@ -18,7 +18,7 @@ import {
 } from '../raster/arguments.ts';
 import { checkCallback, checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
-import type { Tick } from '../raster/progress.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type {
   CoverageLike,
@@ -262,9 +262,9 @@ function findInk(
     return { ink: own, inkPixels: maskAbove(ink.data, 0, own, tick) };
   }
   const coverage = new Uint8Array(width * height);
-  coverDense(pixels!, 'white', coverage, tick && ((done) => tick(0.8 * done)));
+  coverDense(pixels!, 'white', coverage, partOf(tick, 0, 0.8));
   const threshold = applyRule(rule, coverage);
-  const last = tick && ((done: number) => tick(0.8 + 0.2 * done));
+  const last = partOf(tick, 0.8, 1);
   const inkPixels = maskAbove(coverage, threshold.level, coverage, last);
   tick?.(1);
   return { ink: coverage, inkPixels, threshold };

@@ -1,4 +1,3 @@
-import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Ascent } from './passage-ascent.ts';
 import type { Levels } from './passage-levels.ts';
 
@@ -16,14 +15,13 @@ export interface Crossings {
  *
  * O(pixels + crossings · log); 8 bytes per crossing while sorted.
  */
-export function findCrossings(levels: Levels, ascent: Ascent, tick?: Tick): Crossings {
+export function findCrossings(levels: Levels, ascent: Ascent): Crossings {
   const { level, stride, width, height } = levels;
   const { toward } = ascent;
   const size = level.length;
   let keys = new Float64Array(1024);
   let count = 0;
   for (let y = 0; y < height; y++) {
-    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
     const from = (y + 1) * stride;
     for (let p = from; p < from + width; p++) {
       const v = level[p]!;

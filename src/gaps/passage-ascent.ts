@@ -1,4 +1,3 @@
-import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import { IntList } from './int-list.ts';
 import type { Levels } from './passage-levels.ts';
 
@@ -29,11 +28,10 @@ export interface Ascent {
  *
  * O(pixels); 4 bytes per pixel and 12 per flat one, of which line art has few.
  */
-export function ascend({ level, stride, width, height }: Levels, tick?: Tick): Ascent {
+export function ascend({ level, stride, width, height }: Levels): Ascent {
   const toward = new Int32Array(level.length);
   const flats = new IntList();
   for (let y = 0; y < height; y++) {
-    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
     const from = (y + 1) * stride;
     for (let p = from; p < from + width; p++) {
       let highest = level[p]!;

@@ -1,4 +1,3 @@
-import type { Tick } from '../raster/progress.ts';
 import { findRoot } from '../runs/union.ts';
 import { IntList } from './int-list.ts';
 import { findCrossings } from './passage-arms.ts';
@@ -42,9 +41,9 @@ export interface Meetings {
  *
  * O(pixels + meetings · log). 4 bytes per pixel, 12 per flat one, 12 per basin, 24 per meeting.
  */
-export function floodPaper(levels: Levels, tick?: Tick): Flood {
-  const ascent = ascend(levels, tick && ((done) => tick(0.4 * done)));
-  const { cell, arms } = findCrossings(levels, ascent, tick && ((done) => tick(0.4 + 0.4 * done)));
+export function floodPaper(levels: Levels): Flood {
+  const ascent = ascend(levels);
+  const { cell, arms } = findCrossings(levels, ascent);
   const { basin, count, peak } = numberBasins(levels, ascent);
   const { stride } = levels;
   const steps = [-stride, 1, stride, -1];

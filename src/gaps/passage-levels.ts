@@ -1,5 +1,3 @@
-import { TICK_ROWS, type Tick } from '../raster/progress.ts';
-
 /** Levels up to here are squared distances; above, each is a whole pixel of distance. */
 const EXACT = 32_767;
 const EXACT_PIXELS = 181;
@@ -24,11 +22,10 @@ export interface Levels {
  * Turns squared distances into levels. A level orders distances as their squares do: exactly up to
  * 181 px, by whole pixels beyond, with all from 32,948 px on alike. O(pixels); 2 bytes per pixel.
  */
-export function toLevels(squares: Int32Array, width: number, height: number, tick?: Tick): Levels {
+export function toLevels(squares: Int32Array, width: number, height: number): Levels {
   const stride = width + 1;
   const level = new Uint16Array((height + 2) * stride + 1);
   for (let y = 0; y < height; y++) {
-    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
     let p = (y + 1) * stride;
     const end = (y + 1) * width;
     for (let i = y * width; i < end; i++, p++) {

@@ -2,7 +2,6 @@ import { squaredDistance } from '../distance/squared-distance.ts';
 import { maskArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { outArgument } from '../raster/out.ts';
-import type { Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Dense, Labels, MaskLike, View } from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
@@ -104,19 +103,11 @@ export interface PassageTree {
 export function passageTree(ink: MaskLike): PassageTree {
   const dense = maskArgument(ink, 'ink');
   packMask(dense, 'ink');
-  return growPassageTree(dense);
-}
-
-/** The same over ink that is known to be a mask. */
-function growPassageTree(ink: Dense<Uint8Array>, tick?: Tick): PassageTree {
-  const { data, width, height } = ink;
-  const part = (from: number, to: number): Tick | undefined =>
-    tick && ((done) => tick(from + (to - from) * done));
-  const squares = squaredDistance(data, width, height, part(0, 0.4));
-  const levels = toLevels(squares, width, height, part(0.4, 0.45));
-  const flood = floodPaper(levels, part(0.45, 0.95));
-  const found = listPassages(ink, levels, flood);
-  return new Tree(ink, found, cutPieces(flood, found));
+  const { data, width, height } = dense;
+  const levels = toLevels(squaredDistance(data, width, height), width, height);
+  const flood = floodPaper(levels);
+  const found = listPassages(dense, levels, flood);
+  return new Tree(dense, found, cutPieces(flood, found));
 }
 
 class Tree implements PassageTree {

@@ -3,7 +3,7 @@ import { widthAlong } from '../ink/stroke-width.ts';
 import { thinPadded } from '../ink/thin.ts';
 import { maskArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
-import type { Tick } from '../raster/progress.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Dense, Mask, MaskLike, Point } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
@@ -136,13 +136,11 @@ class LinkStudy implements GapStudy {
   constructor(ink: Dense<Uint8Array>, tick?: Tick) {
     const { data, width, height } = ink;
     this.ink = ink;
-    const part = (from: number, to: number): Tick | undefined =>
-      tick && ((done) => tick(from + (to - from) * done));
-    this.packed = packMask(ink, 'ink', part(0, 0.1));
-    const skeleton = thinPadded(data, width, height, part(0.1, 0.7));
-    const stroke = widthAlong(data, width, height, skeleton, part(0.7, 0.8));
+    this.packed = packMask(ink, 'ink', partOf(tick, 0, 0.1));
+    const skeleton = thinPadded(data, width, height, partOf(tick, 0.1, 0.7));
+    const stroke = widthAlong(data, width, height, skeleton, partOf(tick, 0.7, 0.8));
     this.strokeWidth = stroke.median;
-    this.ends = findEnds(data, width, height, skeleton, part(0.8, 1));
+    this.ends = findEnds(data, width, height, skeleton, partOf(tick, 0.8, 1));
   }
 
   get size(): readonly [number, number] {
@@ -156,7 +154,7 @@ class LinkStudy implements GapStudy {
     tick?.(0);
     const asked = rule.bridge.map((gap) => askedBridge(this.ink, gap, this.strokeWidth));
     const reach = rule.maxGap === 'auto' ? 2.25 * this.strokeWidth + 4 : rule.maxGap;
-    const looking = tick && ((done: number) => tick(0.8 * done));
+    const looking = partOf(tick, 0, 0.8);
     const found = rule.method === 'link' ? this.candidates(reach, looking) : [];
     const candidates = [...asked, ...found];
     tick?.(0.8);

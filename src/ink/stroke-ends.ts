@@ -1,5 +1,5 @@
 import { maskArgument } from '../raster/arguments.ts';
-import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { MaskLike, Point } from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
 import { paperDistance, widthOf } from './stroke-width.ts';
@@ -58,7 +58,7 @@ export function findEnds(
   tick?: Tick,
 ): StrokeEnd[] {
   const tracer = new Tracer(data, width, height, skeleton);
-  let tips = skeletonTips(skeleton, width + 2, tick && ((done) => tick(0.5 * done)));
+  let tips = skeletonTips(skeleton, width + 2, partOf(tick, 0, 0.5));
   for (let round = 0; round < ROUNDS; round++) {
     const spurs: number[] = [];
     const forks: number[] = [];
