@@ -1,11 +1,16 @@
-import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { targetArgument } from '../raster/target.ts';
 import type { Changed, Dense, Point, RasterLike } from '../raster/types.ts';
 import { checkValue, type PixelValue } from '../raster/value.ts';
 import { spanWriter } from '../runs/span-writer.ts';
 import { type Flooded, flood, type RunSink } from './flood.ts';
 import { matcherFor } from './matcher.ts';
-import { checkMatch, checkSeed, type FloodOptions, samplesAt } from './options.ts';
+import {
+  checkFloodOptions,
+  checkMatch,
+  checkSeed,
+  type FloodOptions,
+  samplesAt,
+} from './options.ts';
 import { writeRun } from './write-run.ts';
 
 /**
@@ -33,15 +38,13 @@ export function floodFill(
   value: PixelValue,
   options?: FloodOptions,
 ): Changed {
-  const names = ['connectivity', 'tolerance', 'barrier', 'only'] as const;
-  const checked = checkOptions(options, 'floodFill', names);
-  const connectivity = checkOneOf(checked.connectivity ?? 4, 'connectivity', [4, 8]);
+  const { connectivity, ...match } = checkFloodOptions(options, 'floodFill');
   const { dense, commit } = targetArgument(target, 'target');
   const { width, height } = dense;
   const [x, y] = checkSeed(seed, 'seed', dense);
   const samples = checkValue(value, 'value', dense);
   const own = samplesAt(dense, x, y);
-  const rule = { value: own, ...checkMatch(checked, dense, target) };
+  const rule = { value: own, ...checkMatch(match, dense, target) };
   const search = (sink: RunSink): Flooded =>
     flood(matcherFor(dense, rule), [width, height], [x, y], connectivity, sink);
   const changed =

@@ -1,10 +1,15 @@
 import { rasterArgument } from '../raster/arguments.ts';
-import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { raster } from '../raster/raster.ts';
 import type { Bounds, Mask, Point, RasterLike } from '../raster/types.ts';
 import { flood } from './flood.ts';
 import { matcherFor } from './matcher.ts';
-import { checkMatch, checkSeed, type FloodOptions, samplesAt } from './options.ts';
+import {
+  checkFloodOptions,
+  checkMatch,
+  checkSeed,
+  type FloodOptions,
+  samplesAt,
+} from './options.ts';
 import { writeRun } from './write-run.ts';
 
 /** Pixels that were found. */
@@ -39,13 +44,11 @@ export interface FoundPixels {
  * ```
  */
 export function floodRegion(image: RasterLike, seed: Point, options?: FloodOptions): FoundPixels {
-  const names = ['connectivity', 'tolerance', 'barrier', 'only'] as const;
-  const checked = checkOptions(options, 'floodRegion', names);
-  const connectivity = checkOneOf(checked.connectivity ?? 4, 'connectivity', [4, 8]);
+  const { connectivity, ...match } = checkFloodOptions(options, 'floodRegion');
   const dense = rasterArgument(image, 'image');
   const { width, height } = dense;
   const [x, y] = checkSeed(seed, 'seed', dense);
-  const rule = { value: samplesAt(dense, x, y), ...checkMatch(checked, dense) };
+  const rule = { value: samplesAt(dense, x, y), ...checkMatch(match, dense) };
   const data = new Uint8Array(width * height);
   const sink = {
     run: (row: number, from: number, to: number) =>

@@ -1,8 +1,8 @@
 import { checkSameSize, maskArgument } from '../raster/arguments.ts';
-import { checkPoint } from '../raster/checks.ts';
+import { checkOneOf, checkOptions, checkPoint } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import { overlap } from '../raster/out.ts';
-import type { Dense, MaskLike, RasterLike } from '../raster/types.ts';
+import type { Connectivity, Dense, MaskLike, RasterLike } from '../raster/types.ts';
 import { checkValues, isOneOf, type PixelValue } from '../raster/value.ts';
 import { packMask } from '../runs/pack.ts';
 import type { MatchRule } from './matcher.ts';
@@ -26,6 +26,16 @@ export interface FloodOptions extends MatchOptions {
    * one per channel; all others act as a barrier. @default none: all may be taken
    */
   only?: number | readonly PixelValue[];
+}
+
+/** The options of a flood, with its connectivity. */
+export function checkFloodOptions(
+  options: FloodOptions | undefined,
+  call: string,
+): FloodOptions & { connectivity: Connectivity } {
+  const names = ['connectivity', 'tolerance', 'barrier', 'only'] as const;
+  const { connectivity = 4, ...match } = checkOptions(options, call, names);
+  return { ...match, connectivity: checkOneOf(connectivity, 'connectivity', [4, 8]) };
 }
 
 /** The pixel of a seed, which must lie in the raster. */
