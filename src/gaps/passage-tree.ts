@@ -5,8 +5,8 @@ import { outArgument } from '../raster/out.ts';
 import { raster } from '../raster/raster.ts';
 import type { Dense, Labels, MaskLike, View } from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
-import { floodPaper } from './passage-flood.ts';
-import { toLevels } from './passage-levels.ts';
+import { type Flood, floodPaper } from './passage-flood.ts';
+import { type Levels, toLevels } from './passage-levels.ts';
 import { type Found, LEAST_RATIO, listPassages } from './passage-list.ts';
 import { cutPieces, joinPieces, type Pieces } from './passage-pieces.ts';
 
@@ -103,11 +103,20 @@ export interface PassageTree {
 export function passageTree(ink: MaskLike): PassageTree {
   const dense = maskArgument(ink, 'ink');
   packMask(dense, 'ink');
+  const { flood, found } = findPassages(dense);
+  return new Tree(dense, found, cutPieces(flood, found));
+}
+
+/** The passages of a drawing's paper, and what they were found by. */
+export function findPassages(dense: Dense<Uint8Array>): {
+  readonly levels: Levels;
+  readonly flood: Flood;
+  readonly found: Found[];
+} {
   const { data, width, height } = dense;
   const levels = toLevels(squaredDistance(data, width, height), width, height);
   const flood = floodPaper(levels);
-  const found = listPassages(dense, levels, flood);
-  return new Tree(dense, found, cutPieces(flood, found));
+  return { levels, flood, found: listPassages(dense, levels, flood) };
 }
 
 class Tree implements PassageTree {
