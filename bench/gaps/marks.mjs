@@ -25,7 +25,7 @@ export function addMarks(drawing, { count, pen, isGround }, random) {
   const kinds = Array.from({ length: 3 }, () => weighted(random));
   for (let k = 0; k < count; k++) {
     const field = inkField(drawing);
-    const on = random() < 0.85;
+    const on = random() < 0.9;
     const start = findPaper(drawing, (x, y) => isGround(x, y) !== on, random);
     if (start === undefined) continue;
     for (const line of pick(random, kinds)(field, start, pen, random)) sweep(drawing, line);

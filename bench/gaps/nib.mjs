@@ -4,7 +4,7 @@ import { addBlacks, paperOf } from './blacks.mjs';
 import { openmojiDrawings } from './halves.mjs';
 import { fillShapes, isFree, wobbleOf } from './hand.mjs';
 import { addMarks } from './marks.mjs';
-import { sweep } from './pen.mjs';
+import { arcLengths, sweep } from './pen.mjs';
 import { between, pick, seeded } from './random.mjs';
 import { flattenShapes } from './shapes.mjs';
 import { penStyle, thickThin } from './thick-thin.mjs';
@@ -13,27 +13,39 @@ import { UNITS } from './vector.mjs';
 /** Widths of the pens, in pixels; the widest as a share of a figure's side. */
 const THINNEST = 2;
 const THICKEST = 11;
-const BROADEST = 1 / 34;
-/** Figures of a page. */
+const BROADEST = 1 / 30;
+/** Figures of a page; drawings by lot of which the one with most closed lines becomes a figure. */
 const FIGURES = [1, 1, 2, 2, 3, 3, 4, 4, 5, 6];
+const CHOICE = 4;
+/** Closed lines that a drawing has at least to fill a page alone, and that count at most. */
+const ALONE = 5;
+const MANY = 30;
+/** Share of its cell's side up to which the lines of a figure are drawn out to meet others. */
+const REACH = 0.25;
 /** Turn of a line, in radians, where a pen is set down anew. */
 const CORNER = 0.8;
 
 /**
  * The drawings of openmoji with `parts`, what is drawn on the page of each: itself, and others of its
- * half, of two by lot the one with the longer markup.
+ * half by lot, those with many closed lines before those with few.
  */
 export function nibDrawings() {
-  const all = openmojiDrawings();
-  return all.map((drawing) => {
+  const all = openmojiDrawings().map((drawing) => ({ drawing, closed: closedLines(drawing) }));
+  return all.map(({ drawing, closed }) => {
     const random = seeded(`nib parts ${drawing.group}`);
-    const mine = all.filter(({ half }) => half === drawing.half);
-    const others = Array.from({ length: pick(random, FIGURES) - 1 }, () => {
-      const [one, other] = [pick(random, mine), pick(random, mine)];
-      return one.markup.length > other.markup.length ? one : other;
+    const mine = all.filter(({ drawing: { half } }) => half === drawing.half);
+    const count = Math.max(closed < ALONE ? 2 : 1, pick(random, FIGURES));
+    const others = Array.from({ length: count - 1 }, () => {
+      const some = Array.from({ length: CHOICE }, () => pick(random, mine));
+      return some.reduce((best, one) => (one.closed > best.closed ? one : best)).drawing;
     });
     return { ...drawing, parts: [drawing, ...others] };
   });
+}
+
+function closedLines({ markup }) {
+  const shapes = markup.match(/<(circle|ellipse|rect|polygon)\b|z(?=[\s"mM])/gi) ?? [];
+  return Math.min(MANY, shapes.length);
 }
 
 /** Ink of a page of about `size` pixels on each side. */
@@ -50,9 +62,10 @@ export function drawNib({ group, parts }, size) {
   const isOpaque = random() < 0.9;
   const page = { width, height, ink: new Uint8Array(width * height) };
   parts.forEach((part, k) => {
-    const place = placing(places[k], random);
+    const shapes = flattenShapes(part.markup);
+    const place = placing(places[k], boundsOf(shapes), random);
     const figure = { width, height, ink: new Uint8Array(width * height) };
-    drawFigure(figure, flattenShapes(part.markup), (point) => wobble(place(point)), style, random);
+    drawFigure(figure, shapes, (point) => wobble(place(point)), { ...style, side }, random);
     layOver(page, figure, isOpaque);
   });
   addBlacks(page, pen, random);
@@ -65,8 +78,8 @@ export function drawNib({ group, parts }, size) {
 /** Clusters of marks: none or few on most pages, many on some. */
 function marksOf(random) {
   const kind = random();
-  if (kind < 0.4) return Math.floor(between(random, 0, 3));
-  return Math.floor(kind < 0.75 ? between(random, 2, 8) : between(random, 8, 26));
+  if (kind < 0.5) return Math.floor(between(random, 0, 2));
+  return Math.floor(kind < 0.8 ? between(random, 1, 6) : between(random, 6, 22));
 }
 
 /** Middles and sides of the figures: cells of a grid, overlapping. */
@@ -77,19 +90,31 @@ function placesOf(count, width, height, random) {
   return Array.from({ length: count }, (_, k) => ({
     x: ((k % columns) + between(random, 0.4, 0.6)) * (width / columns),
     y: (Math.floor(k / columns) + between(random, 0.4, 0.6)) * (height / rows),
-    side: cell * (count === 1 ? between(random, 0.9, 1.15) : between(random, 1, 1.4)),
+    side: cell * (count === 1 ? between(random, 0.75, 1.05) : between(random, 0.8, 1.15)),
   }));
 }
 
+/** The middle and the longer side of what is drawn. */
+function boundsOf(shapes) {
+  let [x0, y0, x1, y1] = [UNITS, UNITS, 0, 0];
+  for (const { lines } of shapes) {
+    for (const [x, y] of lines.flatMap(({ points }) => points)) {
+      [x0, y0] = [Math.min(x0, x), Math.min(y0, y)];
+      [x1, y1] = [Math.max(x1, x), Math.max(y1, y)];
+    }
+  }
+  return { x: (x0 + x1) / 2, y: (y0 + y1) / 2, side: Math.max(8, x1 - x0, y1 - y0) };
+}
+
 /** From the units of a drawing to the page: turned, stretched, perhaps mirrored. */
-function placing({ x, y, side }, random) {
+function placing({ x, y, side }, drawn, random) {
   const angle = random() < 0.8 ? between(random, -0.25, 0.25) : random() * 2 * Math.PI;
   const stretch = between(random, 0.85, 1.18);
-  const [sx, sy] = [(stretch * side) / UNITS, side / (stretch * UNITS)];
+  const [sx, sy] = [(stretch * side) / drawn.side, side / (stretch * drawn.side)];
   const mirror = random() < 0.5 ? -1 : 1;
   const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
   return ([px, py]) => {
-    const [u, v] = [(px - UNITS / 2) * sx * mirror, (py - UNITS / 2) * sy];
+    const [u, v] = [(px - drawn.x) * sx * mirror, (py - drawn.y) * sy];
     return [x + u * cos - v * sin, y + u * sin + v * cos];
   };
 }
@@ -104,35 +129,50 @@ function drawFigure(figure, shapes, place, style, random) {
           weight: Math.min(2, stroke / 2),
         })),
   );
+  const longest = Math.max(...lines.map(({ points }) => arcLengths(points).at(-1)));
   const middle = middleOf(lines.flatMap(({ points }) => points));
   for (const line of lines) {
     const back = line.closed ? middleOf(line.points) : middle;
+    const share = arcLengths(line.points).at(-1) / longest;
+    const weight = line.weight * style.outline * share ** style.order;
     for (const stroke of strokesOf(line, lines, style, random)) {
-      sweep(figure, thickThin({ ...stroke, weight: line.weight, middle: back }, style, random));
+      sweep(figure, thickThin({ ...stroke, weight, middle: back }, style, random));
     }
   }
   fillShapes(figure, shapes, place);
 }
 
-/** A line as the strokes of a pen set down anew at corners, some of which run over them. */
-function strokesOf({ points, closed }, lines, { pen, overshoot }, random) {
-  const meets = (end) => closed || !isFree(end, points, lines, 1.5 * pen);
+/**
+ * A line as the strokes of a pen set down anew at corners, some of which run over them. Ends in the
+ * open may be drawn out to the next line.
+ */
+function strokesOf({ points, closed }, lines, style, random) {
+  const { pen, overshoot } = style;
   const cuts = [0, ...cornersOf(points), points.length - 1];
   return cuts.slice(1).map((to, k) => {
     const piece = points.slice(cuts[k], to + 1);
-    const free = [
-      k === 0 && !meets(points[0]),
-      k === cuts.length - 2 && !meets(points[points.length - 1]),
-    ];
-    const isCorner = [k > 0, k < cuts.length - 2];
-    const over = isCorner.map((is) => is && random() < overshoot);
-    const length = () => pen * between(random, 0.5, 3);
-    const before = over[0]
-      ? [beyond(piece[0], piece[Math.min(3, piece.length - 1)], length())]
-      : [];
-    const after = over[1] ? [beyond(piece.at(-1), piece.at(-4) ?? piece[0], length())] : [];
-    return { points: [...before, ...piece, ...after], free: free.map((is, e) => is || over[e]) };
+    const ends = [piece, piece.toReversed()].map((from, e) => {
+      if (e === 0 ? k > 0 : k < cuts.length - 2) {
+        const over = random() < overshoot ? pen * between(random, 0.5, 3) : 0;
+        return { free: over > 0, more: over > 0 ? [onwards(from, over)] : [] };
+      }
+      if (closed || !isFree(from[0], points, lines, 1.5 * pen)) return { free: false, more: [] };
+      const far = random() < style.closes ? stepsToMeet(from, points, lines, style) : undefined;
+      return { free: far === undefined, more: far === undefined ? [] : [onwards(from, far)] };
+    });
+    return {
+      points: [...ends[0].more, ...piece, ...ends[1].more],
+      free: ends.map(({ free }) => free),
+    };
   });
+}
+
+/** Pixels from the first point of a line straight on to another line; undefined where it is far. */
+function stepsToMeet(line, own, lines, { side }) {
+  for (let far = 1; far < REACH * side; far++) {
+    if (!isFree(onwards(line, far), own, lines, 1)) return far;
+  }
+  return undefined;
 }
 
 /** Places on a line where it turns sharply within a few steps. */
@@ -150,11 +190,11 @@ function cornersOf(points) {
   return found.map(({ at }) => at);
 }
 
-/** The point `length` pixels past an end, straight on from a point before it. */
-function beyond(end, before, length) {
-  const [dx, dy] = difference(end, before);
+/** The point `length` pixels before the first point of a line, straight on. */
+function onwards(line, length) {
+  const [dx, dy] = difference(line[0], line[Math.min(4, line.length - 1)]);
   const far = Math.hypot(dx, dy) || 1;
-  return [end[0] + (dx * length) / far, end[1] + (dy * length) / far];
+  return [line[0][0] + (dx * length) / far, line[0][1] + (dy * length) / far];
 }
 
 /** Lays a figure over a page; where it is opaque, what lies within its contours is hidden. */
