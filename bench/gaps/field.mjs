@@ -51,7 +51,8 @@ function settle({ distance, away, holds }, [x, y], level) {
 
 /**
  * Up to `count` points `{ x, y, normal }`, `step` pixels apart, along the contour that is nearest to
- * a point, `level` pixels off its ink on the side of that point; normals lead away from the ink.
+ * a point, `level` pixels off its ink on the side of that point; normals lead away from the ink. It
+ * ends at corners and where it would go round a blot.
  */
 export function walkContour(field, start, { step, count, level }) {
   const points = [];
@@ -60,7 +61,8 @@ export function walkContour(field, start, { step, count, level }) {
     const normal = field.away(...point);
     const last = points.at(-1);
     if (normal === undefined) break;
-    if (last && last.normal[0] * normal[0] + last.normal[1] * normal[1] < 0.2) break;
+    if (last && cosine(last.normal, normal) < 0.2) break;
+    if (last && cosine(points[0].normal, normal) < -0.2) break;
     points.push({ x: point[0], y: point[1], normal });
     point = settle(field, [point[0] - step * normal[1], point[1] + step * normal[0]], level);
   }
@@ -87,4 +89,8 @@ export function growLine({ distance, holds }, [x0, y0], { angle, bend, length, m
     y += Math.sin(towards);
   }
   return points;
+}
+
+function cosine([ax, ay], [bx, by]) {
+  return ax * bx + ay * by;
 }

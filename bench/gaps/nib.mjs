@@ -20,8 +20,10 @@ const CHOICE = 4;
 /** Closed lines that a drawing has at least to fill a page alone, and that count at most. */
 const ALONE = 5;
 const MANY = 30;
-/** Share of its cell's side up to which the lines of a figure are drawn out to meet others. */
-const REACH = 0.25;
+/** How far lines are drawn out to meet others: a share of their length, and pens. */
+const REACH = { share: 0.35, pens: 2 };
+/** Share of a figure's side; shorter lines that meet no other are left out of plain drawings. */
+const SHORT = 0.35;
 /** Turn of a line, in radians, where a pen is set down anew. */
 const CORNER = 0.8;
 
@@ -58,7 +60,7 @@ export function drawNib({ group, parts }, size) {
   const widest = Math.min(THICKEST, BROADEST * side);
   const pen = THINNEST * (widest / THINNEST) ** random();
   const style = penStyle(random, pen);
-  const wobble = wobbleOf(random, side, pen, { far: [0.005, 0.04], near: [0, 0.15] });
+  const wobble = wobbleOf(random, side, pen, { far: [0.003, 0.025], near: [0, 0.12] });
   const isOpaque = random() < 0.9;
   const page = { width, height, ink: new Uint8Array(width * height) };
   parts.forEach((part, k) => {
@@ -71,14 +73,14 @@ export function drawNib({ group, parts }, size) {
   addBlacks(page, pen, random);
   const { label, outer } = paperOf(page);
   const isGround = (x, y) => outer[label[Math.floor(y) * width + Math.floor(x)]] === 1;
-  addMarks(page, { count: marksOf(random), pen, isGround }, random);
+  addMarks(page, { count: style.isPlain ? 0 : marksOf(random), pen, isGround }, random);
   return page;
 }
 
 /** Clusters of marks: none or few on most pages, many on some. */
 function marksOf(random) {
   const kind = random();
-  if (kind < 0.5) return Math.floor(between(random, 0, 2));
+  if (kind < 0.4) return Math.floor(between(random, 0, 2));
   return Math.floor(kind < 0.8 ? between(random, 1, 6) : between(random, 6, 22));
 }
 
@@ -87,8 +89,9 @@ function placesOf(count, width, height, random) {
   const columns = Math.max(1, Math.round(Math.sqrt((count * width) / height)));
   const rows = Math.ceil(count / columns);
   const cell = Math.min(width / columns, height / rows);
+  const inRow = (row) => Math.min(columns, count - row * columns);
   return Array.from({ length: count }, (_, k) => ({
-    x: ((k % columns) + between(random, 0.4, 0.6)) * (width / columns),
+    x: ((k % columns) + between(random, 0.4, 0.6)) * (width / inRow(Math.floor(k / columns))),
     y: (Math.floor(k / columns) + between(random, 0.4, 0.6)) * (height / rows),
     side: cell * (count === 1 ? between(random, 0.75, 1.05) : between(random, 0.8, 1.15)),
   }));
@@ -135,7 +138,10 @@ function drawFigure(figure, shapes, place, style, random) {
     const back = line.closed ? middleOf(line.points) : middle;
     const share = arcLengths(line.points).at(-1) / longest;
     const weight = line.weight * style.outline * share ** style.order;
-    for (const stroke of strokesOf(line, lines, style, random)) {
+    const strokes = strokesOf(line, lines, style, random);
+    const isOpen = strokes[0].free[0] || strokes.at(-1).free[1];
+    if (style.isPlain && isOpen && !line.closed && share * longest < SHORT * style.side) continue;
+    for (const stroke of strokes) {
       sweep(figure, thickThin({ ...stroke, weight, middle: back }, style, random));
     }
   }
@@ -168,8 +174,9 @@ function strokesOf({ points, closed }, lines, style, random) {
 }
 
 /** Pixels from the first point of a line straight on to another line; undefined where it is far. */
-function stepsToMeet(line, own, lines, { side }) {
-  for (let far = 1; far < REACH * side; far++) {
+function stepsToMeet(line, own, lines, { pen }) {
+  const reach = REACH.share * arcLengths(line).at(-1) + REACH.pens * pen;
+  for (let far = 1; far < reach; far++) {
     if (!isFree(onwards(line, far), own, lines, 1)) return far;
   }
   return undefined;

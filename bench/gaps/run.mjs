@@ -10,7 +10,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { curvesOf } from './curves.mjs';
-import { eachDrawing, GAPS, SETS } from './dataset.mjs';
+import { eachDrawing, GAPS, REPORTED } from './dataset.mjs';
 import { METHODS, settingsOf } from './methods.mjs';
 import { scoreCase } from './score.mjs';
 import { csvOf, summarize, tableOf } from './tables.mjs';
@@ -18,7 +18,7 @@ import { writeWorst } from './worst.mjs';
 
 const { values } = parseArgs({
   options: {
-    sets: { type: 'string', default: SETS.join() },
+    sets: { type: 'string', default: REPORTED.join() },
     gaps: { type: 'string', default: GAPS.join() },
     half: { type: 'string', default: 'tune' },
     drawings: { type: 'string', default: '120' },
