@@ -17,6 +17,9 @@ const KINDS = [
   [signs, 0.7],
 ];
 
+/** Places tried for a cluster. */
+const TRIES = 3;
+
 /**
  * Draws `count` clusters of marks, of a few kinds by lot, most of them on the figures. Many strokes
  * end shortly before another contour.
@@ -26,9 +29,13 @@ export function addMarks(drawing, { count, pen, isGround }, random) {
   for (let k = 0; k < count; k++) {
     const field = inkField(drawing);
     const on = random() < 0.9;
-    const start = findPaper(drawing, (x, y) => isGround(x, y) !== on, random);
-    if (start === undefined) continue;
-    for (const line of pick(random, kinds)(field, start, pen, random)) sweep(drawing, line);
+    const draw = pick(random, kinds);
+    for (let tries = 0; tries < TRIES; tries++) {
+      const start = findPaper(drawing, (x, y) => isGround(x, y) !== on, random);
+      const lines = start === undefined ? [] : draw(field, start, pen, random);
+      for (const line of lines) sweep(drawing, line);
+      if (lines.length > 0) break;
+    }
   }
 }
 

@@ -80,8 +80,8 @@ export function drawNib({ group, parts }, size) {
 /** Clusters of marks: none or few on most pages, many on some. */
 function marksOf(random) {
   const kind = random();
-  if (kind < 0.4) return Math.floor(between(random, 0, 2));
-  return Math.floor(kind < 0.8 ? between(random, 1, 6) : between(random, 6, 22));
+  if (kind < 0.3) return Math.floor(between(random, 0, 3));
+  return Math.floor(kind < 0.7 ? between(random, 2, 8) : between(random, 8, 25));
 }
 
 /** Middles and sides of the figures: cells of a grid, overlapping. */

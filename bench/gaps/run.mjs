@@ -4,6 +4,7 @@
 //     [--drawings 120] [--size 512] [--doubled] [--methods none,dilate,ball,tree,seal]
 //     [--set seal.maxGap=auto,8,16 --set seal.caution=0.3,0.5] [--worst 6] [--out bench/gaps/out]
 //
+// The set nib, to train on, is drawn where --sets names it.
 // Writes cases.csv, summary.json, a curve per set and score, and the worst cases as pictures.
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';

@@ -29,7 +29,7 @@ export function penStyle(random, pen) {
     bulge: between(random, 0.6, 1.6),
     tapers: random() < 0.75 ? between(random, 0.5, 1) : between(random, 0, 0.4),
     longTapers: random(),
-    isPlain: random() < 0.35,
+    isPlain: random() < 0.3,
     outline: between(random, 1, 1.6),
     order: between(random, 0, 0.35),
     closes: random() < 0.7 ? between(random, 0.8, 1) : between(random, 0, 0.6),
