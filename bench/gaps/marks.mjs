@@ -82,7 +82,7 @@ function hatch(field, start, pen, random) {
   const step = 2 * radius + Math.max(2, pen * between(random, 0.5, 2.5));
   const count = Math.floor(between(random, 3, 14));
   const margin = stopBefore(random, pen);
-  const reach = pen * between(random, 4, 14);
+  const reach = pen * between(random, 4, 20);
   const ragged = between(random, 0.1, 0.5);
   if (random() < 0.5) {
     const walk = walkContour(field, start, { step, count, level: 0.5 });
@@ -131,7 +131,7 @@ function strands(field, start, pen, random) {
   const towards = random() * 2 * Math.PI;
   const skew = between(random, -1, 1);
   const bend = between(random, -0.12, 0.12) / pen;
-  const length = pen * between(random, 3, 25);
+  const length = pen * between(random, 4, 35);
   const margin = stopBefore(random, pen);
   return Array.from({ length: isRooted ? root.length : count }, (_, k) => {
     const angle = isRooted ? Math.atan2(root[k].normal[1], root[k].normal[0]) + skew : towards;
