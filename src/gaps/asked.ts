@@ -1,7 +1,7 @@
 import { linePixels } from '../polygon/line.ts';
 import { wrongValue } from '../raster/errors.ts';
 import type { Dense, Point } from '../raster/types.ts';
-import type { Candidate } from './bridge.ts';
+import { type Candidate, CERTAIN } from './bridge.ts';
 import { checkGroups } from './groups.ts';
 
 /** Two places, the ends of a gap. */
@@ -56,7 +56,7 @@ export function askedBridge(
   const pixels = linePixels(fromX, fromY, toX, toY, ink.width).filter((p) => ink.data[p] === 0);
   const length = Math.sqrt(dx * dx + dy * dy);
   const ends = { fromX, fromY, toX, toY, length, width: strokeWidth, a: -1, b: -1 };
-  return { ...ends, odds: Number.POSITIVE_INFINITY, seen: 'asked for', pixels };
+  return { ...ends, odds: CERTAIN, seen: 'asked for', pixels };
 }
 
 function contact(

@@ -17,6 +17,9 @@ export interface Bridge {
   readonly why: string;
 }
 
+/** Log-odds of what is known: their probability is 1 to the last bit. */
+export const CERTAIN = 40;
+
 /** A possible bridge, before any setting decides on it. */
 export interface Candidate {
   /** Ink pixels at both contacts. */

@@ -2,6 +2,7 @@ import type { StrokeEnd } from '../ink/stroke-ends.ts';
 import type { StrokeWidth } from '../ink/stroke-width.ts';
 import type { Dense } from '../raster/types.ts';
 import { type Contact, ContactReader } from './contacts.ts';
+import { buildEndGrid, type EndGrid, visitNear } from './end-grid.ts';
 import type { InkPieces } from './ink-pieces.ts';
 import { connectsNearby } from './local-ink.ts';
 import { type Levels, radiusOf } from './passage-levels.ts';
@@ -34,6 +35,8 @@ export const EVIDENCE = [
   'taperB',
   'reachA',
   'reachB',
+  'looseA',
+  'looseB',
   'rankA',
   'rankB',
   'ratioA',
@@ -49,6 +52,8 @@ export const EVIDENCE = [
   'finestStrokes',
   'endsPerLength',
   'border',
+  'facing',
+  'endsNear',
 ] as const;
 
 /** What is known of a drawing when its proposals are looked at. */
@@ -62,6 +67,8 @@ export interface Drawing {
 
 /** Stands for what a contact without a stroke's end does not have. */
 const NONE = -2;
+/** Widths within which ends are counted. */
+const NEARBY = 6;
 /** Half widths of a proposal at which the paper beside its middle is looked at. */
 const STEPS = [1, 1.5, 2, 3, 4, 6];
 
@@ -72,6 +79,7 @@ export function gatherEvidence(drawing: Drawing, proposals: readonly Proposal[])
   const reader = new ContactReader(ink, stroke.median);
   const ranks = rankRivals(proposals, ends.length);
   const unit = Math.max(1, stroke.median);
+  const grid = buildEndGrid(ends, width, height, NEARBY * unit);
   const drawnLength = Math.max(1, pieces.inkPixels / unit / unit);
   const rows = new Float64Array(proposals.length * EVIDENCE.length);
   let at = 0;
@@ -120,6 +128,8 @@ export function gatherEvidence(drawing: Drawing, proposals: readonly Proposal[])
       b.taper,
       a.reach,
       b.reach,
+      a.loose,
+      b.loose,
       a.rank,
       b.rank,
       a.ratio,
@@ -135,6 +145,8 @@ export function gatherEvidence(drawing: Drawing, proposals: readonly Proposal[])
       stroke.p10 / unit,
       ends.length / drawnLength,
       Math.min(10, edge / half),
+      facing(ends[proposal.a], ends[proposal.b]),
+      countNear(grid, ends, midX, midY, NEARBY * unit),
     ];
     rows.set(values, at);
     at += EVIDENCE.length;
@@ -150,6 +162,7 @@ interface Side {
   readonly sizeOfLean: number;
   readonly taper: number;
   readonly reach: number;
+  readonly loose: number;
   rank: number;
   ratio: number;
 }
@@ -182,9 +195,31 @@ function side(
     sizeOfLean: size,
     taper: end?.taper ?? NONE,
     reach: end === undefined ? NONE : end.reach / Math.max(1, end.width),
+    loose: end === undefined ? NONE : end.loose ? 1 : 0,
     rank: NONE,
     ratio: NONE,
   };
+}
+
+/** Cosine of the angle by which two ends miss running in one line. */
+function facing(a: StrokeEnd | undefined, b: StrokeEnd | undefined): number {
+  if (a === undefined || b === undefined) return NONE;
+  return -(a.direction[0] * b.direction[0] + a.direction[1] * b.direction[1]);
+}
+
+function countNear(
+  grid: EndGrid,
+  ends: readonly StrokeEnd[],
+  x: number,
+  y: number,
+  radius: number,
+): number {
+  let count = 0;
+  visitNear(grid, x, y, (e) => {
+    const [dx, dy] = [ends[e]!.x - x, ends[e]!.y - y];
+    if (dx * dx + dy * dy <= radius * radius) count++;
+  });
+  return count;
 }
 
 /** How many proposals of an end are shorter, and a proposal's length beside the shortest of them. */

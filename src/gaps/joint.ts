@@ -1,5 +1,5 @@
 import { agglomerate, type Separation } from './agglomerate.ts';
-import type { Candidate } from './bridge.ts';
+import { type Candidate, CERTAIN } from './bridge.ts';
 import {
   type ChooseRule,
   closes,
@@ -25,9 +25,6 @@ export interface JointDecision extends Decision {
   /** Whether it is the likeliest of those that would close its gap. */
   leads: boolean;
 }
-
-/** Log-odds that nothing outweighs. */
-const CERTAIN = 30;
 
 /**
  * Decides on all candidates together. They come likeliest first, before them those that a person

@@ -1,3 +1,5 @@
+import { expMinus } from '../palette/elementary.ts';
+
 /** What is seen at a possible bridge; none of it depends on the picture's scale. */
 export interface Evidence {
   /** Paper under the bridge, in stroke widths. */
@@ -23,18 +25,10 @@ export function logOdds({ widths, turn, turnBack, match = 1 }: Evidence): number
   return 5.4 - 1.2 * widths - 3 * worst - 9 * other - 2 * (1 - match);
 }
 
-/**
- * A probability that grows with the log-odds: ½ at 0, steepest there, and rational, since engines
- * differ in the last bit of `exp`.
- */
+/** The probability of log-odds. */
 export function probabilityOf(odds: number): number {
-  return odds === Number.POSITIVE_INFINITY ? 1 : 0.5 + (0.5 * odds) / (1 + Math.abs(odds));
-}
-
-/** The log-odds of a probability. */
-export function oddsOfProbability(probability: number): number {
-  const side = 2 * probability - 1;
-  return side / (1 - Math.abs(side));
+  const rest = expMinus(Math.abs(odds));
+  return odds < 0 ? rest / (1 + rest) : 1 / (1 + rest);
 }
 
 /** The evidence in plain words. */

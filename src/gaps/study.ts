@@ -15,18 +15,20 @@ import { mapFaces } from './face-map.ts';
 import { Faces } from './faces.ts';
 import { checkGroups, groupNodes } from './groups.ts';
 import { decideTogether, type JointDecision } from './joint.ts';
-import { oddsOfProbability, probabilityOf } from './score.ts';
+import { probabilityOf } from './score.ts';
 import { separationOf, suggestCandidates } from './suggest.ts';
 
 export interface SealOptions {
   /**
-   * Longest gap to close, in pixels. `auto` is 2¼ times the median stroke width, plus 4.
+   * Longest gap to close, in pixels. `auto` follows the median stroke width: 8 times that plus 6
+   * with `joint`, where length is one of the things that speak against a gap, 2¼ times that plus 4
+   * with `link`. A larger number than the 8-fold is as good as `auto` with `joint`.
    * @default 'auto'
    */
   maxGap?: number | 'auto';
   /**
-   * From 0 (close whatever looks like a gap) to 1 (close hardly any): bridges with a probability
-   * of at least 0.05 + 0.9 · caution are drawn. @default 0.5
+   * From 0 (close whatever looks like a gap) to 1 (close hardly any): what is closed must have
+   * log-odds of at least 12 · (caution − ½), so a probability of ½ by default. @default 0.5
    */
   caution?: number;
   /** Groups of points; points of different groups are to lie in different regions. @default [] */
@@ -71,20 +73,26 @@ export interface GapStudy {
 const OPTIONS = ['maxGap', 'caution', 'apart', 'together', 'bridge', 'open', 'method'] as const;
 
 /**
- * Closes the gaps of line art with straight bridges between stroke ends that continue one another,
- * and from stroke ends to the strokes that lie ahead.
+ * Closes the gaps of line art with straight bridges.
  *
- * Each bridge is judged by its length in stroke widths, by how far it turns off the strokes'
- * directions, and by how well their widths match. Bridges that separate nothing, or only a sliver,
- * are taken back. `apart` draws further bridges, likeliest first, where points of different groups
- * would share a region; `together` opens bridges, least likely first, where they separate points of
- * one group, and is the stronger of the two. Points on ink are left out of account. What `bridge`
- * asks for is drawn first and never taken back, with any method.
+ * With `joint`, all places that may be gaps are looked at: narrow passages of the paper, pairs of
+ * stroke ends, strokes that lie ahead of an end. What is seen at each (its length in stroke widths,
+ * how the strokes run, taper and end there, how the paper opens behind, what else is near) gives
+ * log-odds that it is one, by a fitted model. All plausible ones cut the paper into faces, and faces
+ * are joined to regions, least likely border first, judged anew as regions grow; of the bridges
+ * between two regions the likeliest are drawn that keep them apart. With `link`, stroke ends are
+ * joined one by one, to ends that they face and to strokes ahead; bridges that separate nothing, or
+ * only a sliver, are taken back.
  *
- * O(pixels) beside the candidates, whose number grows with the ends and with `maxGap`. Memory: the
- * result, and about 1½ bytes per pixel while the strokes are studied. A turned or mirrored mask
+ * `apart` draws further bridges, likeliest first, where points of different groups would share a
+ * region; `together` opens bridges, least likely first, where they separate points of one group, and
+ * is the stronger of the two. Points on ink are left out of account. What `bridge` asks for is drawn
+ * first and never taken back, with any method.
+ *
+ * O(pixels) beside the candidates, whose number grows with ends, narrow places and `maxGap`. Memory:
+ * the result, and about 15 bytes per pixel while the paper is studied. A turned or mirrored mask
  * gives the same bridges to within a pixel, where no two are equally likely; ties go to the shorter
- * one, then to the stroke whose end comes first, row by row.
+ * one, then to what comes first, row by row.
  *
  * @param ink - `[w, h]` of 0 or 1.
  * @throws TypeError or RangeError for a raster that is no mask or bad options.
@@ -173,7 +181,7 @@ class Study implements GapStudy {
       const faces = new Faces(map, pixels);
       tick?.(0.8);
       const chosen: ChooseRule = {
-        bias: oddsOfProbability(rule.cut),
+        bias: rule.bias,
         asked: asked.length,
         open: rule.open,
         apart: groupNodes(faces, rule.apart),
@@ -216,7 +224,7 @@ function checkSealOptions(
   options: SealOptions | undefined,
   { width, height }: Dense<Uint8Array>,
   call: string,
-): Required<Omit<SealOptions, 'caution'>> & { cut: number } {
+): Required<Omit<SealOptions, 'caution'>> & { bias: number } {
   const checked = checkOptions(options, call, OPTIONS);
   const { maxGap = 'auto', caution = 0.5, method = 'link' } = checked;
   if (maxGap !== 'auto') checkNumber(maxGap, 'maxGap', { unit: 'pixels' });
@@ -226,7 +234,7 @@ function checkSealOptions(
   const together = checkGroups(checked.together, 'together', width, height);
   const bridge = checkGaps(checked.bridge, 'bridge', width, height);
   const open = checkGaps(checked.open, 'open', width, height);
-  return { maxGap, cut: 0.05 + 0.9 * caution, apart, together, bridge, open, method };
+  return { maxGap, bias: 12 * (caution - 0.5), apart, together, bridge, open, method };
 }
 
 /** Of those that would close one gap, only the likeliest is listed, and what is drawn. */

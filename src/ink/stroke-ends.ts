@@ -21,6 +21,8 @@ export interface StrokeEnd {
    * followed for 24 widths at most.
    */
   readonly reach: number;
+  /** Whether that leads to another free end, so that the stroke hangs on nothing. */
+  readonly loose: boolean;
 }
 
 /**
@@ -224,12 +226,12 @@ class Tracer {
     const sorted = squares.slice(skip, used).sort();
     const widest = widthOf(sorted[sorted.length >> 1]!);
     const taper = Math.min(1, widthOf(squares[Math.min(length - 1, 1 + (skip >> 1))]!) / widest);
-    const reach = this.follow(FOLLOWED * widest);
-    return { x: x + 0.5, y: y + 0.5, direction: [dx, dy], width: widest, taper, reach };
+    const { reach, loose } = this.follow(FOLLOWED * widest);
+    return { x: x + 0.5, y: y + 0.5, direction: [dx, dy], width: widest, taper, reach, loose };
   }
 
-  /** Length of the skeleton from the tip on, diagonal steps counted as √2, up to `limit`. */
-  private follow(limit: number): number {
+  /** The skeleton from the tip on, diagonal steps counted as √2, up to `limit`. */
+  private follow(limit: number): Pick<StrokeEnd, 'reach' | 'loose'> {
     const { path, length, skeleton } = this;
     const pitch = this.width + 2;
     let [before, p] = [-1, path[0]!];
@@ -238,10 +240,13 @@ class Tracer {
       [before, p] = [p, path[i]!];
       far += stepLength(p - before, pitch);
     }
-    if (this.stop >= 0) return far;
+    if (this.stop >= 0) return { reach: far, loose: !this.stopsAtFork };
+    let loose = false;
     while (far < limit) {
       const code = neighborCode(skeleton, p, pitch);
-      if (countBits(code) !== 2) break;
+      const count = countBits(code);
+      loose = count < 2;
+      if (count !== 2) break;
       let next = -1;
       for (let k = 0; k < 8; k++) {
         const step = stepOf(k, pitch);
@@ -250,7 +255,7 @@ class Tracer {
       [before, p] = [p, next];
       far += stepLength(p - before, pitch);
     }
-    return Math.min(far, limit);
+    return { reach: Math.min(far, limit), loose };
   }
 
   /** Unit vector along a part of the path, towards the tip: the slope of a least-squares line. */

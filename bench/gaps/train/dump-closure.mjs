@@ -1,23 +1,24 @@
 // Runs the agglomeration over the tuning half with out-of-fold odds of the proposals; writes every
 // pair of regions that it looks at, whether they are of two true regions, and prints the scores:
 //
-//   node bench/gaps/train/dump-closure.mjs <folder> [--sets …] [--drawings 150] [--pass 2]
+//   node bench/gaps/train/dump-closure.mjs <folder> [--sets …] [--drawings 200] [--pass 2]
 //
 // In pass 1 pairs are judged by the sum of their odds, later by <folder>/closure.folds.json.
-import { createWriteStream, readFileSync, writeFileSync } from 'node:fs';
+import { createWriteStream, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { eachDrawing, GAPS, SETS } from '../dataset.mjs';
+import { deserialize, serialize } from 'node:v8';
+import { eachDrawing, GAPS } from '../dataset.mjs';
 import { scoreCase } from '../score.mjs';
 import { judge, loadInternals, majority, suggestFor, truthAreas, truthOfFaces } from './case.mjs';
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
   options: {
-    sets: { type: 'string', default: SETS.join() },
-    drawings: { type: 'string', default: '150' },
+    sets: { type: 'string', default: 'nib,brush,vector,hand' },
+    drawings: { type: 'string', default: '200' },
     pass: { type: 'string', default: '1' },
-    plausible: { type: 'string', default: '-2.5' },
+    plausible: { type: 'string', default: '-4' },
     bias: { type: 'string', default: '0' },
     oracle: { type: 'boolean', default: false },
   },
@@ -43,6 +44,22 @@ for (const { set, group, name, gap, rows } of meta.cases) {
   at += rows;
 }
 
+mkdirSync(join(folder, 'places'), { recursive: true });
+
+/** What is kept of a case's proposals, and the proposals again. */
+function inPlaces({ proposals, stroke }) {
+  return { stroke, places: proposals.map(({ from, to, a, b }) => [from, to, a, b]) };
+}
+function fromPlaces({ stroke, places }, { ink, width }) {
+  const split = (p) => [p % width, Math.floor(p / width)];
+  const proposals = places.map(([from, to, a, b]) => {
+    const [[x0, y0], [x1, y1]] = [split(from), split(to)];
+    const pixels = inner.linePixels(x0, y0, x1, y1, width).filter((p) => ink[p] === 0);
+    return { from, to, a, b, length: Math.hypot(x1 - x0, y1 - y0), pixels };
+  });
+  return { stroke, proposals };
+}
+
 const suffix = values.pass === '1' ? '' : values.pass;
 const rowsFile = createWriteStream(join(folder, `closure${suffix}.rows`));
 const answersFile = createWriteStream(join(folder, `closure${suffix}.answers`));
@@ -55,8 +72,11 @@ for await (const some of eachDrawing({
   doubled: false,
 })) {
   for (const one of some) {
-    const { proposals, packed, stroke } = suggestFor(inner, one);
     const first = firstRow.get([one.set, one.group, one.name, one.gap].join());
+    const file = join(folder, 'places', String(first));
+    if (!existsSync(file)) writeFileSync(file, serialize(inPlaces(suggestFor(inner, one))));
+    const { proposals, stroke } = fromPlaces(deserialize(readFileSync(file)), one);
+    const packed = inner.packMask({ data: one.ink, width: one.width, height: one.height }, 'ink');
     const bridges = proposals
       .map((proposal, k) => ({ ...proposal, odds: odds[first + k], width: stroke.median }))
       .filter((bridge) => bridge.odds > Number(values.plausible))

@@ -1,17 +1,17 @@
 // Writes the evidence on every proposal of the tuning half, and whether it parts true regions:
 //
-//   node bench/gaps/train/dump-local.mjs <folder> [--sets vector,hand,brush] [--drawings 150]
+//   node bench/gaps/train/dump-local.mjs <folder> [--sets nib,brush,vector,hand] [--drawings 200]
 import { createWriteStream, mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { eachDrawing, GAPS, SETS } from '../dataset.mjs';
+import { eachDrawing, GAPS } from '../dataset.mjs';
 import { judge, loadInternals, suggestFor, truthAreas, truthOfFaces } from './case.mjs';
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
   options: {
-    sets: { type: 'string', default: SETS.join() },
-    drawings: { type: 'string', default: '150' },
+    sets: { type: 'string', default: 'nib,brush,vector,hand' },
+    drawings: { type: 'string', default: '200' },
   },
 });
 const folder = positionals[0];

@@ -1,6 +1,6 @@
 """Fits a sum of trees to dumped evidence, by scikit-learn's histogram gradient boosting.
 
-    python3 bench/gaps/train/fit.py local <folder> [--without brush] [--trees 100] [--leaves 12]
+    python3 bench/gaps/train/fit.py local <folder> [--without brush] [--also closure2] [--trees 120]
 
 Reads <folder>/<stage>.{json,rows,answers}; writes <stage>.model.json and <stage>.odds, log-odds of
 every row by models that have not seen its drawing (5 folds by group). Sets weigh alike.
@@ -24,6 +24,15 @@ def read(folder, stage):
     cases = meta["cases"]
     of = np.repeat(np.arange(len(cases)), [c["rows"] for c in cases])
     return meta, rows, answers[:, 0], answers[:, 1], of
+
+
+def read_all(folder, stages):
+    parts = [read(folder, stage) for stage in stages]
+    cases = [case for meta, *_ in parts for case in meta["cases"]]
+    starts = np.cumsum([0] + [len(meta["cases"]) for meta, *_ in parts])
+    of = np.concatenate([part[4] + start for part, start in zip(parts, starts)])
+    rows, y, w = (np.concatenate([part[i] for part in parts]) for i in (1, 2, 3))
+    return {"columns": parts[0][0]["columns"], "cases": cases}, rows, y, w, of
 
 
 def balance(weights, sets, controls):
@@ -68,6 +77,7 @@ def main():
     parser.add_argument("stage")
     parser.add_argument("folder")
     parser.add_argument("--without", default="")
+    parser.add_argument("--also", default="")
     parser.add_argument("--trees", type=int, default=120)
     parser.add_argument("--leaves", type=int, default=12)
     parser.add_argument("--rate", type=float, default=0.1)
@@ -75,7 +85,8 @@ def main():
     parser.add_argument("--folds", type=int, default=5)
     parser.add_argument("--suffix", default="")
     args = parser.parse_args()
-    meta, rows, y, w, of = read(args.folder, args.stage)
+    stages = [args.stage] + [stage for stage in args.also.split(",") if stage]
+    meta, rows, y, w, of = read_all(args.folder, stages)
     cases = meta["cases"]
     sets = np.array([c["set"] for c in cases])[of]
     gaps = np.array([c["gap"] for c in cases])[of]

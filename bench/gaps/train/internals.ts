@@ -8,4 +8,5 @@ export { oddsOf } from '../../../src/gaps/trees.ts';
 export { findEnds } from '../../../src/ink/stroke-ends.ts';
 export { widthAlong } from '../../../src/ink/stroke-width.ts';
 export { thinPadded } from '../../../src/ink/thin.ts';
+export { linePixels } from '../../../src/polygon/line.ts';
 export { packMask } from '../../../src/runs/pack.ts';

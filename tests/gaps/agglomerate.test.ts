@@ -1,0 +1,123 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { agglomerate, SEPARATION } from '../../src/gaps/agglomerate.ts';
+import type { Border, FaceMap } from '../../src/gaps/face-map.ts';
+import { groupRivals } from '../../src/gaps/rivals.ts';
+import { oddsOf } from '../../src/gaps/trees.ts';
+
+/** Faces of 100 pixels in a row or a net, with borders of 10 pixels. */
+function net(count: number, borders: readonly Border[]): FaceMap {
+  const none = new Int32Array(0);
+  return {
+    count,
+    area: new Float64Array(count + 1).fill(100),
+    perimeter: new Float64Array(count + 1).fill(40),
+    outer: new Uint8Array(count + 1),
+    runs: { rowStart: none, start: none, end: none },
+    ids: none,
+    width: 10 * count + borders.length,
+    height: 10,
+  };
+}
+
+const border = (bridge: number, a: number, b: number): Border => ({ bridge, a, b, pixels: 10 });
+const weigh = (odds: readonly number[]) =>
+  odds.map((one, group) => ({ odds: one, length: 10, width: 4, group }));
+const run = (
+  count: number,
+  borders: readonly Border[],
+  odds: readonly number[],
+  { bias = 0, marks = [] as readonly number[] } = {},
+) =>
+  agglomerate({
+    faces: net(count, borders),
+    borders,
+    bridges: weigh(odds),
+    separation: (row) => row[SEPARATION.indexOf('sumOfOdds')]!,
+    strokeWidth: 4,
+    widest: 5,
+    bias,
+    marks: Int32Array.from({ length: count + 1 }, (_, i) => marks[i - 1] ?? 0),
+  });
+
+describe('agglomerate', () => {
+  it('joins what is to be joined, and weighs common borders together', () => {
+    // 1 | 2 | 3 in a ring: joining 1 and 2 brings their borders with 3 together.
+    const borders = [border(0, 1, 2), border(1, 2, 3), border(2, 1, 3)];
+    const joined = run(3, borders, [-3, 2, -1]);
+    expect([...joined.region]).toEqual([0, 1, 1, 3]);
+    expect([...joined.odds]).toEqual([-3, 1, 1]);
+    expect([...run(3, borders, [-3, 2, -2.5]).region]).toEqual([0, 1, 1, 1]);
+  });
+
+  it('asks for more where more is asked for', () => {
+    const borders = [border(0, 1, 2), border(1, 2, 3)];
+    expect([...run(3, borders, [1, 3], { bias: 2 }).region]).toEqual([0, 1, 1, 3]);
+    expect([...run(3, borders, [-1, -3], { bias: -2 }).region]).toEqual([0, 1, 2, 2]);
+  });
+
+  it('never joins what is marked apart', () => {
+    const borders = [border(0, 1, 2), border(1, 2, 3)];
+    const { region } = run(3, borders, [-1, -2], { marks: [1, 0, 2] });
+    expect([...region]).toEqual([0, 1, 2, 2]);
+  });
+
+  it('joins everything that may be joined at last, whatever the net', () => {
+    const nets = fc.integer({ min: 2, max: 30 }).chain((count) =>
+      fc.record({
+        count: fc.constant(count),
+        pairs: fc.uniqueArray(
+          fc
+            .tuple(fc.integer({ min: 1, max: count }), fc.integer({ min: 1, max: count }))
+            .filter(([a, b]) => a < b),
+          { maxLength: 60, selector: ([a, b]) => 100 * a + b },
+        ),
+      }),
+    );
+    fc.assert(
+      fc.property(
+        nets,
+        fc.array(fc.integer({ min: -9, max: -1 }), { minLength: 60, maxLength: 60 }),
+        ({ count, pairs }, odds) => {
+          const borders = pairs.map(([a, b], i) => border(i, a, b));
+          const { region } = run(count, borders, odds.slice(0, pairs.length));
+          const least = Array.from({ length: count + 1 }, (_, i) => i);
+          for (let round = 0; round < count; round++) {
+            for (const [a, b] of pairs) least[a] = least[b] = Math.min(least[a]!, least[b]!);
+          }
+          expect([...region]).toEqual(least);
+        },
+      ),
+      { seed: 5, numRuns: 300 },
+    );
+  });
+});
+
+describe('groupRivals', () => {
+  it('takes what crosses a better one or shares its end for the same gap', () => {
+    const at = (...pixels: number[]) => Int32Array.from(pixels);
+    const groups = groupRivals([
+      { a: 0, b: 1, pixels: at(5, 6, 7) },
+      { a: 2, b: -1, pixels: at(20, 21) },
+      { a: 0, b: 3, pixels: at(9) },
+      { a: -1, b: -1, pixels: at(6, 16) },
+      { a: 3, b: -1, pixels: at(30) },
+    ]);
+    // The last shares an end only with one that leads nothing.
+    expect([...groups]).toEqual([0, 1, 0, 0, 2]);
+  });
+});
+
+describe('oddsOf', () => {
+  it('walks every tree to a leaf', () => {
+    const trees = {
+      base: 0.5,
+      roots: [0, 3],
+      column: [1, -1, -1, -1],
+      limit: [2, 10, 20, 100],
+      no: [2, 0, 0, 0],
+    };
+    const rows = Float64Array.of(9, 9, 0, 2, 0, 2.5);
+    expect([2, 4].map((at) => oddsOf(trees, rows, at))).toEqual([110.5, 120.5]);
+  });
+});
