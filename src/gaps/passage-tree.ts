@@ -1,4 +1,3 @@
-import { squaredDistance } from '../distance/squared-distance.ts';
 import { maskArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { outArgument } from '../raster/out.ts';
@@ -6,7 +5,7 @@ import { raster } from '../raster/raster.ts';
 import type { Dense, Labels, MaskLike, View } from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
 import { floodPaper } from './passage-flood.ts';
-import { toLevels } from './passage-levels.ts';
+import { measureLevels } from './passage-levels.ts';
 import { type Found, LEAST_RATIO, listPassages } from './passage-list.ts';
 import { cutPieces, joinPieces, type Pieces } from './passage-pieces.ts';
 
@@ -104,7 +103,7 @@ export function passageTree(ink: MaskLike): PassageTree {
   const dense = maskArgument(ink, 'ink');
   packMask(dense, 'ink');
   const { data, width, height } = dense;
-  const levels = toLevels(squaredDistance(data, width, height), width, height);
+  const levels = measureLevels(data, width, height);
   const flood = floodPaper(levels);
   const found = listPassages(dense, levels, flood);
   return new Tree(dense, found, cutPieces(flood, found));
