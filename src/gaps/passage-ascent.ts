@@ -55,37 +55,31 @@ export function ascend({ level, stride, width, height }: Levels): Ascent {
   const toward = new Int32Array(level.length);
   const flats = new IntList();
   const forks = new IntList();
+  const steps = Int32Array.of(stride, 1, -1, -stride);
   for (let y = 0; y < height; y++) {
     const from = (y + 1) * stride;
-    let upLeft = level[from - stride - 1]!;
+    let upLeft = 0;
     let up = level[from - stride]!;
-    let left = level[from - 1]!;
+    let left = 0;
     let v = level[from]!;
-    let downLeft = level[from + stride - 1]!;
+    let downLeft = 0;
     let down = level[from + stride]!;
     for (let p = from; p < from + width; p++) {
       const upRight = level[p - stride + 1]!;
       const right = level[p + 1]!;
       const downRight = level[p + stride + 1]!;
       if (v !== 0) {
-        let highest = v;
-        let best = -1;
-        if (up > highest) {
-          highest = up;
-          best = p - stride;
-        }
-        if (left > highest) {
-          highest = left;
-          best = p - 1;
-        }
-        if (right > highest) {
-          highest = right;
-          best = p + 1;
-        }
-        if (down > highest) best = p + stride;
-        if (best < 0) flats.push(p);
+        // The highest neighbor, with its number in the last bits; the differences have no branches.
+        let best = (up << 2) | 3;
+        let more = best - ((left << 2) | 2);
+        best -= more & (more >> 31);
+        more = best - ((right << 2) | 1);
+        best -= more & (more >> 31);
+        more = best - (down << 2);
+        best -= more & (more >> 31);
+        if (best >> 2 <= v) flats.push(p);
         else {
-          toward[p] = ~best;
+          toward[p] = ~(p + steps[best & 3]!);
           // Of equal levels, those in front count as reached before.
           const least = v - 1;
           const code =
