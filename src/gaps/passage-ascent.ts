@@ -35,8 +35,8 @@ export interface Ascent {
 export const ARMS: Uint8Array = Uint8Array.from({ length: 256 }, (_, code) => {
   let arms = 0;
   for (let k = 0; k < 8; k += 2) {
-    const on = ((code >> (k + 1)) & (code >> ((k + 2) & 7))) & 1;
-    arms |= (((code >> k) & 1) & ~on) << (k >> 1);
+    const on = (code >> (k + 1)) & (code >> ((k + 2) & 7)) & 1;
+    arms |= ((code >> k) & 1 & ~on) << (k >> 1);
   }
   return (arms & (arms - 1)) === 0 ? 0 : arms;
 });

@@ -15,10 +15,7 @@ export interface Basins {
  * Follows every cell up to its top. The ascent is used up: the basins stand in its memory. Each
  * path ends at the first cell that is numbered, and numbers its own: O(pixels).
  */
-export function numberBasins(
-  { level }: Levels,
-  { toward, flat, flatFrom }: Ascent,
-): Basins {
+export function numberBasins({ level }: Levels, { toward, flat, flatFrom }: Ascent): Basins {
   for (let n = 0; n < flat.length; n++) toward[flat[n]!] = ~flatFrom[n]!;
   const peak = new IntList();
   peak.push(0);

@@ -8,6 +8,7 @@ import { loopsRoundInk } from '../../src/gaps/passage-loops.ts';
 import { PathForest } from '../../src/gaps/path-forest.ts';
 import { raster } from '../../src/raster/index.ts';
 import { labelRegions } from '../../src/regions/index.ts';
+import { packMask } from '../../src/runs/pack.ts';
 import { worstCases } from '../support/grids.ts';
 import { blots } from './blots.ts';
 
@@ -147,7 +148,8 @@ describe('loopsRoundInk', () => {
           from.push(finder.from);
           to.push(finder.to);
         });
-        const kept = loopsRoundInk({ data: ink.data, width, height, channels: 1 }, from, to);
+        const packed = packMask({ data: ink.data, width, height, channels: 1 }, 'ink');
+        const kept = loopsRoundInk(packed, from, to);
         expect(kept.length).toBe(labelRegions(ink, { connectivity: 8 }).count - 1);
       }),
     );
