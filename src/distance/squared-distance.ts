@@ -106,10 +106,7 @@ class Columns {
         above[x] = runs[--count]!;
         below[x] = y + 1;
       }
-      const up = y - above[x]!;
-      const down = below[x]! - y;
-      const least = up < down ? up : down;
-      near[x] = least < FARTHEST ? least : FARTHEST;
+      near[x] = Math.min(y - above[x]!, below[x]! - y, FARTHEST);
     }
     this.count = count;
   }
