@@ -18,16 +18,21 @@ import { drawBrush } from './brush.mjs';
 import { cutAgain, cutGaps } from './cut.mjs';
 import { brushDrawings, HALVES, openmojiDrawings, openmojiVersion } from './halves.mjs';
 import { drawHand, drawHandAgain } from './hand.mjs';
+import { drawNib, nibDrawings } from './nib.mjs';
 import { findSites } from './sites.mjs';
 import { drawVector, penOf } from './vector.mjs';
 
-export const SETS = ['vector', 'hand', 'brush'];
+export const SETS = ['vector', 'hand', 'brush', 'nib'];
+/** Those that are reported where no others are asked for; `nib` is to train on. */
+export const REPORTED = ['vector', 'hand', 'brush'];
+/** Those whose drawings can be drawn twice as large. */
+const DOUBLED = ['vector', 'hand'];
 /** Openings of the gaps in pixels; 0 is the drawing without any, the control. */
 export const GAPS = [0, 2, 4, 6, 8, 12, 16, 24];
 /** Pixels of the least true region. */
-export const LEAST = { vector: 12, hand: 12, brush: 60 };
+export const LEAST = { vector: 12, hand: 12, brush: 60, nib: 60 };
 /** True regions that a drawing has at least, so that three gaps can each join two. */
-const FEWEST = { vector: 4, hand: 4, brush: 2 };
+const FEWEST = { vector: 4, hand: 4, brush: 2, nib: 4 };
 
 /**
  * Cases of the bench, drawing by drawing, gap by gap:
@@ -41,17 +46,18 @@ const FEWEST = { vector: 4, hand: 4, brush: 2 };
  *
  * A drawing that has no place for three gaps of an opening has no case of it.
  *
- * @param options.sets - Of `SETS`. All by default.
+ * @param options.sets - Of `SETS`. `REPORTED` by default.
  * @param options.gaps - Of `GAPS`. All by default.
  * @param options.half - `tune` or `report`.
  * @param options.drawings - At most so many drawings of each set.
- * @param options.size - Sides of the drawings of `vector` and `hand`: 512 or 1024. Strokes are 3 to 14
- *   pixels wide in both.
+ * @param options.size - Sides of the drawings of `vector` and `hand`, and about those of `nib`: 512
+ *   or 1024. Strokes are 3 to 14 pixels wide in both, 2 to 11 in `nib`.
  * @param options.doubled - With `size` 1024, strokes and openings are twice those at 512, so that
- *   the drawings are those of 512, twice as large; `gap` stays the opening at 512.
+ *   the drawings are those of 512, twice as large; `gap` stays the opening at 512. For `vector` and
+ *   `hand`.
  */
 export async function loadCases({
-  sets = SETS,
+  sets = REPORTED,
   gaps = GAPS,
   half = 'tune',
   drawings = 120,
@@ -72,9 +78,9 @@ export async function* eachDrawing({ sets, gaps, half, drawings, size, doubled }
   checkOneOf('half', half, HALVES);
   checkOneOf('size', size, [512, 1024]);
   if (doubled && size !== 1024) throw new RangeError(`doubled needs size 1024, got ${size}`);
+  if (doubled) for (const set of sets) checkOneOf('sets of doubled drawings', set, DOUBLED);
   for (const set of sets) {
-    const all = set === 'brush' ? brushDrawings() : openmojiDrawings();
-    const mine = all.filter((drawing) => drawing.half === half);
+    const mine = drawingsOf(set).filter((drawing) => drawing.half === half);
     let count = 0;
     for (const drawing of mine) {
       if (count === drawings) break;
@@ -84,6 +90,11 @@ export async function* eachDrawing({ sets, gaps, half, drawings, size, doubled }
       yield unpack(stored, set, drawing, gaps);
     }
   }
+}
+
+function drawingsOf(set) {
+  if (set === 'brush') return brushDrawings();
+  return set === 'nib' ? nibDrawings() : openmojiDrawings();
 }
 
 function checkOneOf(name, value, allowed) {
@@ -96,7 +107,7 @@ function checkOneOf(name, value, allowed) {
 const folder = (() => {
   const here = new URL('.', import.meta.url);
   const makers = readdirSync(here).filter((file) =>
-    /^(borders|brush|cut|dataset|details|halves|hand|pen|random|shapes|sites|twins|vector)\.mjs$/.test(
+    /^(blacks|borders|brush|cut|dataset|details|field|halves|hand|marks|nib|pen|random|shapes|sites|thick-thin|twins|vector)\.mjs$/.test(
       file,
     ),
   );
@@ -148,6 +159,7 @@ function makeDoubled(set, drawing, size) {
 
 function draw(set, drawing, size) {
   if (set === 'brush') return drawBrush(drawing);
+  if (set === 'nib') return drawNib(drawing, size);
   return (set === 'hand' ? drawHand : drawVector)(drawing, size, penOf(drawing));
 }
 

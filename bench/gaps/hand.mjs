@@ -6,6 +6,9 @@ import { between, seeded, smoothNoise } from './random.mjs';
 import { flattenShapes } from './shapes.mjs';
 import { UNITS } from './vector.mjs';
 
+/** Shifts of the plane under a hand, as `wobbleOf` takes them. */
+const HAND = { far: [0.006, 0.018], near: [0.1, 0.45] };
+
 /**
  * Ink of a drawing, `size` pixels on each side, with strokes of about `pen` pixels; undefined where a
  * hand would have opened or closed regions that the drawing does not.
@@ -44,13 +47,13 @@ function drawContours({ markup }, size, pen, random) {
       ? []
       : lines.map((line) => ({
           closed: line.closed,
-          points: toPixels(line.points, size).map(wobble),
+          points: line.points.map((point) => wobble(toPixel(point, size))),
           radius: ((stroke / 2) * pen) / 2,
         })),
   );
   const drawn = { width: size, height: size, ink: new Uint8Array(size * size) };
   for (const line of lines) sweep(drawn, inked(line, lines, random, pen));
-  fillShapes(drawn, shapes, wobble);
+  fillShapes(drawn, shapes, (point) => wobble(toPixel(point, size)));
   return drawn;
 }
 
@@ -63,18 +66,19 @@ function inkOf(shapes, size, pen) {
       if (stroke > 0)
         sweep(
           drawing,
-          toPixels(points, size).map(([x, y]) => [x, y, radius]),
+          points.map((point) => [...toPixel(point, size), radius]),
         );
     }
   }
-  fillShapes(drawing, shapes, (point) => point);
+  fillShapes(drawing, shapes, (point) => toPixel(point, size));
   return drawing;
 }
 
-function fillShapes({ ink, width, height }, shapes, move) {
+/** Inks the shapes that are filled; `place` takes their points to pixels. */
+export function fillShapes({ ink, width, height }, shapes, place) {
   for (const { lines, filled } of shapes) {
     if (!filled) continue;
-    const rings = lines.map(({ points }) => toPixels(points, width).map(move));
+    const rings = lines.map(({ points }) => points.map(place));
     const mask = rasterizePolygon(
       rings.filter((ring) => ring.length > 2),
       [width, height],
@@ -84,17 +88,20 @@ function fillShapes({ ink, width, height }, shapes, move) {
   }
 }
 
-function toPixels(points, size) {
-  return points.map(([x, y]) => [(x * size) / UNITS, (y * size) / UNITS]);
+function toPixel([x, y], size) {
+  return [(x * size) / UNITS, (y * size) / UNITS];
 }
 
-/** A shift of the plane: slow over the drawing, and a tremble of the size of the pen. */
-function wobbleOf(random, size, pen) {
+/**
+ * A shift of the plane: slow over the drawing, by a share of its size in the range `far`, and a
+ * tremble by a share of the pen in the range `near`.
+ */
+export function wobbleOf(random, size, pen, { far: slowest, near: fastest } = HAND) {
   const [slowX, slowY, fastX, fastY] = [0, 1, 2, 3].map(() => smoothNoise(random));
   const slow = size / 6;
   const fast = 4 * pen;
-  const far = between(random, 0.006, 0.018) * size;
-  const near = between(random, 0.1, 0.45) * pen;
+  const far = between(random, ...slowest) * size;
+  const near = between(random, ...fastest) * pen;
   return ([x, y]) => [
     x + far * slowX(x / slow, y / slow) + near * fastX(x / fast, y / fast),
     y + far * slowY(x / slow, y / slow) + near * fastY(x / fast, y / fast),
@@ -128,7 +135,7 @@ function inked({ points, closed, radius }, lines, random, pen) {
 }
 
 /** Whether no other line comes near an end. */
-function isFree([x, y], own, lines, reach) {
+export function isFree([x, y], own, lines, reach) {
   return lines.every(
     ({ points }) =>
       points === own || points.every(([px, py]) => Math.hypot(px - x, py - y) > reach),

@@ -56,7 +56,7 @@ export function askedBridge(
   const pixels = linePixels(fromX, fromY, toX, toY, ink.width).filter((p) => ink.data[p] === 0);
   const length = Math.sqrt(dx * dx + dy * dy);
   const ends = { fromX, fromY, toX, toY, length, width: strokeWidth, a: -1, b: -1 };
-  return { ...ends, probability: 1, seen: 'asked for', pixels };
+  return { ...ends, odds: Number.POSITIVE_INFINITY, seen: 'asked for', pixels };
 }
 
 function contact(

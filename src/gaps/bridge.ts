@@ -26,7 +26,8 @@ export interface Candidate {
   readonly toY: number;
   readonly length: number;
   readonly width: number;
-  readonly probability: number;
+  /** Log-odds that a stroke was meant to go on here, by what is seen at the gap. */
+  readonly odds: number;
   /** What was seen. */
   readonly seen: string;
   /** Index of the stroke's end at `from`. */

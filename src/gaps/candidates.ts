@@ -1,11 +1,12 @@
 import type { StrokeEnd } from '../ink/stroke-ends.ts';
-import { linePixels } from '../polygon/line.ts';
 import type { Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 import type { Candidate } from './bridge.ts';
 import { buildEndGrid, visitNear } from './end-grid.ts';
 import { connectsNearby } from './local-ink.ts';
-import { describeEvidence, type Evidence, logOdds, probabilityOf } from './score.ts';
+import { turnsBetween } from './proposals.ts';
+import { describeEvidence, type Evidence, logOdds } from './score.ts';
+import { castRay, type Span, spanGap } from './span-gap.ts';
 
 /** Ends are no pair when the better one turns further than 60° into the bridge, the other 105°. */
 const WIDEST_TURN = 0.5;
@@ -42,9 +43,7 @@ export function findCandidates(
     const bridge = meetStroke(ink, ends, a, reach);
     if (bridge !== undefined) found.push(bridge);
   }
-  found.sort(
-    (p, q) => q.probability - p.probability || p.length - q.length || p.a - q.a || p.b - q.b,
-  );
+  found.sort((p, q) => q.odds - p.odds || p.length - q.length || p.a - q.a || p.b - q.b);
   return withoutEchoes(found, ends);
 }
 
@@ -82,21 +81,13 @@ function likelyPartners(
   return near.slice(0, PAIRS_PER_END).map(({ b }) => b);
 }
 
-/**
- * Turns are measured between points half a width behind the tips: a tip may lie anywhere across a
- * blunt end, and across a short gap that would turn the bridge by much.
- */
 function pairEvidence(from: StrokeEnd, to: StrokeEnd): Evidence & { turnBack: number } {
   const width = (from.width + to.width) / 2;
-  const [fx, fy] = from.direction;
-  const [tx, ty] = to.direction;
-  const dx = to.x - from.x - (width / 2) * (tx - fx);
-  const dy = to.y - from.y - (width / 2) * (ty - fy);
-  const norm = Math.sqrt(dx * dx + dy * dy) || 1;
+  const [turn, turnBack] = turnsBetween(from, to);
   return {
     widths: clearLength(distance(from, to)) / width,
-    turn: (dx * fx + dy * fy) / norm,
-    turnBack: -(dx * tx + dy * ty) / norm,
+    turn,
+    turnBack,
     match: Math.min(from.width, to.width) / Math.max(from.width, to.width),
   };
 }
@@ -111,7 +102,7 @@ function pair(
   const span = spanGap(ink, pixelOf(ink, from), pixelOf(ink, to), from.width, to.width);
   if (span === undefined) return undefined;
   const evidence = pairEvidence(from, to);
-  return { ...span, ...judge(evidence), width: (from.width + to.width) / 2, a, b };
+  return candidateOf(span, ink.width, evidence, (from.width + to.width) / 2, a, b);
 }
 
 /** The likeliest bridge from an end to the side of a stroke ahead. */
@@ -138,68 +129,24 @@ function meetStroke(
     const radius = Math.ceil(Math.min(1.5 * length + end.width, 8 * end.width));
     if (connectsNearby(ink, from, to, radius)) continue;
     const span = spanGap(ink, from, to, end.width, 0);
-    if (span !== undefined) return { ...span, ...judge(evidence), width: end.width, a, b: -1 };
+    if (span !== undefined) return candidateOf(span, ink.width, evidence, end.width, a, -1);
   }
   return undefined;
 }
 
-/** The first ink pixel that a ray meets after paper, within reach; -1 for none. */
-function castRay(
-  { data, width, height }: Dense<Uint8Array>,
-  { x, y, direction: [dx, dy] }: StrokeEnd,
-  tangent: number,
-  reach: number,
-): number {
-  const rayX = dx - tangent * dy;
-  const rayY = dy + tangent * dx;
-  const step = Math.max(Math.abs(rayX), Math.abs(rayY));
-  const stride = Math.sqrt(rayX * rayX + rayY * rayY) / step;
-  let onPaper = false;
-  for (let k = 1; k * stride <= reach; k++) {
-    const u = Math.floor(x + (k * rayX) / step);
-    const v = Math.floor(y + (k * rayY) / step);
-    if (u < 0 || v < 0 || u >= width || v >= height) return -1;
-    if (data[v * width + u] === 0) onPaper = true;
-    else if (onPaper) return v * width + u;
-  }
-  return -1;
-}
-
-/**
- * The paper between two ink pixels on a straight line, with the ink at both sides of it. Ink in
- * between is only taken for the strokes' own where it is within half their width and a pixel of the contacts.
- */
-function spanGap(
-  { data, width }: Dense<Uint8Array>,
-  from: number,
-  to: number,
-  fromWidth: number,
-  toWidth: number,
-): Pick<Candidate, 'fromX' | 'fromY' | 'toX' | 'toY' | 'length' | 'pixels'> | undefined {
-  const x0 = from % width;
-  const y0 = Math.floor(from / width);
-  const line = linePixels(x0, y0, to % width, Math.floor(to / width), width);
-  let first = 0;
-  let last = line.length - 1;
-  while (first < last && data[line[first]!] === 1) first++;
-  while (last > first && data[line[last]!] === 1) last--;
-  if (first >= last && data[line[first]!] === 1) return undefined;
-  for (let i = first; i <= last; i++) {
-    if (data[line[i]!] === 0) continue;
-    const own = i - first < fromWidth / 2 + 1 || last - i < toWidth / 2 + 1;
-    if (!own) return undefined;
-  }
-  const start = line[first - 1]!;
-  const stop = line[last + 1]!;
-  const [fromX, fromY] = [start % width, Math.floor(start / width)];
-  const [toX, toY] = [stop % width, Math.floor(stop / width)];
-  const [dx, dy] = [toX - fromX, toY - fromY];
-  const pixels = linePixels(fromX, fromY, toX, toY, width).filter((p) => data[p] === 0);
-  return { fromX, fromY, toX, toY, length: Math.sqrt(dx * dx + dy * dy), pixels };
-}
-
-function judge(evidence: Evidence): { probability: number; seen: string } {
-  return { probability: probabilityOf(logOdds(evidence)), seen: describeEvidence(evidence) };
+/** A candidate over a span. */
+function candidateOf(
+  { from, to, length, pixels }: Span,
+  picture: number,
+  evidence: Evidence,
+  width: number,
+  a: number,
+  b: number,
+): Candidate {
+  const [fromX, fromY] = [from % picture, Math.floor(from / picture)];
+  const [toX, toY] = [to % picture, Math.floor(to / picture)];
+  const judged = { odds: logOdds(evidence), seen: describeEvidence(evidence) };
+  return { fromX, fromY, toX, toY, length, pixels, width, a, b, ...judged };
 }
 
 /** Paper between two ink pixels whose centres are so far apart. */

@@ -10,8 +10,8 @@ export interface Decision {
 }
 
 export interface ChooseRule {
-  /** Least probability of a bridge that is drawn. */
-  readonly cut: number;
+  /** Least log-odds of a bridge that is drawn. */
+  readonly bias: number;
   /** How many of the first candidates a person asked for: these are drawn. */
   readonly asked: number;
   /** Gaps that a person wants open. */
@@ -25,7 +25,7 @@ export interface ChooseRule {
 /** A face smaller than this share of a bridge's width squared is a sliver. */
 const SLIVER = 1;
 /** The reason of a bridge that is not drawn whatever it would keep apart. */
-const OPENED = 'to stay open';
+export const OPENED = 'to stay open';
 
 /**
  * Decides on candidates that come best first, before them those that a person asked for, which are
@@ -49,18 +49,41 @@ export function chooseBridges(
   apart.forEach((nodes, i) => {
     for (const node of nodes) faces.setGroup(node, i + 1);
   });
-  for (let k = candidates.length - 1; k >= 0; k--) {
-    const decision = decisions[k]!;
-    if (decision.drawn) continue;
-    decision.drawn = decision.reason !== OPENED && faces.keepsApart(k);
-    if (decision.drawn) decision.reason = 'drawn to keep points apart';
-    else faces.open(k);
-  }
+  openUnneeded(faces, decisions, () => 'drawn to keep points apart');
   takeBack(asked, faces, decisions, 'cuts off only a sliver', (k) => {
     const { width } = candidates[k]!;
     const areas = faces.beside(k).map((root) => faces.area(root));
     return Math.min(...areas) < SLIVER * width * width && !faces.keepsApart(k);
   });
+  openWorst(faces, decisions, asked, together);
+  return decisions;
+}
+
+/**
+ * Opens what is not drawn so far, worst first, unless that would bring two groups together; those
+ * are drawn then, for the reason given.
+ */
+export function openUnneeded(
+  faces: Faces,
+  decisions: readonly Decision[],
+  reason: (bridge: number) => string,
+): void {
+  for (let k = decisions.length - 1; k >= 0; k--) {
+    const decision = decisions[k]!;
+    if (decision.drawn) continue;
+    decision.drawn = decision.reason !== OPENED && faces.keepsApart(k);
+    if (decision.drawn) decision.reason = reason(k);
+    else faces.open(k);
+  }
+}
+
+/** Opens, worst first, what separates nothing, and what parts points that are to be together. */
+export function openWorst(
+  faces: Faces,
+  decisions: Decision[],
+  asked: number,
+  together: readonly (readonly number[])[],
+): void {
   const separatesNothing = (k: number): boolean => !faces.separates(k);
   takeBack(asked, faces, decisions, 'separates nothing', separatesNothing);
   for (const nodes of together) {
@@ -69,17 +92,16 @@ export function chooseBridges(
     }
   }
   takeBack(asked, faces, decisions, 'separates nothing', separatesNothing);
-  return decisions;
 }
 
-function takeBest(candidates: readonly Candidate[], { cut, asked, open }: ChooseRule): Decision[] {
+function takeBest(candidates: readonly Candidate[], { bias, asked, open }: ChooseRule): Decision[] {
   const used = new Set<number>();
   const covered = new Set<number>();
   return candidates.map((candidate, k) => {
-    const { a, b, pixels, probability } = candidate;
+    const { a, b, pixels, odds } = candidate;
     if (k >= asked) {
       if (open.some((gap) => closes(candidate, gap))) return { drawn: false, reason: OPENED };
-      if (probability < cut) return { drawn: false, reason: 'not likely enough' };
+      if (odds < bias) return { drawn: false, reason: 'not likely enough' };
       if (used.has(a) || used.has(b))
         return { drawn: false, reason: 'a likelier bridge ends here' };
       if (pixels.some((p) => covered.has(p)))
@@ -92,7 +114,8 @@ function takeBest(candidates: readonly Candidate[], { cut, asked, open }: Choose
   });
 }
 
-function closes({ fromX, fromY, toX, toY, width }: Candidate, gap: Gap): boolean {
+/** Whether a candidate is at a gap that a person wants open. */
+export function closes({ fromX, fromY, toX, toY, width }: Candidate, gap: Gap): boolean {
   return leadsBetween([fromX + 0.5, fromY + 0.5], [toX + 0.5, toY + 0.5], width, gap);
 }
 

@@ -1,23 +1,19 @@
-import type { Packed } from '../runs/pack.ts';
-import { findRuns, type Runs, runAt } from '../runs/runs.ts';
-import { connectRuns, findRoot } from '../runs/union.ts';
-import type { Candidate } from './bridge.ts';
+import { findRoot } from '../runs/union.ts';
+import { type FaceMap, faceAt } from './face-map.ts';
 
 /**
  * The 4-connected regions of paper, whichever bridges are drawn.
  *
- * The paper is cut into faces by the ink and all bridges at once; faces and the single pixels of
+ * Faces of a map, into which ink and all bridges at once cut the paper, and the single pixels of
  * bridges are the nodes of a union-find. A bridge that opens joins its pixels to what lies beside
  * them, so the sets are at any time the regions that a labelling of the sealed mask would give,
  * without another look at the picture. Bridges start drawn and can only be opened.
  *
- * O(pixels / 32 + runs + bridge pixels) to build; 12 bytes per run and about 60 per bridge pixel.
+ * O(faces + bridge pixels · log) to build; about 60 bytes per bridge pixel.
  */
 export class Faces {
-  private readonly runs: Runs;
-  private readonly ids: Int32Array;
+  private readonly map: FaceMap;
   private readonly count: number;
-  private readonly width: number;
   private readonly pixelNodes: Map<number, number> = new Map();
   /** Nodes at the four sides of each bridge pixel; 0 is ink. */
   private readonly sides: Int32Array;
@@ -29,33 +25,26 @@ export class Faces {
   private readonly groups: Int32Array;
   private readonly nodes: Int32Array[];
 
-  constructor(packed: Packed, candidates: readonly Candidate[]) {
-    const { width, height, stride } = packed;
-    const words = packed.words.slice();
+  /** The map is of these bridges, given by their pixels. */
+  constructor(map: FaceMap, bridges: readonly Int32Array[]) {
+    const { count, width, height } = map;
+    this.map = map;
+    this.count = count;
     const places: number[] = [];
-    for (const { pixels } of candidates) {
+    for (const pixels of bridges) {
       for (const p of pixels) {
-        const word = Math.floor(p / width) * stride + ((p % width) >>> 5);
-        const bit = 1 << ((p % width) & 31);
-        if ((words[word]! & bit) === 0) places.push(p);
-        words[word]! |= bit;
+        if (this.pixelNodes.has(p)) continue;
+        places.push(p);
+        this.pixelNodes.set(p, count + places.length);
       }
     }
-    this.width = width;
-    this.runs = findRuns({ words, width, height, stride }, 0);
-    const { ids, count } = connectRuns(this.runs, 4);
-    this.ids = ids;
-    this.count = count;
-    for (const p of places) this.pixelNodes.set(p, this.pixelNodes.size + count + 1);
     const size = count + 1 + places.length;
     this.parent = Int32Array.from({ length: size }, (_, i) => i);
     this.areas = new Float64Array(size).fill(1);
+    this.areas.set(map.area);
     this.groups = new Int32Array(size);
     this.over = new Uint16Array(places.length);
     this.sides = new Int32Array(4 * places.length);
-    this.areas.fill(0, 0, count + 1);
-    const { start, end } = this.runs;
-    for (let r = 0; r < ids.length; r++) this.areas[ids[r]!]! += end[r]! - start[r]!;
     for (let i = 0; i < places.length; i++) {
       const x = places[i]! % width;
       const y = Math.floor(places[i]! / width);
@@ -64,16 +53,24 @@ export class Faces {
       if (y > 0) this.sides[4 * i + 2] = this.nodeAt(x, y - 1);
       if (y + 1 < height) this.sides[4 * i + 3] = this.nodeAt(x, y + 1);
     }
-    this.nodes = candidates.map(({ pixels }) => pixels.map((p) => this.pixelNodes.get(p)!));
+    this.nodes = bridges.map((pixels) => pixels.map((p) => this.pixelNodes.get(p)!));
     for (const nodes of this.nodes) for (const node of nodes) this.over[node - count - 1]!++;
   }
 
   /** Node of a pixel: its face, itself when it belongs to a bridge, 0 on ink. */
   nodeAt(x: number, y: number): number {
-    const pixel = this.pixelNodes.get(y * this.width + x);
-    if (pixel !== undefined) return pixel;
-    const run = runAt(this.runs, x, y);
-    return run < 0 ? 0 : this.ids[run]!;
+    return this.pixelNodes.get(y * this.map.width + x) ?? faceAt(this.map, x, y);
+  }
+
+  /** A face beside the pixel of a bridge; the node itself where it is a face, 0 for none. */
+  faceBeside(node: number): number {
+    if (node <= this.count) return node;
+    const at = 4 * (node - this.count - 1);
+    for (let k = 0; k < 4; k++) {
+      const side = this.sides[at + k]!;
+      if (side !== 0 && side <= this.count) return side;
+    }
+    return 0;
   }
 
   root(node: number): number {

@@ -3,9 +3,9 @@ import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { outArgument } from '../raster/out.ts';
 import { raster } from '../raster/raster.ts';
 import type { Dense, Labels, MaskLike, View } from '../raster/types.ts';
-import { packMask } from '../runs/pack.ts';
-import { floodPaper } from './passage-flood.ts';
-import { measureLevels } from './passage-levels.ts';
+import { type Packed, packMask } from '../runs/pack.ts';
+import { type Flood, floodPaper } from './passage-flood.ts';
+import { type Levels, measureLevels } from './passage-levels.ts';
 import { type Found, LEAST_RATIO, listPassages } from './passage-list.ts';
 import { cutPieces, joinPieces, type Pieces } from './passage-pieces.ts';
 
@@ -103,11 +103,22 @@ export interface PassageTree {
 export function passageTree(ink: MaskLike): PassageTree {
   const dense = maskArgument(ink, 'ink');
   const packed = packMask(dense, 'ink');
-  const { data, width, height } = dense;
-  const levels = measureLevels(data, width, height);
-  const flood = floodPaper(levels);
-  const found = listPassages(dense, packed, levels, flood);
+  const { levels, flood, found } = findPassages(dense, packed);
   return new Tree(dense, found, cutPieces(flood, levels, found));
+}
+
+/** The passages of a drawing's paper, and what they were found by. */
+export function findPassages(
+  ink: Dense<Uint8Array>,
+  packed: Packed,
+): {
+  readonly levels: Levels;
+  readonly flood: Flood;
+  readonly found: Found[];
+} {
+  const levels = measureLevels(ink.data, ink.width, ink.height);
+  const flood = floodPaper(levels);
+  return { levels, flood, found: listPassages(ink, packed, levels, flood) };
 }
 
 class Tree implements PassageTree {

@@ -28,7 +28,13 @@ export function logOdds({ widths, turn, turnBack, match = 1 }: Evidence): number
  * differ in the last bit of `exp`.
  */
 export function probabilityOf(odds: number): number {
-  return 0.5 + (0.5 * odds) / (1 + Math.abs(odds));
+  return odds === Number.POSITIVE_INFINITY ? 1 : 0.5 + (0.5 * odds) / (1 + Math.abs(odds));
+}
+
+/** The log-odds of a probability. */
+export function oddsOfProbability(probability: number): number {
+  const side = 2 * probability - 1;
+  return side / (1 - Math.abs(side));
 }
 
 /** The evidence in plain words. */

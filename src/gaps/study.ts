@@ -1,5 +1,5 @@
 import { findEnds, type StrokeEnd } from '../ink/stroke-ends.ts';
-import { widthAlong } from '../ink/stroke-width.ts';
+import { type StrokeWidth, widthAlong } from '../ink/stroke-width.ts';
 import { thinPadded } from '../ink/thin.ts';
 import { maskArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
@@ -10,9 +10,13 @@ import { type Packed, packMask } from '../runs/pack.ts';
 import { askedBridge, checkGaps } from './asked.ts';
 import type { Bridge, Candidate } from './bridge.ts';
 import { findCandidates } from './candidates.ts';
-import { chooseBridges } from './choose.ts';
+import { type ChooseRule, chooseBridges, type Decision, OPENED } from './choose.ts';
+import { mapFaces } from './face-map.ts';
 import { Faces } from './faces.ts';
 import { checkGroups, groupNodes } from './groups.ts';
+import { decideTogether, type JointDecision } from './joint.ts';
+import { oddsOfProbability, probabilityOf } from './score.ts';
+import { separationOf, suggestCandidates } from './suggest.ts';
 
 export interface SealOptions {
   /**
@@ -39,8 +43,11 @@ export interface SealOptions {
    * points. @default []
    */
   open?: readonly (readonly [Point, Point])[];
-  /** `link` joins ends of strokes; `none` closes nothing. @default 'link' */
-  method?: 'link' | 'none';
+  /**
+   * `joint` decides on all places that may be gaps together, by the regions that would come of it;
+   * `link` joins ends of strokes, one by one; `none` closes nothing. @default 'link'
+   */
+  method?: 'joint' | 'link' | 'none';
 }
 
 export interface Sealed {
@@ -122,14 +129,16 @@ export function studyGaps(ink: MaskLike): GapStudy {
 
 /** The same over ink that nothing changes as long as the study is used. */
 export function studyInk(ink: Dense<Uint8Array>, tick?: Tick): GapStudy {
-  return new LinkStudy(ink, tick);
+  return new Study(ink, tick);
 }
 
-class LinkStudy implements GapStudy {
+class Study implements GapStudy {
   private readonly ink: Dense<Uint8Array>;
   private readonly packed: Packed;
   private readonly ends: readonly StrokeEnd[];
-  private readonly strokeWidth: number;
+  private readonly stroke: StrokeWidth;
+  /** All that may be a gap, likeliest first. */
+  private readonly suggested: Candidate[];
   /** Candidates of the last `maxGap` asked for. */
   private last: { reach: number; candidates: Candidate[] } | undefined;
 
@@ -137,10 +146,11 @@ class LinkStudy implements GapStudy {
     const { data, width, height } = ink;
     this.ink = ink;
     this.packed = packMask(ink, 'ink', partOf(tick, 0, 0.1));
-    const skeleton = thinPadded(data, width, height, partOf(tick, 0.1, 0.7));
-    const stroke = widthAlong(data, width, height, skeleton, partOf(tick, 0.7, 0.8));
-    this.strokeWidth = stroke.median;
-    this.ends = findEnds(data, width, height, skeleton, partOf(tick, 0.8, 1));
+    const skeleton = thinPadded(data, width, height, partOf(tick, 0.1, 0.4));
+    this.stroke = widthAlong(data, width, height, skeleton, partOf(tick, 0.4, 0.45));
+    this.ends = findEnds(data, width, height, skeleton, partOf(tick, 0.45, 0.5));
+    this.suggested = suggestCandidates(ink, this.packed, this.ends, this.stroke);
+    tick?.(1);
   }
 
   get size(): readonly [number, number] {
@@ -152,39 +162,55 @@ class LinkStudy implements GapStudy {
     const { width, height } = this.ink;
     const sealed = this.ink.data.slice();
     tick?.(0);
-    const asked = rule.bridge.map((gap) => askedBridge(this.ink, gap, this.strokeWidth));
-    const reach = rule.maxGap === 'auto' ? 2.25 * this.strokeWidth + 4 : rule.maxGap;
-    const looking = partOf(tick, 0, 0.8);
-    const found = rule.method === 'link' ? this.candidates(reach, looking) : [];
+    const asked = rule.bridge.map((gap) => askedBridge(this.ink, gap, this.stroke.median));
+    const found = this.candidates(rule, partOf(tick, 0, 0.6));
     const candidates = [...asked, ...found];
-    tick?.(0.8);
+    tick?.(0.6);
     const bridges: Bridge[] = [];
     if (candidates.length > 0) {
-      const faces = new Faces(this.packed, candidates);
-      tick?.(0.9);
-      const decisions = chooseBridges(candidates, faces, {
-        cut: rule.cut,
+      const pixels = candidates.map((candidate) => candidate.pixels);
+      const map = mapFaces(this.packed, pixels);
+      const faces = new Faces(map, pixels);
+      tick?.(0.8);
+      const chosen: ChooseRule = {
+        bias: oddsOfProbability(rule.cut),
         asked: asked.length,
         open: rule.open,
         apart: groupNodes(faces, rule.apart),
         together: groupNodes(faces, rule.together),
-      });
-      decisions.forEach(({ drawn, reason }, k) => {
+      };
+      const { median, p90 } = this.stroke;
+      const scales = { separation: separationOf, strokeWidth: Math.max(1, median), widest: p90 };
+      const decisions =
+        rule.method === 'joint'
+          ? decideTogether(candidates, map, faces, { ...chosen, ...scales })
+          : chooseBridges(candidates, faces, chosen);
+      decisions.forEach((decision, k) => {
         const candidate = candidates[k]!;
-        bridges.push(toBridge(candidate, drawn, reason));
-        if (drawn) for (const p of candidate.pixels) sealed[p] = 1;
+        if (decision.drawn) for (const p of candidate.pixels) sealed[p] = 1;
+        if (isWorthMention(decision)) bridges.push(toBridge(candidate, decision));
       });
+      bridges.sort((p, q) => q.probability - p.probability);
     }
     return { sealed: raster(sealed, [width, height]), bridges };
   }
 
-  private candidates(reach: number, tick?: Tick): Candidate[] {
+  private candidates({ method, maxGap }: SealRule, tick?: Tick): readonly Candidate[] {
+    if (method === 'none') return [];
+    if (method === 'joint') {
+      if (maxGap === 'auto') return this.suggested;
+      return this.suggested.filter(({ length }) => length <= maxGap);
+    }
+    const reach = maxGap === 'auto' ? 2.25 * this.stroke.median + 4 : maxGap;
     if (this.last?.reach !== reach) {
       this.last = { reach, candidates: findCandidates(this.ink, this.ends, reach, tick) };
     }
     return this.last.candidates;
   }
 }
+
+type Decided = Decision & Partial<JointDecision>;
+type SealRule = ReturnType<typeof checkSealOptions>;
 
 function checkSealOptions(
   options: SealOptions | undefined,
@@ -195,7 +221,7 @@ function checkSealOptions(
   const { maxGap = 'auto', caution = 0.5, method = 'link' } = checked;
   if (maxGap !== 'auto') checkNumber(maxGap, 'maxGap', { unit: 'pixels' });
   checkNumber(caution, 'caution', { max: 1 });
-  checkOneOf(method, 'method', ['link', 'none']);
+  checkOneOf(method, 'method', ['joint', 'link', 'none']);
   const apart = checkGroups(checked.apart, 'apart', width, height);
   const together = checkGroups(checked.together, 'together', width, height);
   const bridge = checkGaps(checked.bridge, 'bridge', width, height);
@@ -203,14 +229,19 @@ function checkSealOptions(
   return { maxGap, cut: 0.05 + 0.9 * caution, apart, together, bridge, open, method };
 }
 
-function toBridge(candidate: Candidate, drawn: boolean, reason: string): Bridge {
-  const { fromX, fromY, toX, toY, length, width, probability, seen } = candidate;
+/** Of those that would close one gap, only the likeliest is listed, and what is drawn. */
+function isWorthMention({ drawn, reason, leads = true }: Decided): boolean {
+  return drawn || leads || reason === OPENED;
+}
+
+function toBridge(candidate: Candidate, { drawn, reason, odds = candidate.odds }: Decided): Bridge {
+  const { fromX, fromY, toX, toY, length, width, seen } = candidate;
   return {
     from: [fromX + 0.5, fromY + 0.5],
     to: [toX + 0.5, toY + 0.5],
     length,
     width,
-    probability,
+    probability: probabilityOf(odds),
     drawn,
     why: `${seen}; ${reason}`,
   };

@@ -15,7 +15,16 @@ interface Halves {
   brushDrawings(): Drawing[];
 }
 
+interface Page extends Drawing {
+  parts: Drawing[];
+}
+interface Nib {
+  nibDrawings(): Page[];
+  drawNib(page: Page, size: number): { width: number; height: number; ink: Uint8Array };
+}
+
 const MODULE: string = new URL('../../bench/gaps/halves.mjs', import.meta.url).href;
+const NIB: string = new URL('../../bench/gaps/nib.mjs', import.meta.url).href;
 const FOLDER = '/usr/share/openclipart/svg';
 
 /** What is in both of two lists. */
@@ -66,6 +75,40 @@ describe('halves of the openmoji drawings', () => {
       const values = all.flatMap(aspect);
       expect(new Set(values).size).toBe(values.length);
     }
+  });
+});
+
+describe('pages of the set nib', () => {
+  let nib: Nib;
+  let pages: Page[];
+  beforeAll(async () => {
+    nib = (await import(NIB)) as Nib;
+    pages = nib.nibDrawings();
+  });
+
+  it('show figures of their own half only, themselves first', async () => {
+    const { openmojiDrawings } = (await import(MODULE)) as Halves;
+    const halves = new Map(openmojiDrawings().map(({ group, half }) => [group, half]));
+    expect(pages.map(({ group, half }) => [group, half])).toEqual([...halves]);
+    for (const { group, half, parts } of pages) {
+      expect(parts[0]!.group).toBe(group);
+      for (const part of parts) expect(halves.get(part.group)).toBe(half);
+    }
+  });
+
+  it('share no lines', () => {
+    const lines = pages.map(({ parts }) => parts.flatMap((part) => [...part.lines]));
+    const [tune, report] = ['tune', 'report'].map((half) =>
+      lines.filter((_, k) => pages[k]!.half === half).flat(),
+    );
+    expect(common(tune!, report!)).toEqual([]);
+  });
+
+  it('are the same each time', () => {
+    const [page] = pages;
+    const [once, again] = [nib.drawNib(page!, 256), nib.drawNib(page!, 256)];
+    expect(once.ink.includes(1)).toBe(true);
+    expect(once).toEqual(again);
   });
 });
 

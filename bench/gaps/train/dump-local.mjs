@@ -1,0 +1,60 @@
+// Writes the evidence on every proposal of the tuning half, and whether it parts true regions:
+//
+//   node bench/gaps/train/dump-local.mjs <folder> [--sets vector,hand,brush] [--drawings 150]
+import { createWriteStream, mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { eachDrawing, GAPS, SETS } from '../dataset.mjs';
+import { judge, loadInternals, suggestFor, truthAreas, truthOfFaces } from './case.mjs';
+
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    sets: { type: 'string', default: SETS.join() },
+    drawings: { type: 'string', default: '150' },
+  },
+});
+const folder = positionals[0];
+mkdirSync(folder, { recursive: true });
+const inner = await loadInternals();
+const rowsFile = createWriteStream(join(folder, 'local.rows'));
+const answersFile = createWriteStream(join(folder, 'local.answers'));
+const cases = [];
+const request = { gaps: GAPS, half: 'tune', drawings: Number(values.drawings), size: 512 };
+for await (const some of eachDrawing({
+  ...request,
+  sets: values.sets.split(','),
+  doubled: false,
+})) {
+  for (const one of some) {
+    const { proposals, rows, packed } = suggestFor(inner, one);
+    const pixels = proposals.map((proposal) => proposal.pixels);
+    const faces = inner.mapFaces(packed, pixels);
+    const sums = truthOfFaces(faces, one.truth, one.width);
+    const areas = truthAreas(one.truth, one.count);
+    const longest = new Map();
+    for (const border of inner.findBorders(faces, pixels)) {
+      const known = longest.get(border.bridge);
+      if (known === undefined || border.pixels > known.pixels) longest.set(border.bridge, border);
+    }
+    // Per proposal: whether it parts, and the weight.
+    const answers = new Float64Array(2 * proposals.length);
+    for (let k = 0; k < proposals.length; k++) {
+      const border = longest.get(k);
+      if (border === undefined) continue;
+      const { apart, weight } = judge(sums[border.a], sums[border.b], areas, 12);
+      answers[2 * k] = apart ? 1 : 0;
+      answers[2 * k + 1] = weight;
+    }
+    rowsFile.write(Buffer.from(rows.buffer));
+    answersFile.write(Buffer.from(answers.buffer));
+    const { set, group, name, gap } = one;
+    cases.push({ set, group, name, gap, rows: proposals.length });
+  }
+}
+await Promise.all([rowsFile, answersFile].map((file) => new Promise((done) => file.end(done))));
+writeFileSync(
+  join(folder, 'local.json'),
+  JSON.stringify({ columns: inner.EVIDENCE, cases }, null, 0),
+);
+console.log(cases.length, 'cases');

@@ -1,0 +1,11 @@
+// What training looks at inside the package.
+export { agglomerate, SEPARATION } from '../../../src/gaps/agglomerate.ts';
+export { EVIDENCE } from '../../../src/gaps/evidence.ts';
+export { findBorders, mapFaces } from '../../../src/gaps/face-map.ts';
+export { groupRivals } from '../../../src/gaps/rivals.ts';
+export { suggestBridges } from '../../../src/gaps/suggest.ts';
+export { oddsOf } from '../../../src/gaps/trees.ts';
+export { findEnds } from '../../../src/ink/stroke-ends.ts';
+export { widthAlong } from '../../../src/ink/stroke-width.ts';
+export { thinPadded } from '../../../src/ink/thin.ts';
+export { packMask } from '../../../src/runs/pack.ts';

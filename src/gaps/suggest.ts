@@ -1,0 +1,73 @@
+import type { StrokeEnd } from '../ink/stroke-ends.ts';
+import type { StrokeWidth } from '../ink/stroke-width.ts';
+import type { Dense } from '../raster/types.ts';
+import type { Packed } from '../runs/pack.ts';
+import type { Candidate } from './bridge.ts';
+import { EVIDENCE, gatherEvidence } from './evidence.ts';
+import { InkPieces } from './ink-pieces.ts';
+import { CLOSURE, LOCAL } from './model.ts';
+import { findPassages } from './passage-tree.ts';
+import { type Proposal, propose } from './proposals.ts';
+import { oddsOf } from './trees.ts';
+
+/** Proposals are at most so many median stroke widths long, and some pixels. */
+const REACH = 8;
+const MORE_REACH = 6;
+
+/** All that may be a gap of a drawing, and a row of evidence on each. */
+export function suggestBridges(
+  ink: Dense<Uint8Array>,
+  packed: Packed,
+  ends: readonly StrokeEnd[],
+  stroke: StrokeWidth,
+): { proposals: Proposal[]; rows: Float64Array } {
+  const { levels, found } = findPassages(ink, packed);
+  const proposals = propose(ink, ends, found, REACH * stroke.median + MORE_REACH);
+  const pieces = new InkPieces(packed);
+  return {
+    proposals,
+    rows: gatherEvidence({ ink, ends, stroke, levels, pieces }, proposals),
+  };
+}
+
+/** Less likely ones are no candidates. */
+const PLAUSIBLE = -4;
+
+/** The plausible ones as candidates, likeliest first; ties to the shorter, then to the first found. */
+export function suggestCandidates(
+  ink: Dense<Uint8Array>,
+  packed: Packed,
+  ends: readonly StrokeEnd[],
+  stroke: StrokeWidth,
+): Candidate[] {
+  const { proposals, rows } = suggestBridges(ink, packed, ends, stroke);
+  const candidates: Candidate[] = [];
+  proposals.forEach(({ from, to, length, pixels, a, b }, k) => {
+    const odds = oddsOf(LOCAL, rows, k * EVIDENCE.length);
+    if (odds < PLAUSIBLE) return;
+    const [fromX, fromY] = [from % ink.width, Math.floor(from / ink.width)];
+    const [toX, toY] = [to % ink.width, Math.floor(to / ink.width)];
+    const width = stroke.median;
+    const seen = describe(rows, k * EVIDENCE.length);
+    candidates.push({ fromX, fromY, toX, toY, length, width, odds, seen, a, b, pixels });
+  });
+  return candidates.sort((p, q) => q.odds - p.odds || p.length - q.length);
+}
+
+/** Log-odds that a pair of regions is to stay apart. */
+export function separationOf(row: Float64Array): number {
+  return oddsOf(CLOSURE, row, 0);
+}
+
+function describe(rows: Float64Array, at: number): string {
+  const [, lengthInWidths] = rows.subarray(at, at + 2);
+  const far = `${Math.round(10 * lengthInWidths!) / 10} widths away`;
+  const [turnA, turnB] = rows.subarray(at + 6, at + 8);
+  if (turnA! < -1) return `two strokes come near, ${far}`;
+  if (turnB! < -1) {
+    return `a stroke ${far} lies ${turnA! > 0.96 ? 'straight ahead' : 'aside'}`;
+  }
+  const worst = Math.min(turnA!, turnB!);
+  if (worst > 0.96) return `two ends face each other, ${far}`;
+  return worst > 0.7 ? `two ends bend towards each other, ${far}` : `two ends stand askew, ${far}`;
+}
