@@ -17,59 +17,121 @@ export const FARTHEST = 46_340;
  * transforms in linear time", DOI 10.1007/0-306-47025-X_36; the second is the lower envelope of
  * parabolas of Felzenszwalb, Huttenlocher 2012, "Distance transforms of sampled functions",
  * DOI 10.4086/toc.2012.v008a019, with whole numbers: a parabola takes over at a column, not at a
- * real abscissa. Here each run of zeros in a row is solved alone, which is exact, because the pixels
- * at its ends are nearer to all of it than anything in a column beyond them, and the upward half of
- * the first phase runs along with the second.
+ * real abscissa. Here the first phase keeps the ends of vertical runs of zeros, not distances, and
+ * each horizontal run is solved alone, which is exact, because the pixels at its ends are nearer to
+ * all of it than anything in a column beyond them. Most sites that win no column are left out
+ * before they reach the envelope: those outside the circle over the run, and those that their two
+ * neighbours beat.
  *
- * O(pixels) time; the result and O(width).
+ * O(pixels) time; the result, O(width) and 4 bytes per vertical run of zeros.
  */
 export function squaredDistance(data: Uint8Array, width: number, height: number): Int32Array {
   const squares = new Int32Array(width * height);
-  storeDistanceAbove(data, width, height, squares);
-  const below = new Int32Array(width).fill(FARTHEST);
-  const envelope = new Envelope(width + 2);
-  for (let y = height - 1; y >= 0; y--) {
-    const row = y * width;
-    for (let x = 0; x < width; x++) {
-      if (squares[row + x] === 0) {
-        below[x] = 0;
-        continue;
-      }
-      const from = x;
-      if (from > 0) envelope.offer(from - 1, 0, from, width);
-      for (; x < width && squares[row + x] !== 0; x++) {
-        let near = squares[row + x]!;
-        const down = below[x]! + 1;
-        if (down <= FARTHEST) {
-          below[x] = down;
-          if (down < near) near = down;
-        }
-        if (near < FARTHEST) envelope.offer(x, near * near, from, width);
-      }
-      if (x < width) {
-        envelope.offer(x, 0, from, x);
-        below[x] = 0;
-      }
-      envelope.write(squares, row, from, x);
-    }
-  }
+  eachSquaredRow(data, width, height, (row, y) => squares.set(row, y * width));
   return squares;
 }
 
-/** The distance to the mask in the column, upwards. */
-function storeDistanceAbove(
+/**
+ * The same row by row, from the last one up: `visit` sees the squares of row y, in storage that the
+ * next row uses again.
+ */
+export function eachSquaredRow(
   data: Uint8Array,
   width: number,
   height: number,
-  squares: Int32Array,
+  visit: (row: Int32Array, y: number) => void,
 ): void {
-  for (let x = 0; x < width; x++) squares[x] = data[x] === 0 ? FARTHEST : 0;
-  for (let y = 1; y < height; y++) {
-    const row = y * width;
-    for (let i = row; i < row + width; i++) {
-      const above = squares[i - width]!;
-      squares[i] = data[i] !== 0 ? 0 : above < FARTHEST ? above + 1 : above;
+  const columns = new Columns(data, width, height);
+  const envelope = new Envelope(width + 2);
+  const squares = new Int32Array(width);
+  const { near } = columns;
+  for (let y = height - 1; y >= 0; y--) {
+    columns.measure(y);
+    for (let x = 0; x < width; x++) {
+      squares[x] = 0;
+      if (near[x] === 0) continue;
+      const from = x;
+      while (x < width && near[x] !== 0) x++;
+      envelope.solve(near, from, x, squares);
+      if (x < width) squares[x] = 0;
     }
+    visit(squares, y);
+  }
+}
+
+/** Rows that are farther than `FARTHEST` from any of the picture. */
+const NONE_ABOVE = -0x3fffffff;
+const NONE_BELOW = 0x3fffffff;
+
+/** The distance to the mask in each column, row by row from the last one up. */
+class Columns {
+  /** At most `FARTHEST`; 0 on the mask. */
+  readonly near: Int32Array;
+  private readonly data: Uint8Array;
+  private readonly width: number;
+  private readonly height: number;
+  /** Rows of the mask next above and below, by column. */
+  private readonly above: Int32Array;
+  private readonly below: Int32Array;
+  /** What is above each vertical run of zeros, in the order of their last pixels. */
+  private runs: Int32Array = new Int32Array(1024);
+  private count = 0;
+
+  constructor(data: Uint8Array, width: number, height: number) {
+    this.data = data;
+    this.width = width;
+    this.height = height;
+    this.near = new Int32Array(width);
+    this.above = new Int32Array(width).fill(NONE_ABOVE);
+    this.below = new Int32Array(width).fill(NONE_BELOW);
+    for (let y = 0; y + 1 < height; y++) this.closeRuns(y);
+    for (let x = 0; x < width; x++) {
+      if (data[(height - 1) * width + x] === 0) this.push(this.above[x]!);
+    }
+  }
+
+  /** Distances of row y, after those of the row below. */
+  measure(y: number): void {
+    const { data, width, height, near, above, below, runs } = this;
+    const row = y * width;
+    const under = y + 1 < height ? row + width : -1;
+    let count = this.count;
+    for (let x = width - 1; x >= 0; x--) {
+      if (data[row + x] !== 0) {
+        near[x] = 0;
+        continue;
+      }
+      if (under < 0) above[x] = runs[--count]!;
+      else if (data[under + x] !== 0) {
+        above[x] = runs[--count]!;
+        below[x] = y + 1;
+      }
+      near[x] = Math.min(y - above[x]!, below[x]! - y, FARTHEST);
+    }
+    this.count = count;
+  }
+
+  /** Notes the runs that end in row y and the mask that does. */
+  private closeRuns(y: number): void {
+    const { data, width, above } = this;
+    const row = y * width;
+    const under = row + width;
+    for (let x = 0; x < width; x++) {
+      const here = data[row + x];
+      const next = data[under + x];
+      if (here === next) continue;
+      if (here === 0) this.push(above[x]!);
+      else if (next === 0) above[x] = y;
+    }
+  }
+
+  private push(row: number): void {
+    if (this.count === this.runs.length) {
+      const larger = new Int32Array(2 * this.count);
+      larger.set(this.runs);
+      this.runs = larger;
+    }
+    this.runs[this.count++] = row;
   }
 }
 
@@ -79,7 +141,6 @@ class Envelope {
   private readonly square: Int32Array;
   /** First column at which the parabola is the lowest. */
   private readonly first: Int32Array;
-  private top = -1;
 
   constructor(capacity: number) {
     this.site = new Int32Array(capacity);
@@ -87,42 +148,48 @@ class Envelope {
     this.first = new Int32Array(capacity);
   }
 
-  /** Adds a site to the right of all before it; only columns `[from, to)` matter. */
-  offer(at: number, height: number, from: number, to: number): void {
+  /** Writes the squares of the run `[from, to)`; `near` is the distance in the column. */
+  solve(near: Int32Array, from: number, to: number, squares: Int32Array): void {
     const { site, square, first } = this;
-    let k = this.top;
-    let start = from;
-    while (k >= 0) {
-      const left = site[k]!;
-      const step = at - left;
-      // Taken from the left site on, so that numbers stay small in wide pictures.
-      start = left + Math.floor((step * step + height - square[k]!) / (2 * step)) + 1;
-      if (start > first[k]!) break;
-      k--;
-      start = from;
+    const left = from - 1;
+    const closed = from > 0 && to < near.length;
+    const begin = Math.max(left, 0);
+    const last = Math.min(to, near.length - 1);
+    let top = -1;
+    // Between neighbours a column apart, the later one takes over at its own plus half the rise.
+    let next = near[begin]! * near[begin]!;
+    let takeover = from;
+    for (let x = begin; x <= last; x++) {
+      const height = next;
+      const since = takeover;
+      if (x < last) {
+        next = near[x + 1]! * near[x + 1]!;
+        takeover = x + 1 + ((next - height + 1) >> 1);
+        if (takeover <= since && x > begin) continue;
+      }
+      if (near[x] === FARTHEST || (closed && height > (x - left) * (to - x))) continue;
+      let start = from;
+      for (; top >= 0; top--) {
+        // Taken from the left site on, so that numbers stay small in wide pictures.
+        const step = x - site[top]!;
+        const lead = step * step + height - square[top]!;
+        if (lead < 2 * step * (first[top]! - site[top]!)) continue;
+        start = site[top]! + 1 + (step === 1 ? lead >> 1 : Math.floor(lead / (2 * step)));
+        break;
+      }
+      if (start >= to) continue;
+      top++;
+      site[top] = x;
+      square[top] = height;
+      first[top] = start;
     }
-    if (start < to) {
-      k++;
-      site[k] = at;
-      square[k] = height;
-      first[k] = start;
-    }
-    this.top = k;
-  }
-
-  /** Writes the lowest values of columns `[from, to)`; the envelope is empty afterwards. */
-  write(squares: Int32Array, row: number, from: number, to: number): void {
-    const { site, square, first, top } = this;
     const limit = FARTHEST * FARTHEST;
-    if (top < 0) squares.fill(limit, row + from, row + to);
+    if (top < 0) squares.fill(limit, from, to);
     for (let k = 0; k <= top; k++) {
       const end = k === top ? to : Math.min(first[k + 1]!, to);
       const low = square[k]!;
       let dx = first[k]! - site[k]!;
-      for (let x = first[k]!; x < end; x++, dx++) {
-        squares[row + x] = Math.min(dx * dx + low, limit);
-      }
+      for (let x = first[k]!; x < end; x++, dx++) squares[x] = Math.min(dx * dx + low, limit);
     }
-    this.top = -1;
   }
 }

@@ -9,14 +9,37 @@ import type { Levels } from './passage-levels.ts';
  */
 export interface Ascent {
   /**
-   * By cell: the highest neighbor, if that is higher; −1 − n for flat cell n of the order; what
-   * stands on ink and in the margin says nothing.
+   * By cell: ~q where neighbor q is the highest, and higher than the cell; n for flat cell n of the
+   * order; 0 on ink and in the margin.
    */
   readonly toward: Int32Array;
   /** Flat cells in their order, and the neighbor from which each is reached; itself at a top. */
   readonly flat: Int32Array;
   readonly flatFrom: Int32Array;
+  /** Cells beside a higher one at which arms of the flood meet, were no neighbor of equal level flat. */
+  readonly forks: Int32Array;
 }
+
+/**
+ * Where the arms of the flood begin at a cell: bit 0 up, 1 right, 2 down, 3 left; 0 for fewer than
+ * two. By the neighbours that the flood reaches before, as bits:
+ *
+ * ```text
+ * 7 0 1
+ * 6 p 2
+ * 5 4 3
+ * ```
+ *
+ * An arm begins where the way round the next corner to the next neighbor is broken.
+ */
+export const ARMS: Uint8Array = Uint8Array.from({ length: 256 }, (_, code) => {
+  let arms = 0;
+  for (let k = 0; k < 8; k += 2) {
+    const on = (code >> (k + 1)) & (code >> ((k + 2) & 7)) & 1;
+    arms |= ((code >> k) & 1 & ~on) << (k >> 1);
+  }
+  return (arms & (arms - 1)) === 0 ? 0 : arms;
+});
 
 /**
  * Finds for every cell of paper the neighbor from which a flood reaches it, ties to the one above,
@@ -31,33 +54,58 @@ export interface Ascent {
 export function ascend({ level, stride, width, height }: Levels): Ascent {
   const toward = new Int32Array(level.length);
   const flats = new IntList();
+  const forks = new IntList();
+  const steps = Int32Array.of(stride, 1, -1, -stride);
   for (let y = 0; y < height; y++) {
     const from = (y + 1) * stride;
+    let upLeft = 0;
+    let up = level[from - stride]!;
+    let left = 0;
+    let v = level[from]!;
+    let downLeft = 0;
+    let down = level[from + stride]!;
     for (let p = from; p < from + width; p++) {
-      let highest = level[p]!;
-      if (highest === 0) continue;
-      let best = -1;
-      if (level[p - stride]! > highest) {
-        highest = level[p - stride]!;
-        best = p - stride;
+      const upRight = level[p - stride + 1]!;
+      const right = level[p + 1]!;
+      const downRight = level[p + stride + 1]!;
+      if (v !== 0) {
+        // The highest neighbor, with its number in the last bits; the differences have no branches.
+        let best = (up << 2) | 3;
+        let more = best - ((left << 2) | 2);
+        best -= more & (more >> 31);
+        more = best - ((right << 2) | 1);
+        best -= more & (more >> 31);
+        more = best - (down << 2);
+        best -= more & (more >> 31);
+        if (best >> 2 <= v) flats.push(p);
+        else {
+          toward[p] = ~(p + steps[best & 3]!);
+          // Of equal levels, those in front count as reached before.
+          const least = v - 1;
+          const code =
+            ((least - up) >>> 31) |
+            (((least - upRight) >>> 31) << 1) |
+            (((v - right) >>> 31) << 2) |
+            (((v - downRight) >>> 31) << 3) |
+            (((v - down) >>> 31) << 4) |
+            (((v - downLeft) >>> 31) << 5) |
+            (((least - left) >>> 31) << 6) |
+            (((least - upLeft) >>> 31) << 7);
+          if (ARMS[code] !== 0) forks.push(p);
+        }
       }
-      if (level[p - 1]! > highest) {
-        highest = level[p - 1]!;
-        best = p - 1;
-      }
-      if (level[p + 1]! > highest) {
-        highest = level[p + 1]!;
-        best = p + 1;
-      }
-      if (level[p + stride]! > highest) best = p + stride;
-      toward[p] = best;
-      if (best < 0) flats.push(p);
+      upLeft = up;
+      up = upRight;
+      left = v;
+      v = right;
+      downLeft = down;
+      down = downRight;
     }
   }
-  return { toward, ...spread(level, stride, toward, flats) };
+  return { toward, ...spread(level, stride, toward, flats), forks: forks.trimmed() };
 }
 
-/** Orders the flat cells; until one has its place, it points to −1 − all of them. */
+/** Orders the flat cells; until one has its place, it has the number of all of them. */
 function spread(
   level: Uint16Array,
   stride: number,
@@ -66,7 +114,7 @@ function spread(
 ): { flat: Int32Array; flatFrom: Int32Array } {
   const flat = new Int32Array(length);
   const flatFrom = new Int32Array(length);
-  const waiting = -1 - length;
+  const waiting = length;
   for (let i = 0; i < length; i++) toward[flats[i]!] = waiting;
   const steps = [-stride, -1, 1, stride];
   let tail = 0;
@@ -74,13 +122,13 @@ function spread(
     const p = flats[i]!;
     for (let k = 0; k < 4; k++) {
       const q = p + steps[k]!;
-      if (level[q] !== level[p] || toward[q]! < 0) continue;
+      if (level[q] !== level[p] || toward[q]! >= 0) continue;
       flatFrom[tail] = q;
       flat[tail++] = p;
       break;
     }
   }
-  for (let n = 0; n < tail; n++) toward[flat[n]!] = -1 - n;
+  for (let n = 0; n < tail; n++) toward[flat[n]!] = n;
   let head = 0;
   for (let i = 0; ; i++) {
     while (head < tail) {
@@ -88,7 +136,7 @@ function spread(
       for (let k = 0; k < 4; k++) {
         const q = p + steps[k]!;
         if (level[q] !== level[p] || toward[q] !== waiting) continue;
-        toward[q] = -1 - tail;
+        toward[q] = tail;
         flatFrom[tail] = p;
         flat[tail++] = q;
       }
@@ -96,7 +144,7 @@ function spread(
     while (i < length && toward[flats[i]!] !== waiting) i++;
     if (i >= length) return { flat, flatFrom };
     const top = flats[i]!;
-    toward[top] = -1 - tail;
+    toward[top] = tail;
     flatFrom[tail] = top;
     flat[tail++] = top;
   }

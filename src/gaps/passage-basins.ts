@@ -15,36 +15,31 @@ export interface Basins {
  * Follows every cell up to its top. The ascent is used up: the basins stand in its memory. Each
  * path ends at the first cell that is numbered, and numbers its own: O(pixels).
  */
-export function numberBasins(
-  { level, stride, width, height }: Levels,
-  { toward, flat, flatFrom }: Ascent,
-): Basins {
-  for (let n = 0; n < flat.length; n++) toward[flat[n]!] = flatFrom[n]!;
+export function numberBasins({ level }: Levels, { toward, flat, flatFrom }: Ascent): Basins {
+  for (let n = 0; n < flat.length; n++) toward[flat[n]!] = ~flatFrom[n]!;
   const peak = new IntList();
   peak.push(0);
-  // Numbers are negated while there are cells that point up.
-  for (let y = 0; y < height; y++) {
-    const from = (y + 1) * stride;
-    for (let p = from; p < from + width; p++) {
-      if (level[p] === 0 || toward[p]! < 0) continue;
-      let top = p;
-      let next = toward[top]!;
-      while (next >= 0 && next !== top) {
-        top = next;
-        next = toward[top]!;
-      }
-      if (next >= 0) {
-        next = -peak.length;
-        peak.push(level[top]!);
-        toward[top] = next;
-      }
-      for (let q = p; q !== top; ) {
-        const over = toward[q]!;
-        toward[q] = next;
-        q = over;
-      }
+  // What is negative points up, what is positive is numbered.
+  for (let p = 0; p < toward.length; p++) {
+    if (toward[p]! >= 0) continue;
+    let top = p;
+    let next = ~toward[p]!;
+    let number = toward[next]!;
+    while (number < 0 && next !== top) {
+      top = next;
+      next = ~number;
+      number = toward[next]!;
+    }
+    if (number < 0) {
+      number = peak.length;
+      peak.push(level[top]!);
+      toward[top] = number;
+    }
+    for (let q = p; toward[q]! < 0; ) {
+      const over = ~toward[q]!;
+      toward[q] = number;
+      q = over;
     }
   }
-  for (let p = 0; p < toward.length; p++) toward[p] = -toward[p]!;
   return { basin: toward, count: peak.length - 1, peak: peak.trimmed() };
 }

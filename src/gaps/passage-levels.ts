@@ -1,3 +1,5 @@
+import { eachSquaredRow } from '../distance/squared-distance.ts';
+
 /** Levels up to here are squared distances; above, each is a whole pixel of distance. */
 const EXACT = 32_767;
 const EXACT_PIXELS = 181;
@@ -19,20 +21,20 @@ export interface Levels {
 }
 
 /**
- * Turns squared distances into levels. A level orders distances as their squares do: exactly up to
- * 181 px, by whole pixels beyond, with all from 32,948 px on alike. O(pixels); 2 bytes per pixel.
+ * Measures how far the paper of a mask is from its ink. A level orders distances as their squares
+ * do: exactly up to 181 px, by whole pixels beyond, with all from 32,948 px on alike. O(pixels);
+ * 2 bytes per pixel, and as much again while it is measured.
  */
-export function toLevels(squares: Int32Array, width: number, height: number): Levels {
+export function measureLevels(ink: Uint8Array, width: number, height: number): Levels {
   const stride = width + 1;
   const level = new Uint16Array((height + 2) * stride + 1);
-  for (let y = 0; y < height; y++) {
-    let p = (y + 1) * stride;
-    const end = (y + 1) * width;
-    for (let i = y * width; i < end; i++, p++) {
-      const square = squares[i]!;
-      level[p] = square <= EXACT ? square : farLevel(square);
+  eachSquaredRow(ink, width, height, (squares, y) => {
+    const p = (y + 1) * stride;
+    for (let x = 0; x < width; x++) {
+      const square = squares[x]!;
+      level[p + x] = square <= EXACT ? square : farLevel(square);
     }
-  }
+  });
   return { level, stride, width, height };
 }
 

@@ -1,4 +1,5 @@
 import type { Dense } from '../raster/types.ts';
+import type { Packed } from '../runs/pack.ts';
 import { ContactFinder } from './passage-contacts.ts';
 import type { Flood, Meetings } from './passage-flood.ts';
 import { type Levels, radiusOf } from './passage-levels.ts';
@@ -30,7 +31,12 @@ export interface Found {
  *
  * O((meetings + basins) · log) and the rings of the contacts, which do not overlap much.
  */
-export function listPassages(ink: Dense<Uint8Array>, levels: Levels, flood: Flood): Found[] {
+export function listPassages(
+  ink: Dense<Uint8Array>,
+  packed: Packed,
+  levels: Levels,
+  flood: Flood,
+): Found[] {
   const { meetings } = flood;
   const finder = new ContactFinder(ink);
   const found: Found[] = [];
@@ -53,7 +59,7 @@ export function listPassages(ink: Dense<Uint8Array>, levels: Levels, flood: Floo
     }
   }
   const kept = loopsRoundInk(
-    ink,
+    packed,
     loops.map((loop) => loop.from),
     loops.map((loop) => loop.to),
   );

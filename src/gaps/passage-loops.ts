@@ -1,5 +1,4 @@
-import type { Dense } from '../raster/types.ts';
-import { packMask } from '../runs/pack.ts';
+import type { Packed } from '../runs/pack.ts';
 import { findRuns, type Runs, runAt } from '../runs/runs.ts';
 import { connectRuns } from '../runs/union.ts';
 import { PathForest } from './path-forest.ts';
@@ -18,13 +17,13 @@ import { PathForest } from './path-forest.ts';
  * rising; those that meet the border are left out.
  */
 export function loopsRoundInk(
-  ink: Dense<Uint8Array>,
+  ink: Packed,
   from: readonly number[],
   to: readonly number[],
 ): number[] {
   if (from.length === 0) return [];
   const { width } = ink;
-  const runs = findRuns(packMask(ink, 'ink'), 1);
+  const runs = findRuns(ink, 1);
   const { ids, count } = connectRuns(runs, 8);
   const pieces = new PathForest(count + 1);
   joinBorder(runs, ids, width, pieces);

@@ -21,7 +21,7 @@ export function suggestBridges(
   ends: readonly StrokeEnd[],
   stroke: StrokeWidth,
 ): { proposals: Proposal[]; rows: Float64Array } {
-  const { levels, found } = findPassages(ink);
+  const { levels, found } = findPassages(ink, packed);
   const proposals = propose(ink, ends, found, REACH * stroke.median + MORE_REACH);
   const pieces = new InkPieces(packed);
   return {

@@ -96,7 +96,7 @@ export function widthOf(square: number): number {
 /**
  * Squared distance from ink pixel (x, y) to the nearest paper pixel, outside included. `near` is
  * that of one of its eight neighbours, or 0: a distance changes by at most √2 from one to the next,
- * so what lies nearer than that need not be looked at.
+ * so what lies nearer or farther than that need not be looked at.
  */
 export function paperDistance(
   data: Uint8Array,
@@ -109,8 +109,9 @@ export function paperDistance(
   // Nothing nearer than the outside leaves the picture, so no index is checked below.
   const side = Math.min(x + 1, width - x, y + 1, height - y);
   let best = side * side;
-  const known = Math.max(0, Math.sqrt(near) - 1.4143);
-  const inner = known * known;
+  const known = Math.sqrt(near);
+  const inner = known > 1.4143 ? (known - 1.4143) * (known - 1.4143) : 0;
+  if (near > 0) best = Math.min(best, Math.floor((known + 1.4143) * (known + 1.4143)) + 1);
   const middle = y * width + x;
   for (let dy = 0; dy * dy < best; dy++) {
     const rise = dy * dy;

@@ -62,7 +62,12 @@ export function areasOf(labels: Int32Array, length: number, tick?: Tick): Int32A
   for (let from = 0; from < labels.length; from += TICK_PIXELS) {
     tick?.(from / labels.length);
     const to = Math.min(labels.length, from + TICK_PIXELS);
-    for (let i = from; i < to; i++) areas[labels[i]!]! += 1;
+    for (let i = from; i < to; ) {
+      const start = i;
+      const label = labels[i]!;
+      while (++i < to && labels[i] === label);
+      areas[label]! += i - start;
+    }
   }
   return areas;
 }

@@ -46,12 +46,13 @@ export function adjacencyOf(
     let lastA = 0;
     let lastB = 0;
     let n = 0;
+    let next = data[row]!;
     for (let x = 0; x < width; x++) {
-      const label = data[row + x]!;
-      if (label === 0) continue;
-      const right = x + 1 < width ? data[row + x + 1]! : 0;
-      if (right !== label && right !== 0) pairs.add(label, right, 1);
+      const label = next;
+      if (x + 1 < width) next = data[row + x + 1]!;
       const under = data[below + x]!;
+      if ((next === label && under === label) || label === 0) continue;
+      if (next !== label && next !== 0) pairs.add(label, next, 1);
       if (under === label || under === 0) continue;
       if (label === lastA && under === lastB) n++;
       else {

@@ -1,20 +1,20 @@
 import fc from 'fast-check';
 import type { NdArray } from 'ndarray';
 import { describe, expect, it } from 'vitest';
-import { squaredDistance } from '../../src/distance/squared-distance.ts';
 import { ContactFinder } from '../../src/gaps/passage-contacts.ts';
 import { floodPaper } from '../../src/gaps/passage-flood.ts';
-import { radiusOf, toLevels } from '../../src/gaps/passage-levels.ts';
+import { measureLevels, radiusOf } from '../../src/gaps/passage-levels.ts';
 import { loopsRoundInk } from '../../src/gaps/passage-loops.ts';
 import { PathForest } from '../../src/gaps/path-forest.ts';
 import { raster } from '../../src/raster/index.ts';
 import { labelRegions } from '../../src/regions/index.ts';
+import { packMask } from '../../src/runs/pack.ts';
 import { worstCases } from '../support/grids.ts';
 import { blots } from './blots.ts';
 
 function study({ data, shape }: NdArray<Uint8Array>) {
   const [w, h] = shape as [number, number];
-  const levels = toLevels(squaredDistance(data, w, h), w, h);
+  const levels = measureLevels(data, w, h);
   return { w, h, levels, flood: floodPaper(levels) };
 }
 
@@ -33,7 +33,7 @@ const scenes = fc.record({
   seed: fc.nat(),
 });
 
-describe('toLevels', () => {
+describe('measureLevels', () => {
   it('keeps squares up to 181 pixels, whole pixels beyond, and the farthest alike', () => {
     const n = 40_000;
     const ink = raster(new Uint8Array(n), [n, 1]);
@@ -148,7 +148,8 @@ describe('loopsRoundInk', () => {
           from.push(finder.from);
           to.push(finder.to);
         });
-        const kept = loopsRoundInk({ data: ink.data, width, height, channels: 1 }, from, to);
+        const packed = packMask({ data: ink.data, width, height, channels: 1 }, 'ink');
+        const kept = loopsRoundInk(packed, from, to);
         expect(kept.length).toBe(labelRegions(ink, { connectivity: 8 }).count - 1);
       }),
     );

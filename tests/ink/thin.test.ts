@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import type { NdArray } from 'ndarray';
 import { describe, expect, it } from 'vitest';
-import { thinInk } from '../../src/ink/thin.ts';
+import { isRemovable, neighborCode, thinInk } from '../../src/ink/thin.ts';
 import { raster } from '../../src/raster/index.ts';
+import { blots } from '../gaps/blots.ts';
 import { grid, literal, mask, otherViews, symmetries, worstCases } from '../support/grids.ts';
 
 type Bytes = NdArray<Uint8Array>;
@@ -85,7 +86,51 @@ function expectSkeleton(ink: Bytes, skeleton: Bytes): void {
   expect(owner.size).toBe(parts.count);
 }
 
+/** Peels pixel by pixel, in a margin of one pixel of paper. */
+function plainThin(r: Bytes): string {
+  const [w, h] = r.shape as [number, number];
+  const pitch = w + 2;
+  const ink = new Uint8Array(pitch * (h + 2));
+  for (let y = 0; y < h; y++)
+    for (let x = 0; x < w; x++) ink[(y + 1) * pitch + x + 1] = r.get(x, y);
+  const sides = [-pitch, pitch, -1, 1];
+  const around = [...sides, -pitch - 1, 1 - pitch, pitch - 1, pitch + 1];
+  const inked = (p: number) => ink[p] === 1;
+  let layer = [...ink.keys()].filter((p) => inked(p) && sides.some((side) => !inked(p + side)));
+  while (layer.length > 0) {
+    const gone: number[] = [];
+    for (const side of sides) {
+      const going = layer.filter(
+        (p) => inked(p) && !inked(p + side) && isRemovable(neighborCode(ink, p, pitch)),
+      );
+      for (const p of going) ink[p] = 0;
+      gone.push(...going);
+    }
+    layer = [...new Set(gone.flatMap((p) => around.map((step) => p + step)))].filter(inked);
+  }
+  return Array.from({ length: h }, (_, y) =>
+    ink.subarray((y + 1) * pitch + 1, (y + 2) * pitch - 1).join(''),
+  ).join('\n');
+}
+
 describe('thinInk', () => {
+  it('peels 32 pixels at once as it would one by one', () => {
+    for (const [w, h] of [
+      [31, 9],
+      [32, 33],
+      [65, 20],
+      [130, 70],
+    ] as const) {
+      for (const ink of [...Object.values(worstCases(w, h)), blots(w, h, 5), blots(w, h, 6)]) {
+        const { data } = thinInk(ink);
+        const rows = Array.from({ length: h }, (_, y) =>
+          data.subarray(y * w, (y + 1) * w).join(''),
+        );
+        expect(rows.join('\n')).toBe(plainThin(ink));
+      }
+    }
+  });
+
   it('leaves the middle line of a bar', () => {
     const bar = mask(`
       1 1 1 1 1 1 1 1 1 1

@@ -92,6 +92,21 @@ describe('packMask', () => {
     }
   });
 
+  it('packs the same wherever rows and memory begin', () => {
+    for (const w of WIDTHS) {
+      const noise = worstCases(w, 5).noise!.data;
+      for (let lead = 0; lead < 4; lead++) {
+        const data = new Uint8Array(5 * w + lead).subarray(lead);
+        data.set(noise);
+        const { words, stride } = packMask({ data, width: w, height: 5, channels: 1 }, 'mask');
+        for (let i = 0; i < 5 * w; i++) {
+          const [x, y] = [i % w, Math.floor(i / w)];
+          expect((words[y * stride + (x >> 5)]! >>> (x & 31)) & 1).toBe(noise[i]);
+        }
+      }
+    }
+  });
+
   it('says what a raster with other values often is', () => {
     const packOf = (...values: number[]) =>
       packMask({ data: Uint8Array.from(values), width: 2, height: 2, channels: 1 }, 'ink');
