@@ -27,6 +27,8 @@ export const SEPARATION = [
   'widestStrokes',
   'meanOdds',
   'facesPerGap',
+  'sureGaps',
+  'shareOfSureGaps',
 ] as const;
 
 /** A bridge as the decision sees it. */
@@ -61,6 +63,8 @@ interface Pair {
   alive: boolean;
 }
 
+/** Log-odds of a gap that counts as one of those that show how leaky the drawing is. */
+const SURE = 1.5;
 /** Looked at, at most, of the other borders of a region. */
 const OTHERS = 32;
 /** Faces of less than this, in stroke widths squared, are slivers and go first. */
@@ -117,6 +121,8 @@ class Agglomeration {
   private readonly odds: Float64Array;
   private readonly meanOdds: number;
   private readonly facesPerGap: number;
+  private readonly sureGaps: number;
+  private readonly shareOfSureGaps: number;
 
   constructor(task: Task) {
     const { faces, borders, bridges } = task;
@@ -129,13 +135,17 @@ class Agglomeration {
     this.marks = task.marks.slice();
     this.pairs = Array.from({ length: faces.count + 1 }, () => new Map<number, Pair>());
     this.odds = new Float64Array(bridges.length).fill(Number.NEGATIVE_INFINITY);
+    const sure = new Set<number>();
     let groups = 0;
     let sum = 0;
     for (const { odds, group } of bridges) {
       groups = Math.max(groups, group + 1);
       sum += odds;
+      if (odds > SURE) sure.add(group);
     }
     this.facesPerGap = faces.count / Math.max(1, groups);
+    this.sureGaps = Math.min(8, sure.size);
+    this.shareOfSureGaps = sure.size / Math.max(1, groups);
     this.meanOdds = sum / Math.max(1, bridges.length);
     borders.forEach(({ a, b }, i) => {
       const known = this.pairs[a]!.get(b);
@@ -302,6 +312,8 @@ class Agglomeration {
     row[22] = widest / unit;
     row[23] = this.meanOdds;
     row[24] = this.facesPerGap;
+    row[25] = this.sureGaps;
+    row[26] = this.shareOfSureGaps;
   }
 
   /** Best and worst sums of the pairs of a region other than one, and their pixels. */

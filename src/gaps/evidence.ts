@@ -7,6 +7,7 @@ import type { InkPieces } from './ink-pieces.ts';
 import { connectsNearby } from './local-ink.ts';
 import { type Levels, radiusOf } from './passage-levels.ts';
 import { type Proposal, turnsBetween } from './proposals.ts';
+import { reducedPixel } from './reduced-ink.ts';
 
 /**
  * What is seen at a proposal, none of it in pixels. Columns in pairs are of both contacts: first the
@@ -54,13 +55,19 @@ export const EVIDENCE = [
   'border',
   'facing',
   'endsNear',
+  'basinLess',
+  'basinMore',
 ] as const;
 
 /** What is known of a drawing when its proposals are looked at. */
 export interface Drawing {
   readonly ink: Dense<Uint8Array>;
+  /** The ink at 1 / `scale` of its size; the surroundings of contacts are looked at there. */
+  readonly small: Dense<Uint8Array>;
+  readonly scale: number;
   readonly ends: readonly StrokeEnd[];
   readonly stroke: StrokeWidth;
+  /** Distances to the small ink. */
   readonly levels: Levels;
   readonly pieces: InkPieces;
 }
@@ -74,9 +81,9 @@ const STEPS = [1, 1.5, 2, 3, 4, 6];
 
 /** One row of columns per proposal. O(proposals · stroke width²). */
 export function gatherEvidence(drawing: Drawing, proposals: readonly Proposal[]): Float64Array {
-  const { ink, ends, stroke, pieces, levels } = drawing;
+  const { ink, small, scale, ends, stroke, pieces } = drawing;
   const { width, height } = ink;
-  const reader = new ContactReader(ink, stroke.median);
+  const reader = new ContactReader(small, stroke.median / scale);
   const ranks = rankRivals(proposals, ends.length);
   const unit = Math.max(1, stroke.median);
   const grid = buildEndGrid(ends, width, height, NEARBY * unit);
@@ -98,20 +105,22 @@ export function gatherEvidence(drawing: Drawing, proposals: readonly Proposal[])
     const [a, b] = swap ? [two, one] : [one, two];
     const half = Math.max(0.5, length / 2);
     const [midX, midY] = [(fromX + toX) / 2, (fromY + toY) / 2];
-    const left = opening(levels, midX, midY, -uy, ux, half);
-    const right = opening(levels, midX, midY, uy, -ux, half);
+    const left = opening(drawing, midX, midY, -uy, ux, half);
+    const right = opening(drawing, midX, midY, uy, -ux, half);
     const piece = pieces.of(fromX, fromY);
     const other = pieces.of(toX, toY);
     const lesser = Math.min(pieces.area(piece), pieces.area(other));
-    const radius = Math.ceil(Math.min(1.5 * length + unit, 8 * unit));
+    const radius = Math.ceil(Math.min(1.5 * length + unit, 8 * unit) / scale);
+    const smallFrom = reducedPixel(small, fromX, fromY, scale);
+    const smallTo = reducedPixel(small, toX, toY, scale);
     const edge = Math.min(midX, midY, width - 1 - midX, height - 1 - midY);
     const values: number[] = [
       length / unit,
-      length / a.contact.width,
-      length / b.contact.width,
-      Math.min(a.contact.width, b.contact.width) / Math.max(a.contact.width, b.contact.width),
-      a.contact.width / unit,
-      b.contact.width / unit,
+      length / a.width,
+      length / b.width,
+      Math.min(a.width, b.width) / Math.max(a.width, b.width),
+      a.width / unit,
+      b.width / unit,
       a.turn,
       b.turn,
       a.lean,
@@ -136,17 +145,19 @@ export function gatherEvidence(drawing: Drawing, proposals: readonly Proposal[])
       b.ratio,
       piece === other ? 1 : 0,
       lesser / unit / unit,
-      piece === other && connectsNearby(ink, from, to, radius) ? 1 : 0,
+      piece === other && connectsNearby(small, smallFrom, smallTo, radius) ? 1 : 0,
       Math.min(left, right),
       Math.max(left, right),
       passage === undefined ? NONE : passage.around / Math.max(1, passage.width),
-      clearanceAt(levels, midX, midY) / half,
+      clearanceAt(drawing, midX, midY) / half,
       stroke.p90 / unit,
       stroke.p10 / unit,
       ends.length / drawnLength,
       Math.min(10, edge / half),
       facing(ends[proposal.a], ends[proposal.b]),
       countNear(grid, ends, midX, midY, NEARBY * unit),
+      passage === undefined ? NONE : Math.min(40, passage.opens[0] / half),
+      passage === undefined ? NONE : Math.min(40, passage.opens[1] / half),
     ];
     rows.set(values, at);
     at += EVIDENCE.length;
@@ -156,6 +167,8 @@ export function gatherEvidence(drawing: Drawing, proposals: readonly Proposal[])
 
 interface Side {
   readonly contact: Contact;
+  /** Of the stroke behind the contact, in pixels. */
+  readonly width: number;
   readonly atEnd: boolean;
   readonly turn: number;
   readonly lean: number;
@@ -169,7 +182,7 @@ interface Side {
 
 /** One side of a proposal, with the unit vector from its contact into the paper. */
 function side(
-  { ends }: Drawing,
+  { ink, small, scale, ends }: Drawing,
   reader: ContactReader,
   { from, to, a, b }: Proposal,
   first: boolean,
@@ -178,7 +191,9 @@ function side(
 ): Side {
   const [mine, opposite] = first ? [a, b] : [b, a];
   const end = ends[mine];
-  const contact = reader.at(first ? from : to, end?.width);
+  const pixel = first ? from : to;
+  const [x, y] = [pixel % ink.width, Math.floor(pixel / ink.width)];
+  const contact = reader.at(reducedPixel(small, x, y, scale), end && end.width / scale);
   const size = Math.sqrt(contact.leanX * contact.leanX + contact.leanY * contact.leanY);
   const lean = size === 0 ? 0 : -(contact.leanX * ux + contact.leanY * uy) / size;
   let turn = NONE;
@@ -189,6 +204,7 @@ function side(
   }
   return {
     contact,
+    width: contact.width * scale,
     atEnd: end !== undefined,
     turn,
     lean,
@@ -251,7 +267,7 @@ function rankRivals(
 
 /** How far the paper opens on one side of a proposal, in half lengths of it. */
 function opening(
-  levels: Levels,
+  drawing: Drawing,
   x: number,
   y: number,
   dx: number,
@@ -260,7 +276,7 @@ function opening(
 ): number {
   let widest = 0;
   for (const step of STEPS) {
-    const clear = clearanceAt(levels, x + step * half * dx, y + step * half * dy);
+    const clear = clearanceAt(drawing, x + step * half * dx, y + step * half * dy);
     if (clear === 0) break;
     widest = Math.max(widest, clear);
   }
@@ -268,9 +284,10 @@ function opening(
 }
 
 /** Distance to ink; 0 outside the picture. */
-function clearanceAt({ level, stride, width, height }: Levels, x: number, y: number): number {
-  const u = Math.round(x);
-  const v = Math.round(y);
+function clearanceAt({ levels, scale }: Drawing, x: number, y: number): number {
+  const { level, stride, width, height } = levels;
+  const u = Math.round((x + 0.5) / scale - 0.5);
+  const v = Math.round((y + 0.5) / scale - 0.5);
   if (u < 0 || v < 0 || u >= width || v >= height) return 0;
-  return radiusOf(level[(v + 1) * stride + u]!);
+  return scale * radiusOf(level[(v + 1) * stride + u]!);
 }

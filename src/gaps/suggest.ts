@@ -1,13 +1,14 @@
 import type { StrokeEnd } from '../ink/stroke-ends.ts';
 import type { StrokeWidth } from '../ink/stroke-width.ts';
 import type { Dense } from '../raster/types.ts';
-import type { Packed } from '../runs/pack.ts';
+import { type Packed, packMask } from '../runs/pack.ts';
 import type { Candidate } from './bridge.ts';
 import { EVIDENCE, gatherEvidence } from './evidence.ts';
 import { InkPieces } from './ink-pieces.ts';
 import { CLOSURE, LOCAL } from './model.ts';
 import { findPassages } from './passage-tree.ts';
 import { type Proposal, propose } from './proposals.ts';
+import { enlargePassages, reduceInk, reductionFor } from './reduced-ink.ts';
 import { oddsOf } from './trees.ts';
 
 /** Proposals are at most so many median stroke widths long, and some pixels. */
@@ -21,12 +22,16 @@ export function suggestBridges(
   ends: readonly StrokeEnd[],
   stroke: StrokeWidth,
 ): { proposals: Proposal[]; rows: Float64Array } {
-  const { levels, found } = findPassages(ink, packed);
-  const proposals = propose(ink, ends, found, REACH * stroke.median + MORE_REACH);
+  const scale = reductionFor(stroke.median);
+  const small = reduceInk(ink, scale);
+  const smallPacked = scale === 1 ? packed : packMask(small, 'ink');
+  const { levels, found } = findPassages(small, smallPacked);
+  const passages = enlargePassages(found, ink, small, scale);
+  const proposals = propose(ink, ends, passages, REACH * stroke.median + MORE_REACH);
   const pieces = new InkPieces(packed);
   return {
     proposals,
-    rows: gatherEvidence({ ink, ends, stroke, levels, pieces }, proposals),
+    rows: gatherEvidence({ ink, small, scale, ends, stroke, levels, pieces }, proposals),
   };
 }
 

@@ -25,7 +25,9 @@ function parted(width: number, gap: number, angle: number): Bytes {
   return erase(ink, width + 3, [...along(-gap / 2), ...along(gap / 2)]);
 }
 
-describe('sealGaps', () => {
+describe.each(['joint', 'link'] as const)('sealGaps, %s', (method) => {
+  const seal: typeof sealGaps = (ink, options) => sealGaps(ink, { method, ...options });
+
   for (const width of [2, 3, 4, 6, 8, 12]) {
     it(`closes gaps in strokes ${width} wide at 16 angles`, () => {
       for (let k = 0; k < 16; k++) {
@@ -33,7 +35,7 @@ describe('sealGaps', () => {
           const gap = Math.max(2, Math.round(share * width));
           const ink = parted(width, gap, (k * Math.PI) / 16 + 0.02);
           expect(regions(ink)).toBe(2);
-          const { sealed, bridges } = sealGaps(ink);
+          const { sealed, bridges } = seal(ink);
           expect([k, share, regions(sealed), regions(sealed, 8)]).toEqual([k, share, 3, 3]);
           const [bridge, ...more] = drawn(bridges);
           expect(more).toEqual([]);
@@ -55,7 +57,7 @@ describe('sealGaps', () => {
         const ink = ring(page(140, 140), 70, 70, 62, width);
         draw(ink, width, [70 - 62 * c, 70 - 62 * s, 70 + reach * c, 70 + reach * s]);
         expect(regions(ink)).toBe(2);
-        const { sealed, bridges } = sealGaps(ink);
+        const { sealed, bridges } = seal(ink);
         expect([k, regions(sealed), regions(sealed, 8)]).toEqual([k, 3, 3]);
         expect(drawn(bridges)).toHaveLength(1);
         expect(Math.abs(drawn(bridges)[0]!.length - gap)).toBeLessThanOrEqual(2.5);
@@ -68,7 +70,7 @@ describe('sealGaps', () => {
 
   it('draws the bridges that it lists, and nothing else', () => {
     const ink = parted(5, 7, 0.4);
-    const { sealed, bridges } = sealGaps(ink);
+    const { sealed, bridges } = seal(ink);
     const expected = ink.data.slice();
     for (const { from, to } of drawn(bridges)) {
       const ends = [from[0], from[1], to[0], to[1]].map(Math.floor) as [
@@ -96,7 +98,7 @@ describe('sealGaps', () => {
         draw(page(100, 100), width, ...box),
         draw(ring(page(100, 100), 50, 50, 38, width), width, [50, 10, 50, 90], [10, 50, 90, 50]),
       ]) {
-        const { sealed, bridges } = sealGaps(ink);
+        const { sealed, bridges } = seal(ink);
         expect(bridges).toEqual([]);
         expect(sealed.data).toEqual(ink.data);
       }
@@ -116,32 +118,32 @@ describe('sealGaps', () => {
     );
     for (let k = 0; k < 6; k++) draw(ink, 3, [120 + 7 * k, 100, 130 + 7 * k, 120]);
     expect(regions(ink)).toBe(2);
-    expect(drawn(sealGaps(ink).bridges)).toEqual([]);
+    expect(drawn(seal(ink).bridges)).toEqual([]);
   });
 
   it('takes back bridges that separate nothing', () => {
     const ink = draw(page(120, 40), 4, [10, 20, 55, 20], [61, 20, 110, 20]);
-    const { sealed, bridges } = sealGaps(ink);
+    const { sealed, bridges } = seal(ink);
     expect(sealed.data).toEqual(ink.data);
     expect(bridges.map((b) => b.why.split('; ')[1])).toContain('separates nothing');
   });
 
   it('takes back bridges that cut off a sliver', () => {
     const ink = draw(page(120, 60), 6, [0, 40, 120, 40], [10, 20, 57, 36.2]);
-    const { sealed, bridges } = sealGaps(ink, { caution: 0 });
+    const { sealed, bridges } = seal(ink, { caution: 0 });
     expect(regions(sealed)).toBe(2);
     for (const b of bridges) expect(b.drawn).toBe(false);
   });
 
   it('closes more with less caution and with a longer reach', () => {
     const ink = parted(4, 12, 0.3);
-    const count = (options: object) => drawn(sealGaps(ink, options).bridges).length;
+    const count = (options: object) => drawn(seal(ink, options).bridges).length;
     expect(count({ maxGap: 8 })).toBe(0);
-    expect(sealGaps(ink, { maxGap: 8 }).bridges).toEqual([]);
+    expect(seal(ink, { maxGap: 8 }).bridges).toEqual([]);
     expect(count({ maxGap: 20, caution: 1 })).toBe(0);
     expect(count({ maxGap: 20, caution: 0 })).toBe(1);
     expect(count({ method: 'none' })).toBe(0);
-    const { bridges } = sealGaps(ink, { maxGap: 20, caution: 1 });
+    const { bridges } = seal(ink, { maxGap: 20, caution: 1 });
     expect(bridges[0]!.why).toMatch(/; not likely enough$/);
   });
 
@@ -152,17 +154,17 @@ describe('sealGaps', () => {
       [100.5, 70.5],
     ] as const;
     const cautious = { maxGap: 24, caution: 1 };
-    const open = sealGaps(ink, cautious).sealed;
+    const open = seal(ink, cautious).sealed;
     expect(regionAt(open, left)).toBe(regionAt(open, right));
-    const { sealed, bridges } = sealGaps(ink, { ...cautious, apart: [[left], [right]] });
+    const { sealed, bridges } = seal(ink, { ...cautious, apart: [[left], [right]] });
     expect(regionAt(sealed, left)).not.toBe(regionAt(sealed, right));
     expect(drawn(bridges)).toHaveLength(1);
     expect(drawn(bridges)[0]!.why).toMatch(/drawn to keep points apart$/);
     // Points of one group may share a region, and what no bridge can part stays as it is.
-    expect(drawn(sealGaps(ink, { ...cautious, apart: [[left, right]] }).bridges)).toEqual([]);
-    expect(
-      drawn(sealGaps(ink, { ...cautious, maxGap: 5, apart: [[left], [right]] }).bridges),
-    ).toEqual([]);
+    expect(drawn(seal(ink, { ...cautious, apart: [[left, right]] }).bridges)).toEqual([]);
+    expect(drawn(seal(ink, { ...cautious, maxGap: 5, apart: [[left], [right]] }).bridges)).toEqual(
+      [],
+    );
   });
 
   it('draws the likeliest of several bridges that would keep points apart', () => {
@@ -179,7 +181,7 @@ describe('sealGaps', () => {
     );
     erase(ink, 6, [54, 22, 54, 38], [106, 25, 106, 35]);
     const options = { maxGap: 20, caution: 1, apart: [[[20, 30]], [[140, 30]]] as const };
-    const closed = drawn(sealGaps(ink, options).bridges);
+    const closed = drawn(seal(ink, options).bridges);
     expect(closed.map((b) => Math.round(b.from[0] / 52))).toEqual([2]);
   });
 
@@ -200,21 +202,21 @@ describe('sealGaps', () => {
       [80.5, 30.5],
       [140.5, 30.5],
     ] as const;
-    const all = sealGaps(ink);
+    const all = seal(ink);
     expect(drawn(all.bridges)).toHaveLength(3);
     expect(new Set(rooms.map((p) => regionAt(all.sealed, p))).size).toBe(3);
 
-    const first = sealGaps(ink, { together: [[rooms[0], rooms[1]]] });
+    const first = seal(ink, { together: [[rooms[0], rooms[1]]] });
     expect(regionAt(first.sealed, rooms[0])).toBe(regionAt(first.sealed, rooms[1]));
     expect(drawn(first.bridges)).toHaveLength(2);
 
-    const last = sealGaps(ink, { together: [[rooms[1], rooms[2]]] });
+    const last = seal(ink, { together: [[rooms[1], rooms[2]]] });
     const opened = last.bridges.filter((b) => b.why.endsWith('opened to keep points together'));
     expect(opened.map((b) => Math.round(b.length))).toEqual([8]);
     expect(regionAt(last.sealed, rooms[1])).toBe(regionAt(last.sealed, rooms[2]));
     expect(last.bridges.filter((b) => b.why.endsWith('separates nothing'))).toHaveLength(1);
 
-    const both = sealGaps(ink, {
+    const both = seal(ink, {
       together: [[rooms[0], rooms[2]]],
       apart: [[rooms[0]], [rooms[2]]],
     });
@@ -233,7 +235,7 @@ describe('sealGaps', () => {
       ],
     } as const;
     expect(ink.get(10, 70)).toBe(1);
-    expect(sealGaps(ink, options)).toEqual(sealGaps(ink));
+    expect(seal(ink, options)).toEqual(seal(ink));
   });
 
   it('every drawn bridge separates paper, whatever the mask', () => {
@@ -252,7 +254,7 @@ describe('sealGaps', () => {
     fc.assert(
       fc.property(any, fc.double({ min: 0, max: 1, noNaN: true }), (ink, caution) => {
         const [w] = ink.shape as [number, number];
-        const { sealed, bridges } = sealGaps(ink, { caution, maxGap: 12 });
+        const { sealed, bridges } = seal(ink, { caution, maxGap: 12 });
         const closed = drawn(bridges).map(({ from, to }) =>
           [
             ...linePixels(
@@ -283,9 +285,9 @@ describe('sealGaps', () => {
     for (let y = 0; y < 31; y++) for (const x of [0, 60]) ink.set(x, y, 1);
     for (let y = 0; y < 31; y++) if (y < 13 || y > 16) ink.set(30, y, 1);
     const cautious = { caution: 1, maxGap: 8 };
-    expect(drawn(sealGaps(ink, cautious).bridges)).toEqual([]);
+    expect(drawn(seal(ink, cautious).bridges)).toEqual([]);
     const apart = [[[30.5, 14.5]], [[50, 2]]] as const;
-    expect(drawn(sealGaps(ink, { ...cautious, apart }).bridges)).toMatchObject([
+    expect(drawn(seal(ink, { ...cautious, apart }).bridges)).toMatchObject([
       { why: expect.stringMatching(/drawn to keep points apart$/) },
     ]);
   });
@@ -306,7 +308,7 @@ describe('sealGaps', () => {
     ];
     const data = rows.flatMap((row) => [...row].map((c) => (c === '#' ? 1 : 0)));
     const ink = raster(Uint8Array.from(data), [17, 11]);
-    const { sealed, bridges } = sealGaps(ink, { caution: 0, maxGap: 12 });
+    const { sealed, bridges } = seal(ink, { caution: 0, maxGap: 12 });
     for (const { from, to } of drawn(bridges)) {
       const [fx, fy, tx, ty] = [...from, ...to].map(Math.floor) as [number, number, number, number];
       const without = sealed.data.slice();
@@ -324,7 +326,7 @@ describe('sealGaps', () => {
       [62, 40, 94, 60],
     );
     erase(ink, 9, [59, 17, 58.3, 24], [54.3, 70, 53.4, 78]);
-    const reference = sealGaps(ink);
+    const reference = seal(ink);
     expect(drawn(reference.bridges).length).toBeGreaterThanOrEqual(2);
     const places = drawn(reference.bridges).map(({ from, to }) => {
       const place = page(130, 100);
@@ -332,7 +334,7 @@ describe('sealGaps', () => {
       return symmetries(place);
     });
     symmetries(ink).forEach((turned, i) => {
-      const bridges = drawn(sealGaps(turned).bridges);
+      const bridges = drawn(seal(turned).bridges);
       expect(bridges).toHaveLength(places.length);
       for (const { from, to } of bridges) {
         const [x, y] = [Math.floor((from[0] + to[0]) / 2), Math.floor((from[1] + to[1]) / 2)];
@@ -345,7 +347,7 @@ describe('sealGaps', () => {
       }
     });
     for (const view of otherViews(ink)) {
-      const { sealed, bridges } = sealGaps(view);
+      const { sealed, bridges } = seal(view);
       expect(bridges).toEqual(reference.bridges);
       expect(grid(sealed)).toBe(grid(reference.sealed));
     }
@@ -360,7 +362,7 @@ describe('sealGaps', () => {
     ] as const) {
       for (const ink of Object.values(worstCases(w, h))) {
         const before = ink.data.slice();
-        const { sealed } = sealGaps(ink);
+        const { sealed } = seal(ink);
         expect(ink.data).toEqual(before);
         expect(sealed.shape).toEqual([w, h]);
         for (let i = 0; i < before.length; i++)
@@ -370,14 +372,14 @@ describe('sealGaps', () => {
     const broken = new Uint8Array(3 * 70000);
     broken.fill(1, 70000, 140000);
     broken.fill(0, 70000 + 66000, 70000 + 66003);
-    expect(drawn(sealGaps(raster(broken, [70000, 3])).bridges).map((b) => b.from[0])).toEqual([
+    expect(drawn(seal(raster(broken, [70000, 3])).bridges).map((b) => b.from[0])).toEqual([
       65999.5,
     ]);
   });
 
   it('names what is wrong with its arguments', () => {
     const ink = page(8, 6);
-    const fails = (options: object) => expect(() => sealGaps(ink, options as never));
+    const fails = (options: object) => expect(() => seal(ink, options as never));
     fails({ maxGap: -3 }).toThrow('maxGap must be a finite number of pixels >= 0, got -3');
     fails({ maxGap: 'far' }).toThrow(TypeError);
     fails({ caution: 2 }).toThrow('caution must be a finite number from 0 to 1, got 2');
@@ -391,9 +393,7 @@ describe('sealGaps', () => {
     fails({ together: [[[8, 2]]] }).toThrow(
       'together[0][0] must be inside the picture of 8 × 6, got [8, 2]',
     );
-    expect(() => sealGaps(raster(Uint8Array.of(0, 9), [2, 1]))).toThrow(
-      /^ink must hold 0 or 1, got 9/,
-    );
+    expect(() => seal(raster(Uint8Array.of(0, 9), [2, 1]))).toThrow(/^ink must hold 0 or 1, got 9/);
   });
 });
 

@@ -52,18 +52,101 @@ export function majority(sum) {
   return { region: best, pixels: most };
 }
 
-/** Pixels of each true region. */
-export function truthAreas(truth, count) {
-  const areas = new Int32Array(count + 1);
-  for (const t of truth) areas[t]++;
-  return areas;
-}
-
-/** Whether two faces are of two true regions, and how much the answer matters. */
-export function judge(sumA, sumB, areas, least) {
+/**
+ * Whether two faces are of two true regions, and how much the answer matters: less where one holds
+ * next to none of a true region.
+ */
+export function judge(sumA, sumB, least) {
   const a = majority(sumA);
   const b = majority(sumB);
-  if (a.region === 0 || b.region === 0) return { apart: false, weight: 0.3 };
-  const counts = ({ region, pixels }) => pixels >= Math.max(least, 0.05 * areas[region]);
-  return { apart: a.region !== b.region, weight: counts(a) && counts(b) ? 1 : 0.35 };
+  const weight = Math.min(a.pixels, b.pixels) >= least ? 1 : 0.3;
+  return { apart: a.region !== b.region && a.region > 0 && b.region > 0, weight };
+}
+
+/** What is kept of a case's proposals, and the proposals again. */
+export function toPlaces({ proposals, stroke }) {
+  return { stroke, places: proposals.map(({ from, to, a, b }) => [from, to, a, b]) };
+}
+
+export function fromPlaces(inner, { stroke, places }, { ink, width }) {
+  const split = (p) => [p % width, Math.floor(p / width)];
+  const proposals = places.map(([from, to, a, b]) => {
+    const [[x0, y0], [x1, y1]] = [split(from), split(to)];
+    const pixels = inner.linePixels(x0, y0, x1, y1, width).filter((p) => ink[p] === 0);
+    return { from, to, a, b, length: Math.hypot(x1 - x0, y1 - y0), pixels };
+  });
+  return { stroke, proposals };
+}
+
+/** The file of a case's places in a folder. */
+export function placesFile({ set, group, name, gap }) {
+  return `${[set, group, name, gap].join(' ').replace(/[^\w.-]+/g, '_')}.places`;
+}
+
+/** The plausible proposals of a case as bridges, likeliest first, and the faces that they cut out. */
+export function facesOf(inner, one, { proposals, stroke }, odds, plausible) {
+  const bridges = proposals
+    .map((proposal, k) => ({ ...proposal, odds: odds[k], width: stroke.median }))
+    .filter((bridge) => bridge.odds > plausible)
+    .sort((p, q) => q.odds - p.odds || p.length - q.length);
+  const groups = inner.groupRivals(bridges);
+  bridges.forEach((bridge, k) => {
+    bridge.group = groups[k];
+  });
+  const pixels = bridges.map((bridge) => bridge.pixels);
+  const { ink, width, height } = one;
+  const packed = inner.packMask({ data: ink, width, height, channels: 1 }, 'ink');
+  const faces = inner.mapFaces(packed, pixels);
+  return {
+    faces,
+    bridges,
+    borders: inner.findBorders(faces, pixels),
+    strokeWidth: Math.max(1, stroke.median),
+    widest: stroke.p90,
+    marks: new Int32Array(faces.count + 1),
+  };
+}
+
+/** Labels of a case's paper, by the region of each face. */
+export function paint({ runs, ids }, regions, { width, height }) {
+  const labels = new Int32Array(width * height);
+  for (let y = 0; y < height; y++) {
+    for (let r = runs.rowStart[y]; r < runs.rowStart[y + 1]; r++) {
+      labels.fill(regions[ids[r]], y * width + runs.start[r], y * width + runs.end[r]);
+    }
+  }
+  return labels;
+}
+
+/** Means of scores by set and gap. */
+export class Tally {
+  sums = new Map();
+
+  add({ set, gap }, { corrections, splits, f1 }) {
+    const key = `${set} ${gap}`;
+    const sum = this.sums.get(key) ?? { n: 0, corrections: 0, splits: 0, f1: 0 };
+    sum.n++;
+    sum.corrections += corrections;
+    sum.splits += splits;
+    sum.f1 += f1;
+    this.sums.set(key, sum);
+  }
+
+  /** Corrections, of them false splits, and F1 by gap; the means over 2 to 16 px. */
+  line(set, gaps) {
+    const between = { n: 0, corrections: 0, f1: 0 };
+    const cells = gaps.map((gap) => {
+      const sum = this.sums.get(`${set} ${gap}`);
+      if (sum === undefined) return `${gap}: -`;
+      const { n, corrections, splits, f1 } = sum;
+      if (gap >= 2 && gap <= 16) {
+        between.n++;
+        between.corrections += corrections / n;
+        between.f1 += f1 / n;
+      }
+      return `${gap}: ${(corrections / n).toFixed(2)} [${(splits / n).toFixed(2)}] ${(f1 / n).toFixed(3)}`;
+    });
+    const mean = (value) => (value / between.n).toFixed(3);
+    return `${set} ${cells.join('  ')}  2-16: ${mean(between.corrections)} ${mean(between.f1)}`;
+  }
 }

@@ -3,14 +3,24 @@
 //
 //   node bench/gaps/train/dump-closure.mjs <folder> [--sets …] [--drawings 200] [--pass 2]
 //
-// In pass 1 pairs are judged by the sum of their odds, later by <folder>/closure.folds.json.
-import { createWriteStream, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+// In pass 1 pairs are judged by their worst gap, later by <folder>/closure.folds.json.
+import { createWriteStream, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { deserialize, serialize } from 'node:v8';
+import { deserialize } from 'node:v8';
 import { eachDrawing, GAPS } from '../dataset.mjs';
 import { scoreCase } from '../score.mjs';
-import { judge, loadInternals, majority, suggestFor, truthAreas, truthOfFaces } from './case.mjs';
+import {
+  facesOf,
+  fromPlaces,
+  judge,
+  loadInternals,
+  majority,
+  paint,
+  placesFile,
+  Tally,
+  truthOfFaces,
+} from './case.mjs';
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
@@ -35,7 +45,7 @@ const folds =
 /** Pairs of a drawing are judged by the model that has not seen it. */
 const separationFor = (group) => {
   const model = folds?.models[folds.of[group] ?? 0];
-  return model === undefined ? (row) => row[1] : (row) => inner.oddsOf(model, row, 0);
+  return model === undefined ? (row) => row[3] : (row) => inner.oddsOf(model, row, 0);
 };
 const firstRow = new Map();
 let at = 0;
@@ -44,27 +54,11 @@ for (const { set, group, name, gap, rows } of meta.cases) {
   at += rows;
 }
 
-mkdirSync(join(folder, 'places'), { recursive: true });
-
-/** What is kept of a case's proposals, and the proposals again. */
-function inPlaces({ proposals, stroke }) {
-  return { stroke, places: proposals.map(({ from, to, a, b }) => [from, to, a, b]) };
-}
-function fromPlaces({ stroke, places }, { ink, width }) {
-  const split = (p) => [p % width, Math.floor(p / width)];
-  const proposals = places.map(([from, to, a, b]) => {
-    const [[x0, y0], [x1, y1]] = [split(from), split(to)];
-    const pixels = inner.linePixels(x0, y0, x1, y1, width).filter((p) => ink[p] === 0);
-    return { from, to, a, b, length: Math.hypot(x1 - x0, y1 - y0), pixels };
-  });
-  return { stroke, proposals };
-}
-
 const suffix = values.pass === '1' ? '' : values.pass;
 const rowsFile = createWriteStream(join(folder, `closure${suffix}.rows`));
 const answersFile = createWriteStream(join(folder, `closure${suffix}.answers`));
 const cases = [];
-const scores = new Map();
+const tally = new Tally();
 const request = { gaps: GAPS, half: 'tune', drawings: Number(values.drawings), size: 512 };
 for await (const some of eachDrawing({
   ...request,
@@ -73,29 +67,18 @@ for await (const some of eachDrawing({
 })) {
   for (const one of some) {
     const first = firstRow.get([one.set, one.group, one.name, one.gap].join());
-    const file = join(folder, 'places', String(first));
-    if (!existsSync(file)) writeFileSync(file, serialize(inPlaces(suggestFor(inner, one))));
-    const { proposals, stroke } = fromPlaces(deserialize(readFileSync(file)), one);
-    const packed = inner.packMask({ data: one.ink, width: one.width, height: one.height }, 'ink');
-    const bridges = proposals
-      .map((proposal, k) => ({ ...proposal, odds: odds[first + k], width: stroke.median }))
-      .filter((bridge) => bridge.odds > Number(values.plausible))
-      .sort((p, q) => q.odds - p.odds);
-    const groups = inner.groupRivals(bridges);
-    bridges.forEach((bridge, k) => {
-      bridge.group = groups[k];
-    });
-    const pixels = bridges.map((bridge) => bridge.pixels);
-    const faces = inner.mapFaces(packed, pixels);
-    const borders = inner.findBorders(faces, pixels);
+    const file = join(folder, 'places', placesFile(one));
+    const suggested = fromPlaces(inner, deserialize(readFileSync(file)), one);
+    const mine = odds.subarray(first, first + suggested.proposals.length);
+    const task = facesOf(inner, one, suggested, mine, Number(values.plausible));
+    const { faces } = task;
     const sums = truthOfFaces(faces, one.truth, one.width);
-    const areas = truthAreas(one.truth, one.count);
     const parts = [...sums];
     const rows = [];
     const answers = [];
     const watch = {
       see(row, a, b) {
-        const { apart, weight } = judge(parts[a], parts[b], areas, 12);
+        const { apart, weight } = judge(parts[a], parts[b], 12);
         rows.push(...row);
         answers.push(apart ? 1 : 0, weight);
       },
@@ -108,32 +91,12 @@ for await (const some of eachDrawing({
     const regions = values.oracle
       ? sums.map((sum) => majority(sum).region)
       : inner.agglomerate({
-          faces,
-          borders,
-          bridges,
+          ...task,
           separation: separationFor(one.group),
-          strokeWidth: stroke.median,
-          widest: stroke.p90,
           bias: Number(values.bias),
-          marks: new Int32Array(faces.count + 1),
           watch,
         }).region;
-    const labels = new Int32Array(one.width * one.height);
-    for (let y = 0; y < one.height; y++) {
-      for (let r = faces.runs.rowStart[y]; r < faces.runs.rowStart[y + 1]; r++) {
-        const label = regions[faces.ids[r]];
-        labels.fill(label, y * one.width + faces.runs.start[r], y * one.width + faces.runs.end[r]);
-      }
-    }
-    const { corrections, splits, f1 } = scoreCase(one, labels);
-    const key = `${one.set} ${one.gap}`;
-    const sum = scores.get(key) ?? { n: 0, corrections: 0, splits: 0, f1: 0 };
-    scores.set(key, {
-      n: sum.n + 1,
-      corrections: sum.corrections + corrections,
-      splits: sum.splits + splits,
-      f1: sum.f1 + f1,
-    });
+    tally.add(one, scoreCase(one, paint(faces, regions, one)));
     rowsFile.write(Buffer.from(Float64Array.from(rows).buffer));
     answersFile.write(Buffer.from(Float64Array.from(answers).buffer));
     const { set, group, name, gap } = one;
@@ -145,12 +108,4 @@ writeFileSync(
   join(folder, `closure${suffix}.json`),
   JSON.stringify({ columns: inner.SEPARATION, cases }),
 );
-for (const set of values.sets.split(',')) {
-  const line = GAPS.map((gap) => {
-    const sum = scores.get(`${set} ${gap}`);
-    if (sum === undefined) return '-';
-    const mean = (value) => (value / sum.n).toFixed(2);
-    return `${gap}: ${mean(sum.corrections)} [${mean(sum.splits)}] ${(sum.f1 / sum.n).toFixed(3)}`;
-  });
-  console.log(set, line.join('  '));
-}
+for (const set of values.sets.split(',')) console.log(tally.line(set, GAPS));

@@ -4,8 +4,9 @@
 import { createWriteStream, mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
+import { serialize } from 'node:v8';
 import { eachDrawing, GAPS } from '../dataset.mjs';
-import { judge, loadInternals, suggestFor, truthAreas, truthOfFaces } from './case.mjs';
+import { judge, loadInternals, placesFile, suggestFor, toPlaces, truthOfFaces } from './case.mjs';
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
@@ -15,7 +16,7 @@ const { values, positionals } = parseArgs({
   },
 });
 const folder = positionals[0];
-mkdirSync(folder, { recursive: true });
+mkdirSync(join(folder, 'places'), { recursive: true });
 const inner = await loadInternals();
 const rowsFile = createWriteStream(join(folder, 'local.rows'));
 const answersFile = createWriteStream(join(folder, 'local.answers'));
@@ -27,11 +28,12 @@ for await (const some of eachDrawing({
   doubled: false,
 })) {
   for (const one of some) {
-    const { proposals, rows, packed } = suggestFor(inner, one);
+    const suggested = suggestFor(inner, one);
+    const { proposals, rows, packed } = suggested;
+    writeFileSync(join(folder, 'places', placesFile(one)), serialize(toPlaces(suggested)));
     const pixels = proposals.map((proposal) => proposal.pixels);
     const faces = inner.mapFaces(packed, pixels);
     const sums = truthOfFaces(faces, one.truth, one.width);
-    const areas = truthAreas(one.truth, one.count);
     const longest = new Map();
     for (const border of inner.findBorders(faces, pixels)) {
       const known = longest.get(border.bridge);
@@ -42,7 +44,7 @@ for await (const some of eachDrawing({
     for (let k = 0; k < proposals.length; k++) {
       const border = longest.get(k);
       if (border === undefined) continue;
-      const { apart, weight } = judge(sums[border.a], sums[border.b], areas, 12);
+      const { apart, weight } = judge(sums[border.a], sums[border.b], 4);
       answers[2 * k] = apart ? 1 : 0;
       answers[2 * k + 1] = weight;
     }
