@@ -23,10 +23,45 @@ const run = (mode) =>
   );
 try {
   writeFileSync(file, drawPage());
-  const runs = Array.from({ length: count }, () => run('time'));
+  const runs = [];
+  const peers = [];
+  for (let i = 0; i < count; i++) {
+    runs.push(run('time'));
+    peers.push(runPeer());
+  }
   print(runs, run('memory'));
+  printPeer(runs, peers);
 } finally {
   rmSync(folder, { recursive: true });
+}
+
+/** Native OpenCV in a process of its own; undefined without Debian's python3-opencv. */
+function runPeer() {
+  const script = fileURLToPath(new URL('peer.py', import.meta.url));
+  try {
+    const args = [script, file, `${WIDTH}`, `${HEIGHT}`, '3'];
+    return JSON.parse(execFileSync('/usr/bin/python3', args, { encoding: 'utf8', stdio: 'pipe' }));
+  } catch {
+    return undefined;
+  }
+}
+
+function printPeer(runs, peers) {
+  if (peers.includes(undefined)) {
+    console.log('no ratio to native OpenCV: it needs Debian’s python3-opencv');
+    return;
+  }
+  const sorted = (list) => list.sort((a, b) => a - b);
+  const native = sorted(peers.flatMap(({ ms }) => ms));
+  const own = sorted(runs.map(({ ms }) => ms));
+  const middle = native[native.length >> 1];
+  const [least, most] = [own[0] / middle, own.at(-1) / middle].map((ratio) => ratio.toFixed(1));
+  console.log(
+    `native OpenCV ${peers[0].version}, threshold, precise distance and components: median ` +
+      `${middle.toFixed(0)} ms of ${native.length} (${native[0].toFixed(0)} to ` +
+      `${native.at(-1).toFixed(0)}); layFlats takes ${(own[own.length >> 1] / middle).toFixed(1)} ` +
+      `times as long (${least} to ${most}); target 3`,
+  );
 }
 
 function print(runs, { peakBytes, checksum }) {

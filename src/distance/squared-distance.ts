@@ -1,3 +1,5 @@
+import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
+
 /** Distances from here on are all given as this one, so that their squares fit in 31 bits. */
 export const FARTHEST = 46_340;
 
@@ -40,12 +42,14 @@ export function eachSquaredRow(
   width: number,
   height: number,
   visit: (row: Int32Array, y: number) => void,
+  tick?: Tick,
 ): void {
-  const columns = new Columns(data, width, height);
+  const columns = new Columns(data, width, height, partOf(tick, 0, 0.2));
   const envelope = new Envelope(width + 2);
   const squares = new Int32Array(width);
   const { near } = columns;
   for (let y = height - 1; y >= 0; y--) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(1 - (0.8 * y) / height);
     columns.measure(y);
     for (let x = 0; x < width; x++) {
       squares[x] = 0;
@@ -77,14 +81,17 @@ class Columns {
   private runs: Int32Array = new Int32Array(1024);
   private count = 0;
 
-  constructor(data: Uint8Array, width: number, height: number) {
+  constructor(data: Uint8Array, width: number, height: number, tick?: Tick) {
     this.data = data;
     this.width = width;
     this.height = height;
     this.near = new Int32Array(width);
     this.above = new Int32Array(width).fill(NONE_ABOVE);
     this.below = new Int32Array(width).fill(NONE_BELOW);
-    for (let y = 0; y + 1 < height; y++) this.closeRuns(y);
+    for (let y = 0; y + 1 < height; y++) {
+      if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
+      this.closeRuns(y);
+    }
     for (let x = 0; x < width; x++) {
       if (data[(height - 1) * width + x] === 0) this.push(this.above[x]!);
     }

@@ -9,10 +9,15 @@ export interface Bridge {
   readonly length: number;
   /** Width of the stroke or strokes that end here, in pixels. */
   readonly width: number;
-  /** How likely it is that the stroke was meant to go on, 0 to 1, by what is seen at the gap. */
+  /**
+   * How likely it is that what lies on its two sides is meant to be apart, 0 to 1: with `joint` by
+   * all that was known when that was decided, with `link` by what is seen at the gap.
+   */
   readonly probability: number;
   /** Whether the gap was closed. */
   readonly drawn: boolean;
+  /** Whether that was a close decision, either way: the places that a person should look at. */
+  readonly doubtful: boolean;
   /** What was seen and what decided, in plain words. */
   readonly why: string;
 }

@@ -1,5 +1,6 @@
 import type { StrokeEnd } from '../ink/stroke-ends.ts';
 import type { StrokeWidth } from '../ink/stroke-width.ts';
+import type { Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 import { type Contact, ContactReader } from './contacts.ts';
 import { buildEndGrid, type EndGrid, visitNear } from './end-grid.ts';
@@ -80,7 +81,11 @@ const NEARBY = 6;
 const STEPS = [1, 1.5, 2, 3, 4, 6];
 
 /** One row of columns per proposal. O(proposals · stroke width²). */
-export function gatherEvidence(drawing: Drawing, proposals: readonly Proposal[]): Float64Array {
+export function gatherEvidence(
+  drawing: Drawing,
+  proposals: readonly Proposal[],
+  tick?: Tick,
+): Float64Array {
   const { ink, small, scale, ends, stroke, pieces } = drawing;
   const { width, height } = ink;
   const reader = new ContactReader(small, stroke.median / scale);
@@ -91,6 +96,7 @@ export function gatherEvidence(drawing: Drawing, proposals: readonly Proposal[])
   const rows = new Float64Array(proposals.length * EVIDENCE.length);
   let at = 0;
   proposals.forEach((proposal, k) => {
+    if (tick !== undefined && k % 128 === 0) tick(k / proposals.length);
     const { from, to, length, passage } = proposal;
     const [fromX, fromY] = [from % width, Math.floor(from / width)];
     const [toX, toY] = [to % width, Math.floor(to / width)];

@@ -41,12 +41,24 @@ export function mapFaces(packed: Packed, bridges: readonly Int32Array[]): FaceMa
   return { count, runs, ids, width, height, ...measure(runs, ids, count, width, height) };
 }
 
-/** Stretches of bridges with a face on either side, bridge by bridge. O(bridge pixels · log). */
+/**
+ * Stretches of bridges with a face on either side, bridge by bridge. Where bridges cross, more than
+ * two faces meet; that counts only for faces that would have no border else.
+ * O(bridge pixels · log).
+ */
 export function findBorders(faces: FaceMap, bridges: readonly Int32Array[]): Border[] {
   const borders: Border[] = [];
+  const crossings: Border[] = [];
   bridges.forEach((pixels, bridge) => {
-    for (const border of bordersOf(faces, pixels)) borders.push({ bridge, ...border });
+    const { plain, crossed } = bordersOf(faces, pixels);
+    for (const border of plain) borders.push({ bridge, ...border });
+    for (const border of crossed) crossings.push({ bridge, ...border });
   });
+  const bordered = new Uint8Array(faces.count + 1);
+  for (const { a, b } of borders) bordered[a] = bordered[b] = 1;
+  for (const crossing of crossings) {
+    if (bordered[crossing.a] === 0 || bordered[crossing.b] === 0) borders.push(crossing);
+  }
   return borders;
 }
 
@@ -85,11 +97,14 @@ function measure(
   return { area, perimeter, outer };
 }
 
-/** The pairs of faces that lie beside a bridge's pixels, where two neighbours of them see just two. */
-function bordersOf(faces: FaceMap, pixels: Int32Array): Omit<Border, 'bridge'>[] {
+type Stretch = Omit<Border, 'bridge'>;
+
+/** The pairs of faces that two neighbouring pixels of a bridge see, alone or among others. */
+function bordersOf(faces: FaceMap, pixels: Int32Array): { plain: Stretch[]; crossed: Stretch[] } {
   const { width, height } = faces;
   const at = (x: number, y: number) => faceAt(faces, x, y);
-  const found: { a: number; b: number; pixels: number }[] = [];
+  const plain: { a: number; b: number; pixels: number }[] = [];
+  const crossed: typeof plain = [];
   let before: readonly number[] = [];
   let previous = -1;
   for (const p of pixels) {
@@ -108,12 +123,22 @@ function bordersOf(faces: FaceMap, pixels: Int32Array): Omit<Border, 'bridge'>[]
     for (const face of here) if (!both.includes(face)) both.push(face);
     before = here;
     previous = p;
-    if (both.length !== 2) continue;
-    const a = Math.min(both[0]!, both[1]!);
-    const b = Math.max(both[0]!, both[1]!);
-    const known = found.find((border) => border.a === a && border.b === b);
-    if (known === undefined) found.push({ a, b, pixels: 1 });
-    else known.pixels++;
+    const found = both.length === 2 ? plain : crossed;
+    for (let i = 1; i < both.length; i++) {
+      for (let k = 0; k < i; k++) addTo(found, both[i]!, both[k]!);
+    }
   }
-  return found;
+  return { plain, crossed };
+}
+
+function addTo(
+  found: { a: number; b: number; pixels: number }[],
+  one: number,
+  other: number,
+): void {
+  const a = Math.min(one, other);
+  const b = Math.max(one, other);
+  const known = found.find((border) => border.a === a && border.b === b);
+  if (known === undefined) found.push({ a, b, pixels: 1 });
+  else known.pixels++;
 }

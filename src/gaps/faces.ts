@@ -82,6 +82,25 @@ export class Faces {
     return this.areas[root]!;
   }
 
+  /** Pixels of the regions of less than `limit` pixels beside drawn bridges. O(runs). */
+  slivers(drawn: readonly number[], limit: number): number[] {
+    const { runs, ids, width, height } = this.map;
+    const small = new Set<number>();
+    for (const bridge of drawn) {
+      for (const root of this.beside(bridge)) if (this.areas[root]! < limit) small.add(root);
+    }
+    const pixels: number[] = [];
+    if (small.size === 0) return pixels;
+    for (let y = 0; y < height; y++) {
+      for (let r = runs.rowStart[y]!; r < runs.rowStart[y + 1]!; r++) {
+        if (runs.end[r]! - runs.start[r]! >= limit || !small.has(this.root(ids[r]!))) continue;
+        for (let x = runs.start[r]!; x < runs.end[r]!; x++) pixels.push(y * width + x);
+      }
+    }
+    for (const [p, node] of this.pixelNodes) if (small.has(this.root(node))) pixels.push(p);
+    return pixels;
+  }
+
   /** Marks the region of a node as one of a group; a region keeps its first group. */
   setGroup(node: number, group: number): void {
     const root = this.root(node);

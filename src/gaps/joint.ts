@@ -26,6 +26,9 @@ export interface JointDecision extends Decision {
   leads: boolean;
 }
 
+/** Paper of less than this, in stroke widths squared, is a sliver that makes no region by itself. */
+export const SLIVER = 0.5;
+
 /**
  * Decides on all candidates together. They come likeliest first, before them those that a person
  * asked for, and may cross. All of them cut the paper into faces; faces are joined to regions as
@@ -55,7 +58,11 @@ export function decideTogether(
   );
   const marks = markFaces(faces, map.count, rule.apart);
   const { region, odds } = agglomerate({ ...rule, faces: map, borders, bridges, marks });
-  for (let face = 1; face <= map.count; face++) faces.setGroup(face, region[face]!);
+  // Slivers go with whichever side opens to them.
+  const sliver = SLIVER * rule.strokeWidth * rule.strokeWidth;
+  for (let face = 1; face <= map.count; face++) {
+    if (map.area[face]! >= sliver || marks[face]! > 0) faces.setGroup(face, region[face]!);
+  }
   let leaders = 0;
   const decisions = candidates.map((candidate, k) => {
     const leads = groups[k]! === leaders;
@@ -70,8 +77,9 @@ export function decideTogether(
       ? { drawn: true, reason: 'drawn', odds: CERTAIN, leads }
       : { drawn: false, reason, odds: known, leads };
   });
+  const wished = rule.apart.length > 0;
   openUnneeded(faces, decisions, (k) =>
-    decisions[k]!.odds < bias ? 'drawn to keep points apart' : 'drawn',
+    wished && decisions[k]!.odds < bias ? 'drawn to keep points apart' : 'drawn',
   );
   openWorst(faces, decisions, asked, rule.together);
   return decisions;

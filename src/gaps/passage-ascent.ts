@@ -1,3 +1,4 @@
+import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import { IntList } from './int-list.ts';
 import type { Levels } from './passage-levels.ts';
 
@@ -51,12 +52,13 @@ export const ARMS: Uint8Array = Uint8Array.from({ length: 256 }, (_, code) => {
  *
  * O(pixels); 4 bytes per pixel and 12 per flat one, of which line art has few.
  */
-export function ascend({ level, stride, width, height }: Levels): Ascent {
+export function ascend({ level, stride, width, height }: Levels, tick?: Tick): Ascent {
   const toward = new Int32Array(level.length);
   const flats = new IntList();
   const forks = new IntList();
   const steps = Int32Array.of(stride, 1, -1, -stride);
   for (let y = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
     const from = (y + 1) * stride;
     let upLeft = 0;
     let up = level[from - stride]!;

@@ -1,3 +1,4 @@
+import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { IntList } from './int-list.ts';
 import type { Ascent } from './passage-ascent.ts';
 import type { Levels } from './passage-levels.ts';
@@ -15,12 +16,17 @@ export interface Basins {
  * Follows every cell up to its top. The ascent is used up: the basins stand in its memory. Each
  * path ends at the first cell that is numbered, and numbers its own: O(pixels).
  */
-export function numberBasins({ level }: Levels, { toward, flat, flatFrom }: Ascent): Basins {
+export function numberBasins(
+  { level }: Levels,
+  { toward, flat, flatFrom }: Ascent,
+  tick?: Tick,
+): Basins {
   for (let n = 0; n < flat.length; n++) toward[flat[n]!] = ~flatFrom[n]!;
   const peak = new IntList();
   peak.push(0);
   // What is negative points up, what is positive is numbered.
   for (let p = 0; p < toward.length; p++) {
+    if (tick !== undefined && p % TICK_PIXELS === 0) tick(p / toward.length);
     if (toward[p]! >= 0) continue;
     let top = p;
     let next = ~toward[p]!;

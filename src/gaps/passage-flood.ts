@@ -1,3 +1,4 @@
+import { partOf, type Tick } from '../raster/progress.ts';
 import { findRoot } from '../runs/union.ts';
 import { IntList } from './int-list.ts';
 import { findCrossings } from './passage-arms.ts';
@@ -41,10 +42,11 @@ export interface Meetings {
  *
  * O(pixels + meetings · log). 4 bytes per pixel, 12 per flat one, 12 per basin, 24 per meeting.
  */
-export function floodPaper(levels: Levels): Flood {
-  const ascent = ascend(levels);
+export function floodPaper(levels: Levels, tick?: Tick): Flood {
+  const ascent = ascend(levels, partOf(tick, 0, 0.6));
   const { cell, arms } = findCrossings(levels, ascent);
-  const { basin, count, peak } = numberBasins(levels, ascent);
+  tick?.(0.7);
+  const { basin, count, peak } = numberBasins(levels, ascent, partOf(tick, 0.7, 1));
   const { stride } = levels;
   const steps = [-stride, 1, stride, -1];
   const joins = new Joins(peak);

@@ -1,4 +1,5 @@
 import { eachSquaredRow } from '../distance/squared-distance.ts';
+import type { Tick } from '../raster/progress.ts';
 
 /** Levels up to here are squared distances; above, each is a whole pixel of distance. */
 const EXACT = 32_767;
@@ -25,16 +26,17 @@ export interface Levels {
  * do: exactly up to 181 px, by whole pixels beyond, with all from 32,948 px on alike. O(pixels);
  * 2 bytes per pixel, and as much again while it is measured.
  */
-export function measureLevels(ink: Uint8Array, width: number, height: number): Levels {
+export function measureLevels(ink: Uint8Array, width: number, height: number, tick?: Tick): Levels {
   const stride = width + 1;
   const level = new Uint16Array((height + 2) * stride + 1);
-  eachSquaredRow(ink, width, height, (squares, y) => {
+  const store = (squares: Int32Array, y: number): void => {
     const p = (y + 1) * stride;
     for (let x = 0; x < width; x++) {
       const square = squares[x]!;
       level[p + x] = square <= EXACT ? square : farLevel(square);
     }
-  });
+  };
+  eachSquaredRow(ink, width, height, store, tick);
   return { level, stride, width, height };
 }
 

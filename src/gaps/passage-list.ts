@@ -1,3 +1,4 @@
+import type { Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 import type { Packed } from '../runs/pack.ts';
 import { ContactFinder } from './passage-contacts.ts';
@@ -36,12 +37,14 @@ export function listPassages(
   packed: Packed,
   levels: Levels,
   flood: Flood,
+  tick?: Tick,
 ): Found[] {
   const { meetings } = flood;
   const finder = new ContactFinder(ink);
   const found: Found[] = [];
   const loops: { meeting: number; from: number; to: number }[] = [];
   for (let i = 0; i < meetings.at.length; i++) {
+    if (tick !== undefined && i % 4096 === 0) tick(i / meetings.at.length);
     const at = meetings.at[i]!;
     const y = Math.floor(at / levels.stride) - 1;
     const x = at - (y + 1) * levels.stride;

@@ -1,6 +1,7 @@
 import { maskArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { outArgument } from '../raster/out.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Dense, Labels, MaskLike, View } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
@@ -111,14 +112,16 @@ export function passageTree(ink: MaskLike): PassageTree {
 export function findPassages(
   ink: Dense<Uint8Array>,
   packed: Packed,
+  tick?: Tick,
 ): {
   readonly levels: Levels;
   readonly flood: Flood;
   readonly found: Found[];
 } {
-  const levels = measureLevels(ink.data, ink.width, ink.height);
-  const flood = floodPaper(levels);
-  return { levels, flood, found: listPassages(ink, packed, levels, flood) };
+  const levels = measureLevels(ink.data, ink.width, ink.height, partOf(tick, 0, 0.5));
+  const flood = floodPaper(levels, partOf(tick, 0.5, 0.9));
+  const found = listPassages(ink, packed, levels, flood, partOf(tick, 0.9, 1));
+  return { levels, flood, found };
 }
 
 class Tree implements PassageTree {

@@ -1,4 +1,5 @@
 import type { StrokeEnd } from '../ink/stroke-ends.ts';
+import type { Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 import { buildEndGrid, type EndGrid, visitNear } from './end-grid.ts';
 import type { Found } from './passage-list.ts';
@@ -33,6 +34,7 @@ export function propose(
   ends: readonly StrokeEnd[],
   passages: readonly Found[],
   reach: number,
+  tick?: Tick,
 ): Proposal[] {
   const grid = buildEndGrid(ends, ink.width, ink.height, reach);
   const proposals: Proposal[] = [];
@@ -50,12 +52,18 @@ export function propose(
   const pairKey = (a: number, b: number) => Math.min(a, b) * ends.length + Math.max(a, b);
   for (const passage of passages) {
     if (passage.width > reach) continue;
-    const a = endAt(ink, grid, ends, passage.from);
-    const b = endAt(ink, grid, ends, passage.to);
+    let a = endAt(ink, grid, ends, passage.from);
+    let b = endAt(ink, grid, ends, passage.to);
+    if (a >= 0 && a === b) {
+      const nearer = tipSquare(ink, ends[a]!, passage.from) <= tipSquare(ink, ends[a]!, passage.to);
+      if (nearer) b = -1;
+      else a = -1;
+    }
     if (a >= 0 && b >= 0) paired.add(pairKey(a, b));
     add(spanGap(ink, passage.from, passage.to, 1, 1), a, b, passage);
   }
   for (let a = 0; a < ends.length; a++) {
+    if (tick !== undefined && a % 512 === 0) tick(a / ends.length);
     for (const b of partners(grid, ends, a, reach)) {
       if (paired.has(pairKey(a, b))) continue;
       paired.add(pairKey(a, b));
@@ -64,8 +72,9 @@ export function propose(
       add(span, Math.min(a, b), Math.max(a, b));
     }
     for (const to of strokesAhead(ink, ends[a]!, reach)) {
-      const b = endAt(ink, grid, ends, to);
-      if (b === a || (b >= 0 && paired.has(pairKey(a, b)))) continue;
+      const near = endAt(ink, grid, ends, to);
+      const b = near === a ? -1 : near;
+      if (b >= 0 && paired.has(pairKey(a, b))) continue;
       add(spanGap(ink, pixelOf(ink, ends[a]!), to, ends[a]!.width, 1), a, b);
     }
   }
@@ -74,24 +83,31 @@ export function propose(
 
 /** The end whose tip lies at an ink pixel, within three quarters of its width and a pixel or so. */
 function endAt(
-  { width }: Dense<Uint8Array>,
+  ink: Dense<Uint8Array>,
   grid: EndGrid,
   ends: readonly StrokeEnd[],
   pixel: number,
 ): number {
-  const x = (pixel % width) + 0.5;
-  const y = Math.floor(pixel / width) + 0.5;
+  const x = (pixel % ink.width) + 0.5;
+  const y = Math.floor(pixel / ink.width) + 0.5;
   let nearest = -1;
   let best = Number.POSITIVE_INFINITY;
   visitNear(grid, x, y, (e) => {
     const end = ends[e]!;
-    const square = (end.x - x) * (end.x - x) + (end.y - y) * (end.y - y);
+    const square = tipSquare(ink, end, pixel);
     const reach = 0.75 * end.width + 1.5;
     if (square > reach * reach || square > best || (square === best && e > nearest)) return;
     best = square;
     nearest = e;
   });
   return nearest;
+}
+
+/** Squared distance from an end's tip to a pixel. */
+function tipSquare({ width }: Dense<Uint8Array>, { x, y }: StrokeEnd, pixel: number): number {
+  const dx = x - 0.5 - (pixel % width);
+  const dy = y - 0.5 - Math.floor(pixel / width);
+  return dx * dx + dy * dy;
 }
 
 function partners(grid: EndGrid, ends: readonly StrokeEnd[], a: number, reach: number): number[] {

@@ -1,3 +1,4 @@
+import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 import type { Found } from './passage-list.ts';
 
@@ -14,7 +15,7 @@ export function reductionFor(strokeWidth: number): number {
  * stands for are, as many as a gap of one pixel gives. What lies beyond the last row or column
  * counts as paper. O(pixels).
  */
-export function reduceInk(ink: Dense<Uint8Array>, scale: number): Dense<Uint8Array> {
+export function reduceInk(ink: Dense<Uint8Array>, scale: number, tick?: Tick): Dense<Uint8Array> {
   if (scale === 1) return ink;
   const { data, width, height } = ink;
   const columns = Math.ceil(width / scale);
@@ -23,6 +24,7 @@ export function reduceInk(ink: Dense<Uint8Array>, scale: number): Dense<Uint8Arr
   const sums = new Int32Array(columns);
   const small = new Uint8Array(columns * rows);
   for (let row = 0; row < rows; row++) {
+    if (tick !== undefined && row % TICK_ROWS === 0) tick(row / rows);
     sums.fill(0);
     for (let y = row * scale; y < Math.min(height, (row + 1) * scale); y++) {
       let i = y * width;

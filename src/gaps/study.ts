@@ -14,7 +14,7 @@ import { type ChooseRule, chooseBridges, type Decision, OPENED } from './choose.
 import { mapFaces } from './face-map.ts';
 import { Faces } from './faces.ts';
 import { checkGroups, groupNodes } from './groups.ts';
-import { decideTogether, type JointDecision } from './joint.ts';
+import { decideTogether, type JointDecision, SLIVER } from './joint.ts';
 import { probabilityOf } from './score.ts';
 import { separationOf, suggestCandidates } from './suggest.ts';
 
@@ -47,13 +47,16 @@ export interface SealOptions {
   open?: readonly (readonly [Point, Point])[];
   /**
    * `joint` decides on all places that may be gaps together, by the regions that would come of it;
-   * `link` joins ends of strokes, one by one; `none` closes nothing. @default 'link'
+   * `link` joins ends of strokes, one by one; `none` closes nothing. @default 'joint'
    */
   method?: 'joint' | 'link' | 'none';
 }
 
 export interface Sealed {
-  /** Ink with the drawn bridges, which block 4- and 8-connected paths of paper. */
+  /**
+   * Ink with the drawn bridges, which block 4- and 8-connected paths of paper. With `joint`, paper of
+   * less than half a stroke width squared that they shut off is closed too.
+   */
   sealed: Mask;
   /** Drawn and doubtful bridges, likeliest first. */
   bridges: Bridge[];
@@ -157,8 +160,8 @@ class Study implements GapStudy {
     const skeleton = thinPadded(data, width, height, partOf(tick, 0.1, 0.4));
     this.stroke = widthAlong(data, width, height, skeleton, partOf(tick, 0.4, 0.45));
     this.ends = findEnds(data, width, height, skeleton, partOf(tick, 0.45, 0.5));
-    this.suggested = suggestCandidates(ink, this.packed, this.ends, this.stroke);
-    tick?.(1);
+    const looking = partOf(tick, 0.5, 1);
+    this.suggested = suggestCandidates(ink, this.packed, this.ends, this.stroke, looking);
   }
 
   get size(): readonly [number, number] {
@@ -198,6 +201,10 @@ class Study implements GapStudy {
         if (decision.drawn) for (const p of candidate.pixels) sealed[p] = 1;
         if (isWorthMention(decision)) bridges.push(toBridge(candidate, decision));
       });
+      if (rule.method === 'joint') {
+        const drawn = [...decisions.keys()].filter((k) => decisions[k]!.drawn);
+        for (const p of faces.slivers(drawn, SLIVER * median * median)) sealed[p] = 1;
+      }
       bridges.sort((p, q) => q.probability - p.probability);
     }
     return { sealed: raster(sealed, [width, height]), bridges };
@@ -226,7 +233,7 @@ function checkSealOptions(
   call: string,
 ): Required<Omit<SealOptions, 'caution'>> & { bias: number } {
   const checked = checkOptions(options, call, OPTIONS);
-  const { maxGap = 'auto', caution = 0.5, method = 'link' } = checked;
+  const { maxGap = 'auto', caution = 0.5, method = 'joint' } = checked;
   if (maxGap !== 'auto') checkNumber(maxGap, 'maxGap', { unit: 'pixels' });
   checkNumber(caution, 'caution', { max: 1 });
   checkOneOf(method, 'method', ['joint', 'link', 'none']);
@@ -236,6 +243,9 @@ function checkSealOptions(
   const open = checkGaps(checked.open, 'open', width, height);
   return { maxGap, bias: 12 * (caution - 0.5), apart, together, bridge, open, method };
 }
+
+/** Log-odds nearer to nothing than that are a close decision: probabilities of about 0.1 to 0.9. */
+const DOUBT = 2.2;
 
 /** Of those that would close one gap, only the likeliest is listed, and what is drawn. */
 function isWorthMention({ drawn, reason, leads = true }: Decided): boolean {
@@ -251,6 +261,7 @@ function toBridge(candidate: Candidate, { drawn, reason, odds = candidate.odds }
     width,
     probability: probabilityOf(odds),
     drawn,
+    doubtful: Math.abs(odds) < DOUBT && reason !== OPENED,
     why: `${seen}; ${reason}`,
   };
 }

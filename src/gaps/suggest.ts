@@ -1,5 +1,6 @@
 import type { StrokeEnd } from '../ink/stroke-ends.ts';
 import type { StrokeWidth } from '../ink/stroke-width.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
 import type { Candidate } from './bridge.ts';
@@ -21,18 +22,18 @@ export function suggestBridges(
   packed: Packed,
   ends: readonly StrokeEnd[],
   stroke: StrokeWidth,
+  tick?: Tick,
 ): { proposals: Proposal[]; rows: Float64Array } {
   const scale = reductionFor(stroke.median);
-  const small = reduceInk(ink, scale);
-  const smallPacked = scale === 1 ? packed : packMask(small, 'ink');
-  const { levels, found } = findPassages(small, smallPacked);
+  const small = reduceInk(ink, scale, partOf(tick, 0, 0.05));
+  const smallPacked = scale === 1 ? packed : packMask(small, 'ink', partOf(tick, 0.05, 0.1));
+  const { levels, found } = findPassages(small, smallPacked, partOf(tick, 0.1, 0.7));
   const passages = enlargePassages(found, ink, small, scale);
-  const proposals = propose(ink, ends, passages, REACH * stroke.median + MORE_REACH);
+  const reach = REACH * stroke.median + MORE_REACH;
+  const proposals = propose(ink, ends, passages, reach, partOf(tick, 0.7, 0.8));
   const pieces = new InkPieces(packed);
-  return {
-    proposals,
-    rows: gatherEvidence({ ink, small, scale, ends, stroke, levels, pieces }, proposals),
-  };
+  const drawing = { ink, small, scale, ends, stroke, levels, pieces };
+  return { proposals, rows: gatherEvidence(drawing, proposals, partOf(tick, 0.8, 1)) };
 }
 
 /** Less likely ones are no candidates. */
@@ -44,8 +45,10 @@ export function suggestCandidates(
   packed: Packed,
   ends: readonly StrokeEnd[],
   stroke: StrokeWidth,
+  tick?: Tick,
 ): Candidate[] {
-  const { proposals, rows } = suggestBridges(ink, packed, ends, stroke);
+  const { proposals, rows } = suggestBridges(ink, packed, ends, stroke, partOf(tick, 0, 0.95));
+  tick?.(0.95);
   const candidates: Candidate[] = [];
   proposals.forEach(({ from, to, length, pixels, a, b }, k) => {
     const odds = oddsOf(LOCAL, rows, k * EVIDENCE.length);

@@ -1,7 +1,7 @@
 // Runs the agglomeration over the tuning half with out-of-fold odds of the proposals; writes every
 // pair of regions that it looks at, whether they are of two true regions, and prints the scores:
 //
-//   node bench/gaps/train/dump-closure.mjs <folder> [--sets …] [--drawings 200] [--pass 2]
+//   node bench/gaps/train/dump-closure.mjs <folder> [--sets …] [--drawings 320] [--pass 2]
 //
 // In pass 1 pairs are judged by their worst gap, later by <folder>/closure.folds.json.
 import { createWriteStream, readFileSync, writeFileSync } from 'node:fs';
@@ -26,7 +26,7 @@ const { values, positionals } = parseArgs({
   allowPositionals: true,
   options: {
     sets: { type: 'string', default: 'nib,brush,vector,hand' },
-    drawings: { type: 'string', default: '200' },
+    drawings: { type: 'string', default: '320' },
     pass: { type: 'string', default: '1' },
     plausible: { type: 'string', default: '-4' },
     bias: { type: 'string', default: '0' },

@@ -1,6 +1,6 @@
 // Writes the evidence on every proposal of the tuning half, and whether it parts true regions:
 //
-//   node bench/gaps/train/dump-local.mjs <folder> [--sets nib,brush,vector,hand] [--drawings 200]
+//   node bench/gaps/train/dump-local.mjs <folder> [--sets nib,brush,vector,hand] [--drawings 320]
 import { createWriteStream, mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
@@ -12,7 +12,7 @@ const { values, positionals } = parseArgs({
   allowPositionals: true,
   options: {
     sets: { type: 'string', default: 'nib,brush,vector,hand' },
-    drawings: { type: 'string', default: '200' },
+    drawings: { type: 'string', default: '320' },
   },
 });
 const folder = positionals[0];

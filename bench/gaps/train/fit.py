@@ -43,9 +43,16 @@ def balance(weights, sets, controls):
     return weights / weights.mean()
 
 
-def model(trees, leaves, rate, l2):
+# All else alike, a longer bridge is no likelier, a straighter one no less likely; and a border
+# whose gaps are likelier is.
+RISING = {"turnA", "turnB", "facing", "sumOfOdds", "bestOdds", "worstOdds", "sumOfDoubts"}
+FALLING = {"lengthInStrokes", "lengthInWidthsA", "lengthInWidthsB"}
+
+
+def model(columns, trees, leaves, rate, l2):
+    order = [1 if name in RISING else -1 if name in FALLING else 0 for name in columns]
     return HistGradientBoostingClassifier(
-        max_iter=trees, max_leaf_nodes=leaves, learning_rate=rate, l2_regularization=l2,
+        monotonic_cst=order, max_iter=trees, max_leaf_nodes=leaves, learning_rate=rate, l2_regularization=l2,
         min_samples_leaf=30, early_stopping=False, random_state=1)
 
 
@@ -96,7 +103,7 @@ def main():
         use &= ~np.isin(sets, args.without.split(","))
     weights = np.zeros(len(y))
     weights[use] = balance(w[use], sets[use], gaps[use] == 0)
-    make = lambda: model(args.trees, args.leaves, args.rate, args.l2)
+    make = lambda: model(meta["columns"], args.trees, args.leaves, args.rate, args.l2)
     if args.folds > 1:
         odds = np.zeros(len(y))
         folds = {"models": [], "of": {}}

@@ -9,12 +9,26 @@ function literal(name, words, { base, roots, column, limit, no }) {
   return `/** ${words} */
 export const ${name}: Trees = {
   base: ${base},
-  roots: [${roots}],
-  column: [${column}],
-  limit: [${limit}],
-  no: [${no}],
+  roots: [${wrap(roots)}],
+  column: [${wrap(column)}],
+  limit: [${wrap(limit)}],
+  no: [${wrap(no)}],
 };
 `;
+}
+
+/** Numbers in lines of at most a hundred characters. */
+function wrap(numbers) {
+  let text = '';
+  let line = '\n    ';
+  for (const number of numbers) {
+    if (line.length + `${number}`.length > 98) {
+      text += line.trimEnd();
+      line = '\n    ';
+    }
+    line += `${number}, `;
+  }
+  return `${text}${line.trimEnd()}\n  `;
 }
 
 const text = `// Written by bench/gaps/train/write-model.mjs; see docs/gap-model.md.
