@@ -54,13 +54,12 @@ const laid = layFlats(pixels, {
 });
 const { flats, ink, sealed, labels, report } = laid;
 const drawn = report.bridges.filter((bridge) => bridge.drawn);
+const open = report.bridges.filter((bridge) => !bridge.drawn && bridge.doubtful);
 console.log(`flats laid after ${seconds(started)}`);
 console.log(
   `  ink: ${report.threshold.method} level ${report.threshold.level}, ${report.threshold.why}`,
 );
-console.log(
-  `  gaps closed: ${drawn.length}, left open in doubt: ${report.bridges.length - drawn.length}`,
-);
+console.log(`  gaps closed: ${drawn.length}, left open in doubt: ${open.length}`);
 console.log(
   `  regions: ${report.regions}, named ${report.named}, ground ${report.ground}, unnamed ${report.unnamed}`,
 );

@@ -29,8 +29,6 @@ export function paintMap(labels) {
 const CLOSED = [0, 140, 90];
 const OPEN = [230, 150, 0];
 const FINDING = [215, 0, 60];
-/** Open gaps less likely than this are not worth a look. */
-const DOUBT = 0.35;
 
 /**
  * The flats, paled, with the ink and what a person should look at: gaps that were closed (green
@@ -49,8 +47,8 @@ export function paintFindings(painted, { ink, sealed, findings, report }) {
     const [u, v] = [Math.round(x), Math.round(y)];
     if (u >= 0 && v >= 0 && u < width && v < height) out.set(color, 3 * (v * width + u));
   };
-  for (const { from, to, drawn, probability } of report.bridges) {
-    if (!drawn && probability < DOUBT) continue;
+  for (const { from, to, drawn, doubtful } of report.bridges) {
+    if (!drawn && !doubtful) continue;
     const [x, y] = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
     for (let r = 22; r < 27; r += 0.5) {
       for (let a = 0; a < 360; a++) {
