@@ -1,3 +1,4 @@
+import type { Tick } from '../raster/progress.ts';
 import type { Border, FaceMap } from './face-map.ts';
 
 /** What is seen at the common border of two regions; `Lesser` is the one of less paper. */
@@ -96,6 +97,7 @@ export interface Task {
   /** Per face: regions with different numbers above 0 are never joined. */
   readonly marks: Int32Array;
   readonly watch?: Watch;
+  readonly tick?: Tick | undefined;
 }
 
 export interface Agglomerated {
@@ -160,8 +162,12 @@ class Agglomeration {
     }
     for (let face = 1; face < this.pairs.length; face++) {
       for (const pair of this.pairs[face]!.values()) if (pair.a === face) this.offer(pair);
+      if (face % 256 === 0) this.task.tick?.((0.5 * face) / this.pairs.length);
     }
+    let looked = 0;
     for (let entry = this.heap.pop(); entry !== undefined; entry = this.heap.pop()) {
+      if (++looked % 256 === 0)
+        this.task.tick?.(Math.min(1, 0.5 + looked / (4 * this.task.borders.length)));
       const { pair, state, key } = entry;
       if (!pair.alive || pair.state !== state) continue;
       const { a, b } = pair;

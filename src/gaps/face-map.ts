@@ -1,3 +1,4 @@
+import type { Tick } from '../raster/progress.ts';
 import type { Packed } from '../runs/pack.ts';
 import { findRuns, type Runs, runAt } from '../runs/runs.ts';
 import { connectRuns } from '../runs/union.ts';
@@ -28,7 +29,7 @@ export interface Border {
 }
 
 /** O(pixels / 32 + runs + bridge pixels); 12 bytes per run. */
-export function mapFaces(packed: Packed, bridges: readonly Int32Array[]): FaceMap {
+export function mapFaces(packed: Packed, bridges: readonly Int32Array[], tick?: Tick): FaceMap {
   const { width, height, stride } = packed;
   const words = packed.words.slice();
   for (const pixels of bridges) {
@@ -37,7 +38,9 @@ export function mapFaces(packed: Packed, bridges: readonly Int32Array[]): FaceMa
     }
   }
   const runs = findRuns({ words, width, height, stride }, 0);
+  tick?.(0.4);
   const { ids, count } = connectRuns(runs, 4);
+  tick?.(0.8);
   return { count, runs, ids, width, height, ...measure(runs, ids, count, width, height) };
 }
 

@@ -1,3 +1,4 @@
+import type { Tick } from '../raster/progress.ts';
 import { agglomerate, type Separation } from './agglomerate.ts';
 import { type Candidate, CERTAIN } from './bridge.ts';
 import {
@@ -17,6 +18,7 @@ export interface JointRule extends ChooseRule {
   /** Median and ninth decile of the stroke width, in pixels. */
   readonly strokeWidth: number;
   readonly widest: number;
+  readonly tick?: Tick | undefined;
 }
 
 export interface JointDecision extends Decision {

@@ -44,6 +44,7 @@ export interface Meetings {
  */
 export function floodPaper(levels: Levels, tick?: Tick): Flood {
   const ascent = ascend(levels, partOf(tick, 0, 0.6));
+  tick?.(0.6);
   const { cell, arms } = findCrossings(levels, ascent);
   tick?.(0.7);
   const { basin, count, peak } = numberBasins(levels, ascent, partOf(tick, 0.7, 1));

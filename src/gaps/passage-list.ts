@@ -44,7 +44,7 @@ export function listPassages(
   const found: Found[] = [];
   const loops: { meeting: number; from: number; to: number }[] = [];
   for (let i = 0; i < meetings.at.length; i++) {
-    if (tick !== undefined && i % 4096 === 0) tick(i / meetings.at.length);
+    if (tick !== undefined && i % 512 === 0) tick((0.6 * i) / meetings.at.length);
     const at = meetings.at[i]!;
     const y = Math.floor(at / levels.stride) - 1;
     const x = at - (y + 1) * levels.stride;
@@ -61,13 +61,16 @@ export function listPassages(
       found.push({ meeting: i, at: y * ink.width + x, from, to, width, opens, around: width });
     }
   }
+  tick?.(0.6);
   const kept = loopsRoundInk(
     packed,
     loops.map((loop) => loop.from),
     loops.map((loop) => loop.to),
   );
   if (kept.length === 0) return found;
+  tick?.(0.8);
   const ways = new Ways(levels, flood);
+  tick?.(0.9);
   for (const k of kept) {
     const { meeting, from, to } = loops[k]!;
     const a = meetings.a[meeting]!;

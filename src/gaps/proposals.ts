@@ -50,8 +50,9 @@ export function propose(
   };
   const paired = new Set<number>();
   const pairKey = (a: number, b: number) => Math.min(a, b) * ends.length + Math.max(a, b);
-  for (const passage of passages) {
-    if (passage.width > reach) continue;
+  passages.forEach((passage, i) => {
+    if (tick !== undefined && i % 1024 === 0) tick((0.5 * i) / passages.length);
+    if (passage.width > reach) return;
     let a = endAt(ink, grid, ends, passage.from);
     let b = endAt(ink, grid, ends, passage.to);
     if (a >= 0 && a === b) {
@@ -61,9 +62,9 @@ export function propose(
     }
     if (a >= 0 && b >= 0) paired.add(pairKey(a, b));
     add(spanGap(ink, passage.from, passage.to, 1, 1), a, b, passage);
-  }
+  });
   for (let a = 0; a < ends.length; a++) {
-    if (tick !== undefined && a % 512 === 0) tick(a / ends.length);
+    if (tick !== undefined && a % 512 === 0) tick(0.5 + (0.5 * a) / ends.length);
     for (const b of partners(grid, ends, a, reach)) {
       if (paired.has(pairKey(a, b))) continue;
       paired.add(pairKey(a, b));

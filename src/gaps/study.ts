@@ -180,9 +180,10 @@ class Study implements GapStudy {
     const bridges: Bridge[] = [];
     if (candidates.length > 0) {
       const pixels = candidates.map((candidate) => candidate.pixels);
-      const map = mapFaces(this.packed, pixels);
+      const map = mapFaces(this.packed, pixels, partOf(tick, 0.6, 0.7));
+      tick?.(0.7);
       const faces = new Faces(map, pixels);
-      tick?.(0.8);
+      tick?.(0.75);
       const chosen: ChooseRule = {
         bias: rule.bias,
         asked: asked.length,
@@ -191,7 +192,12 @@ class Study implements GapStudy {
         together: groupNodes(faces, rule.together),
       };
       const { median, p90 } = this.stroke;
-      const scales = { separation: separationOf, strokeWidth: Math.max(1, median), widest: p90 };
+      const scales = {
+        separation: separationOf,
+        strokeWidth: Math.max(1, median),
+        widest: p90,
+        tick: partOf(tick, 0.75, 0.95),
+      };
       const decisions =
         rule.method === 'joint'
           ? decideTogether(candidates, map, faces, { ...chosen, ...scales })

@@ -31,6 +31,7 @@ export function suggestBridges(
   const passages = enlargePassages(found, ink, small, scale);
   const reach = REACH * stroke.median + MORE_REACH;
   const proposals = propose(ink, ends, passages, reach, partOf(tick, 0.7, 0.8));
+  tick?.(0.8);
   const pieces = new InkPieces(packed);
   const drawing = { ink, small, scale, ends, stroke, levels, pieces };
   return { proposals, rows: gatherEvidence(drawing, proposals, partOf(tick, 0.8, 1)) };
@@ -51,6 +52,7 @@ export function suggestCandidates(
   tick?.(0.95);
   const candidates: Candidate[] = [];
   proposals.forEach(({ from, to, length, pixels, a, b }, k) => {
+    if (tick !== undefined && k % 1024 === 0) tick(0.95 + (0.05 * k) / proposals.length);
     const odds = oddsOf(LOCAL, rows, k * EVIDENCE.length);
     if (odds < PLAUSIBLE) return;
     const [fromX, fromY] = [from % ink.width, Math.floor(from / ink.width)];
