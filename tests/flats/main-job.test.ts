@@ -58,10 +58,9 @@ describe('layFlats on drawings of openmoji', () => {
     }
   });
 
-  it('does so on drawings with and without gaps, of one region and of many', () => {
+  it('does so on drawings with and without what might be gaps, of one region and of many', () => {
     const reports = [...laid.values()].map(({ report }) => report);
-    const hasGap = reports.map(({ bridges }) => bridges.some(({ drawn }) => drawn));
-    expect(new Set(hasGap).size).toBe(2);
+    expect(new Set(reports.map(({ bridges }) => bridges.length > 0)).size).toBe(2);
     expect(Math.max(...reports.map(({ regions }) => regions))).toBeGreaterThan(8);
   });
 
