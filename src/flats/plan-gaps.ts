@@ -1,6 +1,6 @@
 import { type Gap, leadsBetween } from '../gaps/asked.ts';
 import type { Bridge } from '../gaps/bridge.ts';
-import type { SealOptions } from '../gaps/study.ts';
+import type { SealOptions } from '../gaps/seal-options.ts';
 import type { Point } from '../raster/types.ts';
 import type { PlanNote } from './follow-marks.ts';
 import type { Mark } from './plan.ts';

@@ -1,5 +1,6 @@
 import type { Tick } from '../raster/progress.ts';
 import type { Border, FaceMap } from './face-map.ts';
+import { type Pair, PairHeap } from './pair-heap.ts';
 
 /** What is seen at the common border of two regions; `Lesser` is the one of less paper. */
 export const SEPARATION = [
@@ -50,18 +51,6 @@ export type Separation = (row: Float64Array) => number;
 interface Watch {
   see(row: Float64Array, a: number, b: number): void;
   join(keep: number, drop: number): void;
-}
-
-interface Pair {
-  a: number;
-  b: number;
-  /** Borders of the face map, by index. */
-  borders: number[];
-  /** Sum of the odds of its gaps. */
-  sum: number;
-  /** Changes of the pair; entries of the heap that are of an earlier state are stale. */
-  state: number;
-  alive: boolean;
 }
 
 /** Log-odds of a gap that counts as one of those that show how leaky the drawing is. */
@@ -117,7 +106,7 @@ class Agglomeration {
   private readonly marks: Int32Array;
   /** Pairs of each region, by the other one. */
   private readonly pairs: Map<number, Pair>[];
-  private readonly heap: Heap = new Heap();
+  private readonly heap: PairHeap = new PairHeap();
   private readonly row: Float64Array = new Float64Array(SEPARATION.length);
   private readonly bestOf: Map<number, number> = new Map();
   private readonly odds: Float64Array;
@@ -336,51 +325,4 @@ class Agglomeration {
     }
     return { best, worst, pixels };
   }
-}
-
-interface Entry {
-  readonly pair: Pair;
-  readonly state: number;
-  readonly key: number;
-}
-
-/** Least key first; ties by the faces. */
-class Heap {
-  private readonly entries: Entry[] = [];
-
-  push(entry: Entry): void {
-    const { entries } = this;
-    let k = entries.length;
-    entries.push(entry);
-    while (k > 0) {
-      const up = (k - 1) >> 1;
-      if (!before(entry, entries[up]!)) break;
-      entries[k] = entries[up]!;
-      k = up;
-    }
-    entries[k] = entry;
-  }
-
-  pop(): Entry | undefined {
-    const { entries } = this;
-    const top = entries[0];
-    const last = entries.pop();
-    if (top === undefined || last === undefined || entries.length === 0) return top;
-    let k = 0;
-    for (;;) {
-      let down = 2 * k + 1;
-      if (down >= entries.length) break;
-      if (down + 1 < entries.length && before(entries[down + 1]!, entries[down]!)) down++;
-      if (!before(entries[down]!, last)) break;
-      entries[k] = entries[down]!;
-      k = down;
-    }
-    entries[k] = last;
-    return top;
-  }
-}
-
-function before(p: Entry, q: Entry): boolean {
-  if (p.key !== q.key) return p.key < q.key;
-  return p.pair.a !== q.pair.a ? p.pair.a < q.pair.a : p.pair.b < q.pair.b;
 }

@@ -6,8 +6,10 @@ import { type Contact, ContactReader } from './contacts.ts';
 import { buildEndGrid, type EndGrid, visitNear } from './end-grid.ts';
 import type { InkPieces } from './ink-pieces.ts';
 import { connectsNearby } from './local-ink.ts';
-import { type Levels, radiusOf } from './passage-levels.ts';
+import { clearanceAt, opening } from './paper-opening.ts';
+import type { Levels } from './passage-levels.ts';
 import { type Proposal, turnsBetween } from './proposals.ts';
+import { rankRivals } from './rank-rivals.ts';
 import { reducedPixel } from './reduced-ink.ts';
 
 /**
@@ -77,8 +79,6 @@ export interface Drawing {
 const NONE = -2;
 /** Widths within which ends are counted. */
 const NEARBY = 6;
-/** Half widths of a proposal at which the paper beside its middle is looked at. */
-const STEPS = [1, 1.5, 2, 3, 4, 6];
 
 /** One row of columns per proposal. O(proposals · stroke width²). */
 export function gatherEvidence(
@@ -89,7 +89,7 @@ export function gatherEvidence(
   const { ink, small, scale, ends, stroke, pieces } = drawing;
   const { width, height } = ink;
   const reader = new ContactReader(small, stroke.median / scale);
-  const ranks = rankRivals(proposals, ends.length);
+  const ranks = rankRivals(proposals, ends.length, NONE);
   const unit = Math.max(1, stroke.median);
   const grid = buildEndGrid(ends, width, height, NEARBY * unit);
   const drawnLength = Math.max(1, pieces.inkPixels / unit / unit);
@@ -242,58 +242,4 @@ function countNear(
     if (dx * dx + dy * dy <= radius * radius) count++;
   });
   return count;
-}
-
-/** How many proposals of an end are shorter, and a proposal's length beside the shortest of them. */
-function rankRivals(
-  proposals: readonly Proposal[],
-  ends: number,
-): { rank: Float64Array; ratio: Float64Array } {
-  const rank = new Float64Array(2 * proposals.length).fill(NONE);
-  const ratio = new Float64Array(2 * proposals.length).fill(NONE);
-  const order = Int32Array.from(proposals, (_, k) => k).sort(
-    (p, q) => proposals[p]!.length - proposals[q]!.length || p - q,
-  );
-  const seen = new Int32Array(ends);
-  const shortest = new Float64Array(ends);
-  for (const k of order) {
-    const { a, b, length } = proposals[k]!;
-    for (const [place, end] of [
-      [2 * k, a],
-      [2 * k + 1, b],
-    ] as const) {
-      if (end < 0) continue;
-      if (seen[end] === 0) shortest[end] = length;
-      rank[place] = seen[end]!++;
-      ratio[place] = length / shortest[end]!;
-    }
-  }
-  return { rank, ratio };
-}
-
-/** How far the paper opens on one side of a proposal, in half lengths of it. */
-function opening(
-  drawing: Drawing,
-  x: number,
-  y: number,
-  dx: number,
-  dy: number,
-  half: number,
-): number {
-  let widest = 0;
-  for (const step of STEPS) {
-    const clear = clearanceAt(drawing, x + step * half * dx, y + step * half * dy);
-    if (clear === 0) break;
-    widest = Math.max(widest, clear);
-  }
-  return widest / half;
-}
-
-/** Distance to ink; 0 outside the picture. */
-function clearanceAt({ levels, scale }: Drawing, x: number, y: number): number {
-  const { level, stride, width, height } = levels;
-  const u = Math.round((x + 0.5) / scale - 0.5);
-  const v = Math.round((y + 0.5) / scale - 0.5);
-  if (u < 0 || v < 0 || u >= width || v >= height) return 0;
-  return scale * radiusOf(level[(v + 1) * stride + u]!);
 }

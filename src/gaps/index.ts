@@ -5,4 +5,5 @@ export {
   type PassageTree,
   passageTree,
 } from './passage-tree.ts';
-export { type GapStudy, type Sealed, type SealOptions, sealGaps, studyGaps } from './study.ts';
+export type { SealOptions } from './seal-options.ts';
+export { type GapStudy, type Sealed, sealGaps, studyGaps } from './study.ts';

@@ -2,55 +2,21 @@ import { findEnds, type StrokeEnd } from '../ink/stroke-ends.ts';
 import { type StrokeWidth, widthAlong } from '../ink/stroke-width.ts';
 import { thinPadded } from '../ink/thin.ts';
 import { maskArgument } from '../raster/arguments.ts';
-import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
-import type { Dense, Mask, MaskLike, Point } from '../raster/types.ts';
+import type { Dense, Mask, MaskLike } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
-import { askedBridge, checkGaps } from './asked.ts';
+import { askedBridge } from './asked.ts';
 import type { Bridge, Candidate } from './bridge.ts';
 import { findCandidates } from './candidates.ts';
 import { type ChooseRule, chooseBridges, type Decision, OPENED } from './choose.ts';
 import { mapFaces } from './face-map.ts';
 import { Faces } from './faces.ts';
-import { checkGroups, groupNodes } from './groups.ts';
+import { groupNodes } from './groups.ts';
 import { decideTogether, type JointDecision, SLIVER } from './joint.ts';
 import { probabilityOf } from './score.ts';
+import { checkSealOptions, type SealOptions } from './seal-options.ts';
 import { separationOf, suggestCandidates } from './suggest.ts';
-
-export interface SealOptions {
-  /**
-   * Longest gap to close, in pixels. `auto` follows the median stroke width: 8 times that plus 6
-   * with `joint`, where length is one of the things that speak against a gap, 2¼ times that plus 4
-   * with `link`. A larger number than the 8-fold is as good as `auto` with `joint`.
-   * @default 'auto'
-   */
-  maxGap?: number | 'auto';
-  /**
-   * From 0 (close whatever looks like a gap) to 1 (close hardly any): what is closed must have
-   * log-odds of at least 12 · (caution − ½), so a probability of ½ by default. @default 0.5
-   */
-  caution?: number;
-  /** Groups of points; points of different groups are to lie in different regions. @default [] */
-  apart?: readonly (readonly Point[])[];
-  /** Groups of points; no bridge is to separate points of one group. @default [] */
-  together?: readonly (readonly Point[])[];
-  /**
-   * Gaps that are closed whatever else speaks against it, by two points each; an end goes to the
-   * nearest ink within a stroke's width, at least 4 pixels. @default []
-   */
-  bridge?: readonly (readonly [Point, Point])[];
-  /**
-   * Gaps that stay open: no bridge is drawn between places that are as near as that to the two
-   * points. @default []
-   */
-  open?: readonly (readonly [Point, Point])[];
-  /**
-   * `joint` decides on all places that may be gaps together, by the regions that would come of it;
-   * `link` joins ends of strokes, one by one; `none` closes nothing. @default 'joint'
-   */
-  method?: 'joint' | 'link' | 'none';
-}
 
 export interface Sealed {
   /**
@@ -72,8 +38,6 @@ export interface GapStudy {
    */
   seal(options?: SealOptions, tick?: (done: number) => void): Sealed;
 }
-
-const OPTIONS = ['maxGap', 'caution', 'apart', 'together', 'bridge', 'open', 'method'] as const;
 
 /**
  * Closes the gaps of line art with straight bridges.
@@ -232,23 +196,6 @@ class Study implements GapStudy {
 
 type Decided = Decision & Partial<JointDecision>;
 type SealRule = ReturnType<typeof checkSealOptions>;
-
-function checkSealOptions(
-  options: SealOptions | undefined,
-  { width, height }: Dense<Uint8Array>,
-  call: string,
-): Required<Omit<SealOptions, 'caution'>> & { bias: number } {
-  const checked = checkOptions(options, call, OPTIONS);
-  const { maxGap = 'auto', caution = 0.5, method = 'joint' } = checked;
-  if (maxGap !== 'auto') checkNumber(maxGap, 'maxGap', { unit: 'pixels' });
-  checkNumber(caution, 'caution', { max: 1 });
-  checkOneOf(method, 'method', ['joint', 'link', 'none']);
-  const apart = checkGroups(checked.apart, 'apart', width, height);
-  const together = checkGroups(checked.together, 'together', width, height);
-  const bridge = checkGaps(checked.bridge, 'bridge', width, height);
-  const open = checkGaps(checked.open, 'open', width, height);
-  return { maxGap, bias: 12 * (caution - 0.5), apart, together, bridge, open, method };
-}
 
 /** Log-odds nearer to nothing than that are a close decision: probabilities of about 0.1 to 0.9. */
 const DOUBT = 2.2;
