@@ -58,7 +58,8 @@ export interface GapStudy {
  *
  * O(pixels) beside the candidates, whose number grows with ends, narrow places and `maxGap`. Memory:
  * the result, and about 15 bytes per pixel while the paper is studied. A turned or mirrored mask
- * gives the same bridges to within a pixel, where no two are equally likely; ties go to the shorter
+ * gives the same bridges to within a stroke; with `joint`, a decision near one half may fall the other
+ * way, since thinning is a pixel off there; ties go to the shorter
  * one, then to what comes first, row by row.
  *
  * @param ink - `[w, h]` of 0 or 1.
