@@ -1,4 +1,5 @@
 export { type InkCoverageOptions, inkCoverage } from './coverage.ts';
+export type { HueRange } from './drop-hue.ts';
 export { type FloatInkOptions, floatInk } from './float.ts';
 export { otsuLevel } from './otsu.ts';
 export { fillPinholes, removeSpecks, type SmallPartOptions } from './specks.ts';

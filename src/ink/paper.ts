@@ -1,0 +1,25 @@
+import { checkOneOf } from '../raster/checks.ts';
+import { parseColor } from '../raster/color.ts';
+import { wrongValue } from '../raster/errors.ts';
+
+/** What ink is drawn on: the samples of its color, or nothing. */
+export type Paper = readonly [r: number, g: number, b: number] | 'transparent';
+
+/** Luma of 8-bit samples, `(299 R + 587 G + 114 B) / 1000` (ITU-R BT.601), rounded half up. */
+export function lumaOf(r: number, g: number, b: number): number {
+  return ((299 * r + 587 * g + 114 * b + 500) / 1000) | 0;
+}
+
+/** A `paper` option that names its color or has none. */
+export function paperArgument(paper: string): Paper {
+  if (paper === 'white') return WHITE;
+  if (paper === 'transparent') return paper;
+  if (typeof paper !== 'string' || !paper.startsWith('#')) {
+    checkOneOf(paper, 'paper', ['white', 'transparent', '#rrggbb']);
+  }
+  const color = parseColor(paper, 'paper');
+  if (lumaOf(...color) === 0) throw wrongValue('paper', 'lighter than black', paper);
+  return color;
+}
+
+export const WHITE: Paper = [255, 255, 255];
