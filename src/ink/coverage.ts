@@ -1,5 +1,6 @@
 import { pixelsArgument } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
+import { wrongValue } from '../raster/errors.ts';
 import { outArgument } from '../raster/out.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
@@ -58,6 +59,9 @@ export function inkCoverage(pixels: PixelsLike, options?: InkCoverageOptions): C
   const names = ['paper', 'dropHue', 'out'] as const;
   const { paper = 'white', dropHue, out } = checkOptions(options, 'inkCoverage', names);
   const ground = paperArgument(paper);
+  if (ground !== 'transparent' && lumaOf(...ground) === 0) {
+    throw wrongValue('paper', 'lighter than black', paper);
+  }
   const range = hueArgument(dropHue);
   const dense = pixelsArgument(pixels, 'pixels');
   const { width, height } = dense;

@@ -1,6 +1,5 @@
 import { checkOneOf } from '../raster/checks.ts';
 import { parseColor } from '../raster/color.ts';
-import { wrongValue } from '../raster/errors.ts';
 
 /** What ink is drawn on: the samples of its color, or nothing. */
 export type Paper = readonly [r: number, g: number, b: number] | 'transparent';
@@ -17,9 +16,7 @@ export function paperArgument(paper: string): Paper {
   if (typeof paper !== 'string' || !paper.startsWith('#')) {
     checkOneOf(paper, 'paper', ['white', 'transparent', '#rrggbb']);
   }
-  const color = parseColor(paper, 'paper');
-  if (lumaOf(...color) === 0) throw wrongValue('paper', 'lighter than black', paper);
-  return color;
+  return parseColor(paper, 'paper');
 }
 
 export const WHITE: Paper = [255, 255, 255];

@@ -134,6 +134,12 @@ describe('inkCoverage', () => {
     expect(() => inkCoverage(pixels, { paper: 'clear' as never })).toThrow(
       new RangeError('paper must be one of "white", "transparent", "#rrggbb", got "clear"'),
     );
+    expect(() => inkCoverage(pixels, { paper: '#000000' })).toThrow(
+      new RangeError('paper must be lighter than black, got "#000000"'),
+    );
+    expect(() => inkCoverage(pixels, { paper: '#fff' })).toThrow(
+      new RangeError(`paper must be a color '#rrggbb', got "#fff"`),
+    );
     expect(() => inkCoverage(pixels, { papre: 'white' } as never)).toThrow(
       /^inkCoverage has no option "papre"; did you mean "paper"\?/,
     );
