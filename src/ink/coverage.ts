@@ -7,15 +7,16 @@ import { raster } from '../raster/raster.ts';
 import { over255, toEight } from '../raster/samples.ts';
 import type { Coverage, Dense, PixelData, PixelsLike, View } from '../raster/types.ts';
 import { dropFrom, type HueRange, hueArgument } from './drop-hue.ts';
+import { findPaper } from './find-paper.ts';
 import { lumaOf, type Paper, paperArgument } from './paper.ts';
 
 export interface InkCoverageOptions {
   /**
    * What the ink is drawn on. `white` or a color `'#rrggbb'` lighter than black: darkness against it
-   * times alpha. `transparent`: alpha alone, for floating lines of any color.
-   * @default 'white'
+   * times alpha. `transparent`: alpha alone, for floating lines of any color. `auto`: what the
+   * picture shows, see below. @default 'auto'
    */
-  paper?: 'white' | 'transparent' | `#${string}`;
+  paper?: 'auto' | 'white' | 'transparent' | `#${string}`;
   /**
    * Drops colored under-drawing of one pencil: blue (`true` or `'blue'`), or a range of hues.
    * @default false
@@ -34,6 +35,11 @@ export interface InkCoverageOptions {
  * paper, of whatever color, is not seen. Darkness is taken times alpha, rounded to the nearest.
  * 16-bit samples are scaled to 8 bits first. A picture without alpha on `transparent` paper is solid
  * ink.
+ *
+ * Paper found by `auto` is the most frequent light color (luma 96 or more, within 16 levels a
+ * channel) where it holds a quarter of the opaque pixels, else white. Where a twentieth of the
+ * picture is transparent, the paper is too, unless such a color holds half of what is opaque and dark ink a
+ * hundredth of it: a cut-out drawing on paper.
  *
  * With `dropHue`, pixels whose hue lies in the range lose what the pencil adds to them, found from
  * the picture's most colorful pixels of these hues; a line that crosses the pencil keeps its coverage to
@@ -57,15 +63,16 @@ export interface InkCoverageOptions {
  */
 export function inkCoverage(pixels: PixelsLike, options?: InkCoverageOptions): Coverage {
   const names = ['paper', 'dropHue', 'out'] as const;
-  const { paper = 'white', dropHue, out } = checkOptions(options, 'inkCoverage', names);
-  const ground = paperArgument(paper);
-  if (ground !== 'transparent' && lumaOf(...ground) === 0) {
+  const { paper = 'auto', dropHue, out } = checkOptions(options, 'inkCoverage', names);
+  const given = paperArgument(paper);
+  if (typeof given !== 'string' && lumaOf(...given) === 0) {
     throw wrongValue('paper', 'lighter than black', paper);
   }
   const range = hueArgument(dropHue);
   const dense = pixelsArgument(pixels, 'pixels');
   const { width, height } = dense;
   const data = outArgument(out, Uint8Array, width, height, [pixels.data]);
+  const ground = given === 'auto' ? findPaper(dense) : given;
   coverDense(dense, ground, data);
   if (range !== undefined) dropFrom(dense, ground, range, data);
   return out === undefined ? raster(data, [width, height]) : (out as Coverage);

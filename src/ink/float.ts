@@ -3,14 +3,15 @@ import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { raster } from '../raster/raster.ts';
 import { over255, toEight } from '../raster/samples.ts';
 import type { Dense, PixelData, Pixels, PixelsLike } from '../raster/types.ts';
+import { findPaper } from './find-paper.ts';
 import { type Paper, paperArgument } from './paper.ts';
 
 export interface FloatInkOptions {
   /**
-   * What the ink is drawn on: `white` or a color `'#rrggbb'`, which is taken out; of a picture on
-   * `transparent` paper the samples stay. @default 'white'
+   * What the ink is drawn on, as `inkCoverage` takes it: `white` or a color `'#rrggbb'`, which is taken out; of a picture on
+   * `transparent` paper the samples stay. @default 'auto'
    */
-  paper?: 'white' | 'transparent' | `#${string}`;
+  paper?: 'auto' | 'white' | 'transparent' | `#${string}`;
   /**
    * Pixels with every sample within so many levels of the paper, 0 to 254, become fully
    * transparent; on `transparent` paper those whose alpha is no more. @default 0
@@ -40,11 +41,12 @@ export interface FloatInkOptions {
  * ```
  */
 export function floatInk(pixels: PixelsLike, options?: FloatInkOptions): Pixels<Uint8Array> {
-  const { paper = 'white', clear = 0 } = checkOptions(options, 'floatInk', ['paper', 'clear']);
-  const ground = paperArgument(paper);
+  const { paper = 'auto', clear = 0 } = checkOptions(options, 'floatInk', ['paper', 'clear']);
+  const given = paperArgument(paper);
   checkNumber(clear, 'clear', { max: 254, integer: true, unit: 'levels' });
   const dense = pixelsArgument(pixels, 'pixels');
   const { width, height } = dense;
+  const ground = given === 'auto' ? findPaper(dense) : given;
   const floating = new Uint8Array(4 * width * height);
   if (ground === 'transparent') keepSamples(dense, clear, floating);
   else takeOut(dense, ground, clear, floating);

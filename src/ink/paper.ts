@@ -9,12 +9,12 @@ export function lumaOf(r: number, g: number, b: number): number {
   return ((299 * r + 587 * g + 114 * b + 500) / 1000) | 0;
 }
 
-/** A `paper` option that names its color or has none. */
-export function paperArgument(paper: string): Paper {
+/** A `paper` option; `auto` is for the caller to find. */
+export function paperArgument(paper: string): Paper | 'auto' {
   if (paper === 'white') return WHITE;
-  if (paper === 'transparent') return paper;
+  if (paper === 'transparent' || paper === 'auto') return paper;
   if (typeof paper !== 'string' || !paper.startsWith('#')) {
-    checkOneOf(paper, 'paper', ['white', 'transparent', '#rrggbb']);
+    checkOneOf(paper, 'paper', ['auto', 'white', 'transparent', '#rrggbb']);
   }
   return parseColor(paper, 'paper');
 }

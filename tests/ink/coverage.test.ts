@@ -64,7 +64,9 @@ describe('inkCoverage', () => {
     [[0, 0, 255], 226],
     [[255, 255, 0], 29],
   ])('of %j is %d (weights of ITU-R BT.601: .299, .587, .114)', (color, expected) => {
-    expect(inkCoverage(raster(Uint8Array.from(color), [1, 1, 3])).get(0, 0)).toBe(expected);
+    expect(
+      inkCoverage(raster(Uint8Array.from(color), [1, 1, 3]), { paper: 'white' }).get(0, 0),
+    ).toBe(expected);
   });
 
   it.each([1, 2, 3, 4])('follows the definition with %d channels', (channels) => {
@@ -119,20 +121,24 @@ describe('inkCoverage', () => {
   it('covers rows past the first block of a tick, and past 65,535 columns', () => {
     const tall = inkCoverage(raster(new Uint8Array(3 * 1000).fill(9), [3, 1000]));
     expect(tall.data.every((v) => v === 246)).toBe(true);
-    const wide = inkCoverage(raster(new Uint8Array(70_001).fill(200), [70_001, 1]));
+    const wide = inkCoverage(raster(new Uint8Array(70_001).fill(200), [70_001, 1]), {
+      paper: 'white',
+    });
     expect(wide.data.every((v) => v === 55)).toBe(true);
   });
 
   it('writes into `out` and returns it', () => {
     const out = raster(new Uint8Array(2), [2, 1]);
-    expect(inkCoverage(raster(new Uint8Array([0, 250]), [2, 1]), { out })).toBe(out);
+    expect(inkCoverage(raster(new Uint8Array([0, 250]), [2, 1]), { paper: 'white', out })).toBe(
+      out,
+    );
     expect([...out.data]).toEqual([255, 5]);
   });
 
   it('refuses what it cannot take, word for word', () => {
     const pixels = raster(new Uint8Array(4), [2, 2]);
     expect(() => inkCoverage(pixels, { paper: 'clear' as never })).toThrow(
-      new RangeError('paper must be one of "white", "transparent", "#rrggbb", got "clear"'),
+      new RangeError('paper must be one of "auto", "white", "transparent", "#rrggbb", got "clear"'),
     );
     expect(() => inkCoverage(pixels, { paper: '#000000' })).toThrow(
       new RangeError('paper must be lighter than black, got "#000000"'),

@@ -70,7 +70,7 @@ describe('floatInk', () => {
 
   it('clears white and what is transparent', () => {
     const rgba = raster(new Uint8Array([255, 255, 255, 255, 10, 20, 30, 0]), [2, 1, 4]);
-    const floating = floatInk(rgba).data;
+    const floating = floatInk(rgba, { paper: 'white' }).data;
     expect([...floating.subarray(0, 4)]).toEqual([0, 0, 0, 0]);
     expect(floating[7]).toBe(0);
   });
@@ -91,7 +91,7 @@ describe('floatInk', () => {
     );
     for (const view of [...symmetries(gray), ...otherViews(gray)]) {
       const [w, h] = view.shape as [number, number];
-      const floating = floatInk(view);
+      const floating = floatInk(view, { paper: 'white' });
       for (let y = 0; y < h; y++) {
         for (let x = 0; x < w; x++) expect(floating.get(x, y, 3)).toBe(255 - view.get(x, y)!);
       }
