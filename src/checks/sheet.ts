@@ -1,8 +1,8 @@
-import { formatColor, parseColor } from '../palette/color.ts';
 import { flatsArgument, indexStorage } from '../palette/flats-argument.ts';
 import { BARE, BARE_SWATCH, checkPalette, MAX_SWATCHES } from '../palette/swatches.ts';
 import type { Flats, FlatsLike, Swatch } from '../palette/types.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
+import { formatColor, parseColor } from '../raster/color.ts';
 import { raster } from '../raster/raster.ts';
 import type { Dense, Mask, PixelData, PixelsLike } from '../raster/types.ts';
 

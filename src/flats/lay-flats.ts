@@ -2,6 +2,7 @@ import { fillNearest } from '../distance/nearest-label.ts';
 import type { Bridge } from '../gaps/bridge.ts';
 import { type GapStudy, studyInk } from '../gaps/study.ts';
 import { coverDense } from '../ink/coverage.ts';
+import { WHITE } from '../ink/paper.ts';
 import {
   applyRule,
   maskAbove,
@@ -262,7 +263,7 @@ function findInk(
     return { ink: own, inkPixels: maskAbove(ink.data, 0, own, tick) };
   }
   const coverage = new Uint8Array(width * height);
-  coverDense(pixels!, 'white', coverage, partOf(tick, 0, 0.8));
+  coverDense(pixels!, WHITE, coverage, partOf(tick, 0, 0.8));
   const threshold = applyRule(rule, coverage);
   const last = partOf(tick, 0.8, 1);
   const inkPixels = maskAbove(coverage, threshold.level, coverage, last);

@@ -1,18 +1,27 @@
 import { pixelsArgument } from '../raster/arguments.ts';
-import { checkOneOf, checkOptions } from '../raster/checks.ts';
+import { checkOptions } from '../raster/checks.ts';
+import { wrongValue } from '../raster/errors.ts';
 import { outArgument } from '../raster/out.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import { over255, toEight } from '../raster/samples.ts';
 import type { Coverage, Dense, PixelData, PixelsLike, View } from '../raster/types.ts';
+import { dropFrom, type HueRange, hueArgument } from './drop-hue.ts';
+import { findPaper } from './find-paper.ts';
+import { lumaOf, type Paper, paperArgument } from './paper.ts';
 
 export interface InkCoverageOptions {
   /**
-   * What the ink is drawn on. `white`: darkness times alpha, which serves scans on white paper and
-   * dark floating lines alike. `transparent`: alpha alone, for floating lines of any color.
-   * @default 'white'
+   * What the ink is drawn on. `white` or a color `'#rrggbb'` lighter than black: darkness against it
+   * times alpha. `transparent`: alpha alone, for floating lines of any color. `auto`: what the
+   * picture shows, see below. @default 'auto'
    */
-  paper?: 'white' | 'transparent';
+  paper?: 'auto' | 'white' | 'transparent' | `#${string}`;
+  /**
+   * Drops colored under-drawing of one pencil: blue (`true` or `'blue'`), or a range of hues.
+   * @default false
+   */
+  dropHue?: boolean | 'blue' | HueRange;
   /** A Uint8 raster `[w, h]` to write into. */
   out?: View<Uint8Array>;
 }
@@ -20,9 +29,24 @@ export interface InkCoverageOptions {
 /**
  * How much ink covers each pixel: 0 is bare paper, 255 solid ink.
  *
- * Darkness is 255 minus luma, `(299 R + 587 G + 114 B) / 1000` of the sRGB samples (weights of
- * ITU-R BT.601) rounded half up; times alpha, rounded to the nearest. 16-bit samples are scaled to 8
- * bits first. A picture without alpha on `transparent` paper is solid ink. O(pixels).
+ * Luma is `(299 R + 587 G + 114 B) / 1000` of the sRGB samples (weights of ITU-R BT.601) rounded
+ * half up. Darkness is the share of the paper's luma that a pixel lacks, `255 (P − L) / P` rounded
+ * half up, and 0 for what is lighter than the paper; on white it is `255 − L`. Ink as light as the
+ * paper, of whatever color, is not seen. Darkness is taken times alpha, rounded to the nearest.
+ * 16-bit samples are scaled to 8 bits first. A picture without alpha on `transparent` paper is solid
+ * ink.
+ *
+ * Paper found by `auto` is the most frequent light color (luma 96 or more, within 16 levels a
+ * channel) where it holds a quarter of the opaque pixels, else white. Where a twentieth of the
+ * picture is transparent, the paper is too, unless such a color holds half of what is opaque and dark ink a
+ * hundredth of it: a cut-out drawing on paper.
+ *
+ * With `dropHue`, pixels whose hue lies in the range lose what the pencil adds to them, found from
+ * the picture's most colorful pixels of these hues; a line that crosses the pencil keeps its coverage to
+ * about a level. Hue and chroma are those of the hexagon of sRGB samples: chroma is the largest less
+ * the smallest. `'blue'` is 210° ± 35° from chroma 24 on; the non-photo blue `#a4dded` has hue 193°
+ * and chroma 73. What rounding can turn, 60° / chroma, is allowed on top. Gray pictures stay as they
+ * are. O(pixels).
  *
  * @param pixels - `[w, h]` gray or `[w, h, 1 to 4]`; 2 and 4 channels end with alpha.
  * @returns Uint8 `[w, h]`.
@@ -32,34 +56,53 @@ export interface InkCoverageOptions {
  * import { inkCoverage, raster } from 'underink';
  * const gray = raster(new Uint8Array([255, 128, 0]), [3, 1]);
  * console.log([...inkCoverage(gray).data].join(' ')); // 0 127 255
+ * console.log([...inkCoverage(gray, { paper: '#808080' }).data].join(' ')); // 0 0 255
+ * const pencil = raster(new Uint8Array([164, 221, 237, 0, 0, 0]), [2, 1, 3]);
+ * console.log([...inkCoverage(pencil, { dropHue: true }).data].join(' ')); // 0 255
  * ```
  */
 export function inkCoverage(pixels: PixelsLike, options?: InkCoverageOptions): Coverage {
-  const { paper = 'white', out } = checkOptions(options, 'inkCoverage', ['paper', 'out']);
-  checkOneOf(paper, 'paper', ['white', 'transparent']);
+  const names = ['paper', 'dropHue', 'out'] as const;
+  const { paper = 'auto', dropHue, out } = checkOptions(options, 'inkCoverage', names);
+  const given = paperArgument(paper);
+  if (typeof given !== 'string' && lumaOf(...given) === 0) {
+    throw wrongValue('paper', 'lighter than black', paper);
+  }
+  const range = hueArgument(dropHue);
   const dense = pixelsArgument(pixels, 'pixels');
   const { width, height } = dense;
   const data = outArgument(out, Uint8Array, width, height, [pixels.data]);
-  coverDense(dense, paper, data);
+  const ground = given === 'auto' ? findPaper(dense) : given;
+  coverDense(dense, ground, data);
+  if (range !== undefined) dropFrom(dense, ground, range, data);
   return out === undefined ? raster(data, [width, height]) : (out as Coverage);
 }
 
 /** Writes the coverage of dense pixels into `out`. */
 export function coverDense(
   { data, width, height, channels }: Dense<PixelData>,
-  paper: 'white' | 'transparent',
+  paper: Paper,
   out: Uint8Array,
   tick?: Tick,
 ): void {
   const wide = data instanceof Uint16Array;
   const rows = TICK_ROWS * width;
+  const darkness = darknessOn(paper);
   for (let from = 0; from < out.length; from += rows) {
     tick?.(from / (width * height));
     const to = Math.min(out.length, from + rows);
     if (paper === 'transparent') coverAlpha(data, channels, wide, out, from, to);
-    else if (channels < 3) coverGray(data, channels, wide, out, from, to);
-    else coverColor(data, channels, wide, out, from, to);
+    else if (channels < 3) coverGray(data, channels, wide, darkness, out, from, to);
+    else coverColor(data, channels, wide, darkness, out, from, to);
   }
+}
+
+/** Darkness by luma; on white 255 less luma. */
+function darknessOn(paper: Paper): Uint8Array {
+  const full = paper === 'transparent' ? 255 : lumaOf(...paper);
+  return Uint8Array.from({ length: 256 }, (_, luma) =>
+    luma >= full ? 0 : Math.floor((510 * (full - luma) + full) / (2 * full)),
+  );
 }
 
 function coverAlpha(
@@ -78,16 +121,17 @@ function coverGray(
   data: PixelData,
   channels: number,
   wide: boolean,
+  darkness: Uint8Array,
   out: Uint8Array,
   from: number,
   to: number,
 ): void {
   if (channels === 1 && !wide) {
-    for (let i = from; i < to; i++) out[i] = 255 - data[i]!;
+    for (let i = from; i < to; i++) out[i] = darkness[data[i]!]!;
     return;
   }
   for (let i = from; i < to; i++) {
-    const dark = 255 - toEight(data[i * channels]!, wide);
+    const dark = darkness[toEight(data[i * channels]!, wide)]!;
     out[i] = channels === 1 ? dark : over255(dark * toEight(data[i * channels + 1]!, wide));
   }
 }
@@ -96,6 +140,7 @@ function coverColor(
   data: PixelData,
   channels: number,
   wide: boolean,
+  darkness: Uint8Array,
   out: Uint8Array,
   from: number,
   to: number,
@@ -104,7 +149,7 @@ function coverColor(
     const r = toEight(data[k]!, wide);
     const g = toEight(data[k + 1]!, wide);
     const b = toEight(data[k + 2]!, wide);
-    const dark = 255 - (((299 * r + 587 * g + 114 * b + 500) / 1000) | 0);
+    const dark = darkness[lumaOf(r, g, b)]!;
     out[i] = channels === 3 ? dark : over255(dark * toEight(data[k + 3]!, wide));
   }
 }

@@ -1,6 +1,8 @@
 export { type InkCoverageOptions, inkCoverage } from './coverage.ts';
+export type { HueRange } from './drop-hue.ts';
 export { type FloatInkOptions, floatInk } from './float.ts';
 export { otsuLevel } from './otsu.ts';
+export { fillPinholes, removeSpecks, type SmallPartOptions } from './specks.ts';
 export { type StrokeEnd, strokeEnds } from './stroke-ends.ts';
 export { type StrokeWidth, strokeWidth } from './stroke-width.ts';
 export { thinInk } from './thin.ts';

@@ -14,7 +14,10 @@ export interface StrokeEnd {
   readonly direction: Point;
   /** Width of the stroke behind the end, in pixels, as `strokeWidth` measures it. */
   readonly width: number;
-  /** Width right behind the tip as a share of `width`: 1 for an even stroke, less for a tapered one. */
+  /**
+   * Width right behind the tip as a share of `width`: 1 for an even stroke, less for one that tapers
+   * within about its own width; of a longer taper the tip is even, and `width` is that of the tip.
+   */
   readonly taper: number;
   /**
    * Length of the skeleton from the tip to the next fork, or to the stroke's other end, in pixels;

@@ -1,7 +1,7 @@
 import { pixelsArgument } from '../raster/arguments.ts';
+import { formatColor } from '../raster/color.ts';
 import { raster } from '../raster/raster.ts';
 import type { Dense, PixelData, PixelsLike } from '../raster/types.ts';
-import { formatColor } from './color.ts';
 import { BARE_SWATCH, MAX_SWATCHES } from './swatches.ts';
 import type { Flats, Swatch } from './types.ts';
 

@@ -1,4 +1,4 @@
-import { parseColor } from './color.ts';
+import { parseColor } from '../raster/color.ts';
 import { cubeRoot, fifthRoot } from './elementary.ts';
 
 /** A color in CIELAB under D65: lightness 0 to 100, then green to red, then blue to yellow. */

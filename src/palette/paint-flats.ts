@@ -1,8 +1,8 @@
 import { checkOptions } from '../raster/checks.ts';
+import { parseColor } from '../raster/color.ts';
 import { wrongKind } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
 import type { Pixels } from '../raster/types.ts';
-import { parseColor } from './color.ts';
 import { flatsArgument } from './flats-argument.ts';
 import type { FlatsLike, Swatch } from './types.ts';
 

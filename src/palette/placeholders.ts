@@ -1,5 +1,5 @@
+import { formatColor, parseColor } from '../raster/color.ts';
 import type { Tick } from '../raster/progress.ts';
-import { formatColor, parseColor } from './color.ts';
 import { ciede2000 } from './color-difference.ts';
 import { type Lab, labOfRgb } from './lab.ts';
 import { samples, takeShades } from './shades.ts';

@@ -1,7 +1,7 @@
+import { parseColor } from '../raster/color.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import { raster, viewOf } from '../raster/raster.ts';
 import type { RasterLike } from '../raster/types.ts';
-import { parseColor } from './color.ts';
 import { flatsHead } from './flats-argument.ts';
 import { BARE, swatchIndex } from './swatches.ts';
 import type { Flats, FlatsLike, IndexRaster } from './types.ts';

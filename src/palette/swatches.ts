@@ -1,5 +1,5 @@
+import { parseColor } from '../raster/color.ts';
 import { didYouMean, wrongKind, wrongValue } from '../raster/errors.ts';
-import { parseColor } from './color.ts';
 import type { Swatch } from './types.ts';
 
 /** The reserved name of `palette[0]`: nothing laid yet. */

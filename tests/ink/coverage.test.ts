@@ -8,19 +8,24 @@ import { otherViews, symmetries } from '../support/grids.ts';
 import { seeded } from '../support/random.ts';
 
 /** The coverage of one pixel by its definition, each step rounded half up. */
-function plain(samples: number[], wide: boolean, paper: 'white' | 'transparent'): number {
+function plain(samples: number[], wide: boolean, paper: string): number {
   const eight = samples.map((v) => (wide ? Math.round(v / 257) : v));
   const alpha = eight.length % 2 === 0 ? eight.at(-1)! : 255;
   if (paper === 'transparent') return alpha;
   const [r, g, b] = eight.length < 3 ? [eight[0]!, eight[0]!, eight[0]!] : eight;
   const luma = Math.floor((299 * r! + 587 * g! + 114 * b! + 500) / 1000);
-  return Math.round(((255 - luma) * alpha) / 255);
+  const [pr, pg, pb] = [1, 3, 5].map((i) =>
+    paper === 'white' ? 255 : Number.parseInt(paper.slice(i, i + 2), 16),
+  );
+  const full = Math.floor((299 * pr! + 587 * pg! + 114 * pb! + 500) / 1000);
+  const dark = Math.max(0, Math.floor((255 * (full - luma)) / full + 0.5));
+  return Math.round((dark * alpha) / 255);
 }
 
 function checkAgainstPlain(data: PixelData, channels: number): void {
   const count = data.length / channels;
   const pixels = raster(data, [count, 1, channels]);
-  for (const paper of ['white', 'transparent'] as const) {
+  for (const paper of ['white', 'transparent', '#f3e4c0', '#777777'] as const) {
     const found = inkCoverage(pixels, { paper });
     expect(found.shape).toEqual([count, 1]);
     const expected = Array.from({ length: count }, (_, i) =>
@@ -59,7 +64,9 @@ describe('inkCoverage', () => {
     [[0, 0, 255], 226],
     [[255, 255, 0], 29],
   ])('of %j is %d (weights of ITU-R BT.601: .299, .587, .114)', (color, expected) => {
-    expect(inkCoverage(raster(Uint8Array.from(color), [1, 1, 3])).get(0, 0)).toBe(expected);
+    expect(
+      inkCoverage(raster(Uint8Array.from(color), [1, 1, 3]), { paper: 'white' }).get(0, 0),
+    ).toBe(expected);
   });
 
   it.each([1, 2, 3, 4])('follows the definition with %d channels', (channels) => {
@@ -114,20 +121,30 @@ describe('inkCoverage', () => {
   it('covers rows past the first block of a tick, and past 65,535 columns', () => {
     const tall = inkCoverage(raster(new Uint8Array(3 * 1000).fill(9), [3, 1000]));
     expect(tall.data.every((v) => v === 246)).toBe(true);
-    const wide = inkCoverage(raster(new Uint8Array(70_001).fill(200), [70_001, 1]));
+    const wide = inkCoverage(raster(new Uint8Array(70_001).fill(200), [70_001, 1]), {
+      paper: 'white',
+    });
     expect(wide.data.every((v) => v === 55)).toBe(true);
   });
 
   it('writes into `out` and returns it', () => {
     const out = raster(new Uint8Array(2), [2, 1]);
-    expect(inkCoverage(raster(new Uint8Array([0, 250]), [2, 1]), { out })).toBe(out);
+    expect(inkCoverage(raster(new Uint8Array([0, 250]), [2, 1]), { paper: 'white', out })).toBe(
+      out,
+    );
     expect([...out.data]).toEqual([255, 5]);
   });
 
   it('refuses what it cannot take, word for word', () => {
     const pixels = raster(new Uint8Array(4), [2, 2]);
     expect(() => inkCoverage(pixels, { paper: 'clear' as never })).toThrow(
-      new RangeError('paper must be one of "white", "transparent", got "clear"'),
+      new RangeError('paper must be one of "auto", "white", "transparent", "#rrggbb", got "clear"'),
+    );
+    expect(() => inkCoverage(pixels, { paper: '#000000' })).toThrow(
+      new RangeError('paper must be lighter than black, got "#000000"'),
+    );
+    expect(() => inkCoverage(pixels, { paper: '#fff' })).toThrow(
+      new RangeError(`paper must be a color '#rrggbb', got "#fff"`),
     );
     expect(() => inkCoverage(pixels, { papre: 'white' } as never)).toThrow(
       /^inkCoverage has no option "papre"; did you mean "paper"\?/,

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { floatInk } from '../../src/ink/float.ts';
 import { raster } from '../../src/raster/raster.ts';
@@ -69,7 +70,7 @@ describe('floatInk', () => {
 
   it('clears white and what is transparent', () => {
     const rgba = raster(new Uint8Array([255, 255, 255, 255, 10, 20, 30, 0]), [2, 1, 4]);
-    const floating = floatInk(rgba).data;
+    const floating = floatInk(rgba, { paper: 'white' }).data;
     expect([...floating.subarray(0, 4)]).toEqual([0, 0, 0, 0]);
     expect(floating[7]).toBe(0);
   });
@@ -90,7 +91,7 @@ describe('floatInk', () => {
     );
     for (const view of [...symmetries(gray), ...otherViews(gray)]) {
       const [w, h] = view.shape as [number, number];
-      const floating = floatInk(view);
+      const floating = floatInk(view, { paper: 'white' });
       for (let y = 0; y < h; y++) {
         for (let x = 0; x < w; x++) expect(floating.get(x, y, 3)).toBe(255 - view.get(x, y)!);
       }
@@ -107,4 +108,58 @@ describe('floatInk', () => {
       ),
     );
   });
+
+  it('gives back any pixels over paper of any color, at most 1 level off, or clear + 1', () => {
+    const hex = (v: number) => v.toString(16).padStart(2, '0');
+    const byte = fc.oneof(fc.nat(255), fc.constantFrom(0, 1, 127, 128, 254, 255));
+    const any = fc.tuple(
+      fc.tuple(byte, byte, byte),
+      fc.oneof(fc.constant(0), fc.nat(254)),
+      fc.uint8Array({ minLength: 3, maxLength: 120 }),
+      fc.boolean(),
+    );
+    fc.assert(
+      fc.property(any, ([paper, clear, samples, near]) => {
+        const count = Math.floor(samples.length / 3);
+        const rgb = samples.slice(0, 3 * count);
+        // Colors close to the paper too, where alpha is low.
+        for (let i = 0; near && i < rgb.length; i++) {
+          rgb[i] = clamp(paper[i % 3]! + (rgb[i]! % 17) - 8);
+        }
+        const color = `#${paper.map(hex).join('')}` as const;
+        const floating = floatInk(raster(rgb, [count, 1, 3]), { paper: color, clear }).data;
+        for (let i = 0; i < count; i++) {
+          const alpha = floating[4 * i + 3]! / 255;
+          const off = paper.map((p, c) => Math.abs(rgb[3 * i + c]! - p));
+          const cleared = Math.max(...off) <= clear;
+          expect(alpha === 0).toBe(cleared);
+          for (let c = 0; c < 3; c++) {
+            const back = Math.round(floating[4 * i + c]! * alpha + paper[c]! * (1 - alpha));
+            const error = Math.abs(back - rgb[3 * i + c]!);
+            expect(error).toBeLessThanOrEqual(cleared ? clear + 1 : 1);
+          }
+        }
+      }),
+      { numRuns: 3000 },
+    );
+  });
+
+  it('keeps the samples of a picture on transparent paper', () => {
+    const rgba = raster(new Uint8Array([9, 8, 7, 6, 5, 4, 3, 2, 255, 255, 255, 255]), [3, 1, 4]);
+    expect([...floatInk(rgba, { paper: 'transparent', clear: 2 }).data]).toEqual([
+      9, 8, 7, 6, 0, 0, 0, 0, 255, 255, 255, 255,
+    ]);
+    const gray = raster(new Uint16Array([257 * 7]), [1, 1]);
+    expect([...floatInk(gray, { paper: 'transparent' }).data]).toEqual([7, 7, 7, 255]);
+  });
+
+  it('refuses a paper or clearance that it cannot take', () => {
+    const pixels = raster(new Uint8Array(4), [2, 2]);
+    expect(() => floatInk(pixels, { paper: 'grey' as never })).toThrow(/^paper must be one of/);
+    expect(() => floatInk(pixels, { clear: 255 })).toThrow(
+      new RangeError('clear must be a whole number of levels from 0 to 254, got 255'),
+    );
+  });
 });
+
+const clamp = (v: number): number => Math.min(255, Math.max(0, v));

@@ -102,6 +102,64 @@ describe('strokeEnds', () => {
     expect(end.direction[1]).toBeGreaterThan(0.9);
   });
 
+  it('gives the length to the other end, of a loose stroke, or to the fork', () => {
+    const loose = strokeEnds(draw(page(80, 30), 3, [10, 15, 60, 15]));
+    expect(loose).toHaveLength(2);
+    for (const end of loose) {
+      expect(end.loose).toBe(true);
+      expect(Math.abs(end.reach - 50)).toBeLessThanOrEqual(4);
+    }
+    const tee = strokeEnds(draw(page(120, 70), 3, [10, 20, 110, 20], [60, 20, 60, 50]));
+    expect(tee).toHaveLength(3);
+    for (const end of tee) {
+      expect(end.loose).toBe(false);
+      expect(Math.abs(end.reach - (end.y > 40 ? 30 : 50))).toBeLessThanOrEqual(4);
+    }
+  });
+
+  it('counts diagonal steps as √2', () => {
+    const ink = page(40, 40);
+    for (let i = 5; i < 30; i++) ink.set(i, i, 1);
+    for (const end of strokeEnds(ink)) {
+      expect(end.reach).toBeCloseTo(24 * Math.SQRT2, 9);
+      expect(end.loose).toBe(true);
+    }
+  });
+
+  it('follows a stroke for 24 widths at most', () => {
+    const ends = strokeEnds(draw(page(400, 20), 3, [10, 9.5, 390, 9.5]));
+    expect(ends).toHaveLength(2);
+    for (const end of ends) {
+      expect(end.loose).toBe(false);
+      expect(end.reach).toBeCloseTo(24 * end.width, 9);
+    }
+  });
+
+  /** A stroke 11 wide whose left end grows by two pixels in width every `steps` columns. */
+  const tapered = (steps: number): Bytes => {
+    const ink = page(140, 40);
+    for (let x = 10; x < 130; x++) {
+      const half = Math.min(5, (x - 9) / steps);
+      for (let y = 0; y < 40; y++) if (Math.abs(y - 20) <= half) ink.set(x, y, 1);
+    }
+    return ink;
+  };
+
+  it('tells a tapered end from a blunt one', () => {
+    for (const steps of [1.5, 2, 3, 4]) {
+      const [pointed, blunt] = strokeEnds(tapered(steps)).sort((a, b) => a.x - b.x);
+      expect(pointed!.taper).toBeGreaterThan(0);
+      expect(pointed!.taper).toBeLessThan(0.6);
+      expect(blunt!.taper).toBe(1);
+    }
+  });
+
+  it('takes the tip of a long taper for an even stroke of the width there', () => {
+    const [pointed] = strokeEnds(tapered(8)).sort((a, b) => a.x - b.x);
+    expect(pointed!.taper).toBe(1);
+    expect(pointed!.width).toBeLessThan(3);
+  });
+
   it('finds the same ends within a pixel or so in all symmetries, and exactly the same in any view', () => {
     const ink = draw(page(100, 70), 6, [12, 15, 60, 33], [20, 60, 80, 48], [80, 48, 80, 10]);
     const place = page(100, 70);

@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import ndarray from 'ndarray';
 import { PNG } from 'pngjs';
 import { describe, expect, it } from 'vitest';
-import { formatColor } from '../../src/palette/color.ts';
 import { paintFlats } from '../../src/palette/paint-flats.ts';
 import { recolor } from '../../src/palette/recolor.ts';
 import type { Flats, Swatch } from '../../src/palette/types.ts';
@@ -12,6 +11,7 @@ import { readFlats } from '../../src/png/read-flats.ts';
 import { readPng } from '../../src/png/read-png.ts';
 import { writeFlats } from '../../src/png/write-flats.ts';
 import { writePng } from '../../src/png/write-png.ts';
+import { formatColor } from '../../src/raster/color.ts';
 import { raster } from '../../src/raster/raster.ts';
 import { latin1 } from './build-png.ts';
 

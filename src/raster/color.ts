@@ -1,4 +1,4 @@
-import { wrongKind, wrongValue } from '../raster/errors.ts';
+import { wrongKind, wrongValue } from './errors.ts';
 
 const HEX = /^#[0-9a-f]{6}$/i;
 
