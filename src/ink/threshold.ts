@@ -2,23 +2,27 @@ import { coverageArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongValue } from '../raster/errors.ts';
 import { outArgument } from '../raster/out.ts';
-import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
+import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { CoverageLike, Mask, View } from '../raster/types.ts';
+import { keepStrong } from './hysteresis.ts';
 import { histogramOf, levelOf } from './otsu.ts';
 import { maskSauvola } from './sauvola.ts';
 import { windowFor } from './sauvola-window.ts';
 
-export type ThresholdMethod = 'auto' | 'otsu' | 'fixed' | 'sauvola';
+export type ThresholdMethod = 'auto' | 'otsu' | 'fixed' | 'sauvola' | 'hysteresis';
 
 export interface ThresholdOptions {
   /**
    * `fixed`: coverage above `level`. `otsu`: the level from the histogram. `sauvola`: darker than
-   * its surroundings. `auto`: what {@link chooseThreshold} says. @default 'auto', or 'fixed' when `level` is given
+   * its surroundings. `hysteresis`: coverage above `weak` where it is 8-connected to coverage above
+   * `level`. `auto`: what {@link chooseThreshold} says. @default 'auto', or 'fixed' when `level` is given
    */
   method?: ThresholdMethod;
-  /** Coverage above it is ink, 0 to 254; for `fixed`. @default 127 */
+  /** Coverage above it is ink, 0 to 254; for `fixed` and `hysteresis`. @default 127 */
   level?: number;
+  /** Coverage above it is ink beside ink, 0 to `level`; for `hysteresis`. @default half of `level` */
+  weak?: number;
   /**
    * Side of the square of surroundings in pixels, odd, 3 to 32,767; for `sauvola`.
    * @default 12 stroke widths, as measured on the page
@@ -35,8 +39,10 @@ export interface ThresholdOptions {
 /** A way to threshold, with the reason why. */
 export interface ThresholdChoice {
   method: Exclude<ThresholdMethod, 'auto'>;
-  /** For `otsu` and `fixed`. */
+  /** For `otsu`, `fixed` and `hysteresis`. */
   level?: number;
+  /** For `hysteresis`. */
+  weak?: number;
   /** In pixels, for `sauvola`. */
   window?: number;
   /** For `sauvola`. */
@@ -50,16 +56,18 @@ const HALF = 127;
 const K = 0.5;
 
 /** Names of the options that say how to threshold. */
-export const RULE_OPTIONS = ['method', 'level', 'window', 'k'] as const;
+export const RULE_OPTIONS = ['method', 'level', 'weak', 'window', 'k'] as const;
 
 type ThresholdRule = Pick<ThresholdOptions, 'window' | 'k'> & {
   method: ThresholdMethod;
   level: number;
+  weak: number;
 };
 
 /**
  * Makes an ink mask of a coverage: 1 where coverage > level, or with `sauvola` where a pixel is
- * darker than its surroundings. O(pixels).
+ * darker than its surroundings, or with `hysteresis` where coverage > weak touches, over coverage >
+ * weak and corners too, one > level. O(pixels).
  *
  * With the tone t = 255 − coverage, its mean m and standard deviation s in the `window` around a
  * pixel, Sauvola's ink is t <= m · (1 + k · (s / 127.5 − 1)) (Sauvola, Pietikäinen 2000, "Adaptive
@@ -104,13 +112,18 @@ export function chooseThreshold(coverage: CoverageLike): ThresholdChoice {
 }
 
 /** Checks the method and what it takes. */
-export function thresholdRule({ method, level, window, k }: ThresholdOptions): ThresholdRule {
+export function thresholdRule(options: ThresholdOptions): ThresholdRule {
+  const { method, level, weak, window, k } = options;
   if (level !== undefined) checkNumber(level, 'level', { max: 254, unit: 'coverage' });
+  if (weak !== undefined) {
+    checkNumber(weak, 'weak', { max: level ?? HALF, unit: 'coverage' });
+  }
   if (window !== undefined) checkWindow(window);
   if (k !== undefined) checkNumber(k, 'k', { min: 0.01, max: 1 });
   const rule = method ?? (level === undefined ? 'auto' : 'fixed');
-  checkOneOf(rule, 'method', ['auto', 'otsu', 'fixed', 'sauvola']);
-  if (rule !== 'fixed') refuseWith(rule, 'level', level);
+  checkOneOf(rule, 'method', ['auto', 'otsu', 'fixed', 'sauvola', 'hysteresis']);
+  if (rule !== 'hysteresis') refuseWith(rule, 'weak', weak);
+  if (rule !== 'fixed' && rule !== 'hysteresis') refuseWith(rule, 'level', level);
   if (rule !== 'sauvola') {
     refuseWith(rule, 'window', window);
     refuseWith(rule, 'k', k);
@@ -118,6 +131,7 @@ export function thresholdRule({ method, level, window, k }: ThresholdOptions): T
   return {
     method: rule,
     level: level ?? HALF,
+    weak: weak ?? Math.floor((level ?? HALF) / 2),
     ...(window === undefined ? {} : { window }),
     ...(k === undefined ? {} : { k }),
   };
@@ -125,7 +139,7 @@ export function thresholdRule({ method, level, window, k }: ThresholdOptions): T
 
 /** What a rule comes to on a coverage. */
 export function applyRule(
-  { method, level, window, k = K }: ThresholdRule,
+  { method, level, weak, window, k = K }: ThresholdRule,
   data: Uint8Array,
   width: number,
   height: number,
@@ -134,20 +148,25 @@ export function applyRule(
   if (method === 'auto') return choose(data);
   if (method === 'fixed') return { method, level, why };
   if (method === 'otsu') return { method, level: levelOf(histogramOf(data)), why };
+  if (method === 'hysteresis') return { method, level, weak, why };
   return { method, window: window ?? windowFor(data, width, height), k, why };
 }
 
 /** Writes the mask of a choice, which may be the coverage itself; gives the pixels of ink. */
 export function maskBy(
-  { method, level = HALF, window = 3, k = K }: ThresholdChoice,
+  { method, level = HALF, weak = level, window = 3, k = K }: ThresholdChoice,
   data: Uint8Array,
   width: number,
   height: number,
   mask: Uint8Array,
   tick?: Tick,
 ): number {
-  if (method !== 'sauvola') return maskAbove(data, level, mask, tick);
+  if (method === 'fixed' || method === 'otsu') return maskAbove(data, level, mask, tick);
   const source = mask === data ? data.slice() : data;
+  if (method === 'hysteresis') {
+    maskAbove(source, weak, mask, partOf(tick, 0, 0.5));
+    return keepStrong(mask, width, height, source, level, partOf(tick, 0.5, 1));
+  }
   return maskSauvola(source, width, height, { window, k }, mask, tick);
 }
 
