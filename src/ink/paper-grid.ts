@@ -42,7 +42,7 @@ export function paperAt({ tones, columns }: PaperGrid, x: number, y: number): nu
 }
 
 /** The tone that a share of the blocks does not pass. */
-export function toneRank({ tones }: Pick<PaperGrid, 'tones'>, share: number): number {
+function toneRank({ tones }: Pick<PaperGrid, 'tones'>, share: number): number {
   const sorted = tones.slice().sort();
   return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))]!;
 }
