@@ -6,6 +6,8 @@ import { WHITE } from '../ink/paper.ts';
 import {
   applyRule,
   maskAbove,
+  maskBy,
+  RULE_OPTIONS,
   type ThresholdChoice,
   type ThresholdOptions,
   thresholdRule,
@@ -150,7 +152,7 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   const ground = checkGround(checked.ground);
   const onProgress = checkCallback(checked.onProgress, 'onProgress');
   const plan = checked.plan === undefined ? undefined : checkPlan(checked.plan);
-  const rule = thresholdRule(checkOptions(checked.threshold, 'threshold', ['method', 'level']));
+  const rule = thresholdRule(checkOptions(checked.threshold, 'threshold', RULE_OPTIONS));
   if (maxGap !== 'auto') checkNumber(maxGap, 'maxGap', { unit: 'pixels' });
   checkNumber(caution, 'caution', { max: 1 });
   checkNumber(absorb, 'absorb', { unit: 'pixels' });
@@ -264,9 +266,9 @@ function findInk(
   }
   const coverage = new Uint8Array(width * height);
   coverDense(pixels!, WHITE, coverage, partOf(tick, 0, 0.8));
-  const threshold = applyRule(rule, coverage);
+  const threshold = applyRule(rule, coverage, width, height);
   const last = partOf(tick, 0.8, 1);
-  const inkPixels = maskAbove(coverage, threshold.level, coverage, last);
+  const inkPixels = maskBy(threshold, coverage, width, height, coverage, last);
   tick?.(1);
   return { ink: coverage, inkPixels, threshold };
 }

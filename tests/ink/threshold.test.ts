@@ -133,7 +133,7 @@ describe('thresholdInk', () => {
       { 20: 80, 60: 30, 200: 10 },
     ]) {
       const gray = coverageOf(counts);
-      const { level } = chooseThreshold(gray);
+      const level = chooseThreshold(gray).level!;
       const expected = [...gray.data].map((v) => (v > level ? 1 : 0));
       expect([...thresholdInk(gray).data]).toEqual(expected);
       expect([...thresholdInk(gray, { method: 'auto' }).data]).toEqual(expected);
@@ -171,7 +171,7 @@ describe('thresholdInk', () => {
     );
     expect(call({ method: 'otsuu' })).toThrow(
       new RangeError(
-        'method must be one of "auto", "otsu", "fixed", got "otsuu"; did you mean "otsu"?',
+        'method must be one of "auto", "otsu", "fixed", "sauvola", "hysteresis", got "otsuu"; did you mean "otsu"?',
       ),
     );
     expect(call({ method: 'otsu', level: 3 })).toThrow(
