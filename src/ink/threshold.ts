@@ -25,7 +25,7 @@ export interface ThresholdOptions {
   weak?: number;
   /**
    * Side of the square of surroundings in pixels, odd, 3 to 32,767; for `sauvola`.
-   * @default 12 stroke widths, as measured on the page
+   * @default 12 stroke widths, as measured on the page, but 15 to 255
    */
   window?: number;
   /**
