@@ -1,4 +1,5 @@
 import type { Tick } from '../raster/progress.ts';
+import { findRoot } from '../runs/union.ts';
 import type { Border, FaceMap } from './face-map.ts';
 import { type Pair, PairHeap } from './pair-heap.ts';
 
@@ -171,7 +172,9 @@ class Agglomeration {
       if (now < bias) this.join(pair);
     }
     const region = new Int32Array(this.parent.length);
-    for (let face = 1; face < region.length; face++) region[face] = this.least[this.root(face)]!;
+    for (let face = 1; face < region.length; face++) {
+      region[face] = this.least[findRoot(this.parent, face)]!;
+    }
     return { region, odds: this.odds };
   }
 
@@ -241,16 +244,6 @@ class Agglomeration {
     }
     pairs[drop]!.clear();
     for (const one of changed) this.offer(one);
-  }
-
-  private root(face: number): number {
-    const { parent } = this;
-    let at = face;
-    while (parent[at] !== at) {
-      parent[at] = parent[parent[at]!]!;
-      at = parent[at]!;
-    }
-    return at;
   }
 
   private describe(pair: Pair): void {

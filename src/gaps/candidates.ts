@@ -4,7 +4,7 @@ import type { Dense } from '../raster/types.ts';
 import type { Candidate } from './bridge.ts';
 import { buildEndGrid, visitNear } from './end-grid.ts';
 import { connectsNearby } from './local-ink.ts';
-import { turnsBetween } from './proposals.ts';
+import { pixelOf, turnsBetween } from './proposals.ts';
 import { describeEvidence, type Evidence, logOdds } from './score.ts';
 import { castRay, type Span, spanGap } from './span-gap.ts';
 
@@ -156,8 +156,4 @@ function clearLength(length: number): number {
 
 function distance(a: StrokeEnd, b: StrokeEnd): number {
   return Math.sqrt((b.x - a.x) * (b.x - a.x) + (b.y - a.y) * (b.y - a.y));
-}
-
-function pixelOf({ width }: Dense<Uint8Array>, { x, y }: StrokeEnd): number {
-  return Math.floor(y) * width + Math.floor(x);
 }

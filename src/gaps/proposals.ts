@@ -169,6 +169,7 @@ function strokesAhead(ink: Dense<Uint8Array>, end: StrokeEnd, reach: number): nu
   return kept.map(({ to }) => to);
 }
 
-function pixelOf({ width }: Dense<Uint8Array>, { x, y }: StrokeEnd): number {
+/** Index of the pixel at an end's tip. */
+export function pixelOf({ width }: Dense<Uint8Array>, { x, y }: StrokeEnd): number {
   return Math.floor(y) * width + Math.floor(x);
 }

@@ -78,7 +78,7 @@ export interface GapStudy {
 export function sealGaps(ink: MaskLike, options?: SealOptions): Sealed {
   const dense = maskArgument(ink, 'ink');
   checkSealOptions(options, dense, 'sealGaps');
-  return studyInk(dense).seal(options);
+  return new Study(dense).seal(options);
 }
 
 /**
@@ -105,7 +105,9 @@ export function studyGaps(ink: MaskLike): GapStudy {
 
 /** The same over ink that nothing changes as long as the study is used. */
 export function studyInk(ink: Dense<Uint8Array>, tick?: Tick): GapStudy {
-  return new Study(ink, tick);
+  const study = new Study(ink, partOf(tick, 0, 0.5));
+  study.suggest(partOf(tick, 0.5, 1));
+  return study;
 }
 
 class Study implements GapStudy {
@@ -113,20 +115,24 @@ class Study implements GapStudy {
   private readonly packed: Packed;
   private readonly ends: readonly StrokeEnd[];
   private readonly stroke: StrokeWidth;
-  /** All that may be a gap, likeliest first. */
-  private readonly suggested: Candidate[];
+  /** All that may be a gap, likeliest first, once `joint` has asked for it. */
+  private suggested: Candidate[] | undefined;
   /** Candidates of the last `maxGap` asked for. */
   private last: { reach: number; candidates: Candidate[] } | undefined;
 
   constructor(ink: Dense<Uint8Array>, tick?: Tick) {
     const { data, width, height } = ink;
     this.ink = ink;
-    this.packed = packMask(ink, 'ink', partOf(tick, 0, 0.1));
-    const skeleton = thinPadded(data, width, height, partOf(tick, 0.1, 0.4));
-    this.stroke = widthAlong(data, width, height, skeleton, partOf(tick, 0.4, 0.45));
-    this.ends = findEnds(data, width, height, skeleton, partOf(tick, 0.45, 0.5));
-    const looking = partOf(tick, 0.5, 1);
-    this.suggested = suggestCandidates(ink, this.packed, this.ends, this.stroke, looking);
+    this.packed = packMask(ink, 'ink', partOf(tick, 0, 0.2));
+    const skeleton = thinPadded(data, width, height, partOf(tick, 0.2, 0.8));
+    this.stroke = widthAlong(data, width, height, skeleton, partOf(tick, 0.8, 0.9));
+    this.ends = findEnds(data, width, height, skeleton, partOf(tick, 0.9, 1));
+  }
+
+  suggest(tick?: Tick): readonly Candidate[] {
+    const { ink, packed, ends, stroke } = this;
+    this.suggested ??= suggestCandidates(ink, packed, ends, stroke, tick);
+    return this.suggested;
   }
 
   get size(): readonly [number, number] {
@@ -184,8 +190,9 @@ class Study implements GapStudy {
   private candidates({ method, maxGap }: SealRule, tick?: Tick): readonly Candidate[] {
     if (method === 'none') return [];
     if (method === 'joint') {
-      if (maxGap === 'auto') return this.suggested;
-      return this.suggested.filter(({ length }) => length <= maxGap);
+      const suggested = this.suggest(tick);
+      if (maxGap === 'auto') return suggested;
+      return suggested.filter(({ length }) => length <= maxGap);
     }
     const reach = maxGap === 'auto' ? 2.25 * this.stroke.median + 4 : maxGap;
     if (this.last?.reach !== reach) {

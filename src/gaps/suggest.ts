@@ -70,14 +70,14 @@ export function separationOf(row: Float64Array): number {
 }
 
 function describe(rows: Float64Array, at: number): string {
-  const [, lengthInWidths] = rows.subarray(at, at + 2);
-  const far = `${Math.round(10 * lengthInWidths!) / 10} widths away`;
-  const [turnA, turnB] = rows.subarray(at + 6, at + 8);
-  if (turnA! < -1) return `two strokes come near, ${far}`;
-  if (turnB! < -1) {
-    return `a stroke ${far} lies ${turnA! > 0.96 ? 'straight ahead' : 'aside'}`;
+  const value = (name: (typeof EVIDENCE)[number]) => rows[at + EVIDENCE.indexOf(name)]!;
+  const far = `${Math.round(10 * value('lengthInWidthsA')) / 10} widths away`;
+  const [turnA, turnB] = [value('turnA'), value('turnB')];
+  if (turnA < -1) return `two strokes come near, ${far}`;
+  if (turnB < -1) {
+    return `a stroke ${far} lies ${turnA > 0.96 ? 'straight ahead' : 'aside'}`;
   }
-  const worst = Math.min(turnA!, turnB!);
+  const worst = Math.min(turnA, turnB);
   if (worst > 0.96) return `two ends face each other, ${far}`;
   return worst > 0.7 ? `two ends bend towards each other, ${far}` : `two ends stand askew, ${far}`;
 }

@@ -42,14 +42,14 @@ export function paperAt({ tones, columns }: PaperGrid, x: number, y: number): nu
 }
 
 /** The tone that a share of the blocks does not pass. */
-function toneRank({ tones }: Pick<PaperGrid, 'tones'>, share: number): number {
+function toneRank(tones: Uint8Array, share: number): number {
   const sorted = tones.slice().sort();
   return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))]!;
 }
 
 /** Gives blocks of solid ink, which become 0 first, the tone of a neighbour, sweeping to and fro. */
 function fillSolid(tones: Uint8Array, columns: number): void {
-  const least = toneRank({ tones }, 0.9) / 2;
+  const least = toneRank(tones, 0.9) / 2;
   const n = tones.length;
   for (let b = 0; b < n; b++) if (tones[b]! < least) tones[b] = 0;
   for (let b = 0; b < n; b++) {

@@ -5,7 +5,7 @@ import { raster } from '../raster/raster.ts';
 import type { Connectivity, Mask, MaskLike, View } from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
 import { findRuns } from '../runs/runs.ts';
-import { connectRuns } from '../runs/union.ts';
+import { componentAreas, connectRuns } from '../runs/union.ts';
 
 /** What `removeSpecks` and `fillPinholes` take. */
 export interface SmallPartOptions {
@@ -85,10 +85,10 @@ function withoutSmallParts(
   const runs = findRuns(packMask(dense, 'mask'), of);
   const result = outArgument(out, Uint8Array, width, height, [mask.data]);
   result.set(dense.data);
-  const { ids, count } = connectRuns(runs, connectivity);
+  const parts = connectRuns(runs, connectivity);
+  const areas = componentAreas(runs, parts);
+  const { ids } = parts;
   const { rowStart, start, end } = runs;
-  const areas = new Int32Array(count + 1);
-  for (let r = 0; r < ids.length; r++) areas[ids[r]!]! += end[r]! - start[r]!;
   for (let y = 0; y < height; y++) {
     const row = y * width;
     const rowEnd = rowStart[y + 1]!;
