@@ -1,9 +1,10 @@
 // A case of the bench as the package's gap closing sees it, and what is true there.
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync } from 'node:fs';
+import { createWriteStream, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { eachDrawing, GAPS } from '../dataset.mjs';
 
 const root = fileURLToPath(new URL('../../..', import.meta.url));
 
@@ -16,6 +17,39 @@ export async function loadInternals() {
   return import(pathToFileURL(join(folder, 'internals.mjs')).href).catch(
     () => import(pathToFileURL(join(folder, 'internals.js')).href),
   );
+}
+
+/** Cases of the tuning half, one at a time. */
+export async function* eachTuneCase({ sets, drawings }) {
+  const request = { gaps: GAPS, half: 'tune', drawings: Number(drawings), size: 512 };
+  for await (const some of eachDrawing({ ...request, sets: sets.split(','), doubled: false })) {
+    yield* some;
+  }
+}
+
+/** Writes rows and answers of case after case into `<folder>/<stage>.{rows,answers,json}`. */
+export class Dump {
+  cases = [];
+
+  constructor(folder, stage, columns) {
+    this.columns = columns;
+    this.path = join(folder, stage);
+    this.files = ['rows', 'answers'].map((end) => createWriteStream(`${this.path}.${end}`));
+  }
+
+  /** `answers` holds two numbers a row: whether the sides are apart, and the weight. */
+  add({ set, group, name, gap }, rows, answers) {
+    [rows, answers].forEach((values, i) => {
+      this.files[i].write(Buffer.from(Float64Array.from(values).buffer));
+    });
+    this.cases.push({ set, group, name, gap, rows: answers.length / 2 });
+  }
+
+  async close() {
+    await Promise.all(this.files.map((file) => new Promise((done) => file.end(done))));
+    const { columns, cases } = this;
+    writeFileSync(`${this.path}.json`, JSON.stringify({ columns, cases }));
+  }
 }
 
 /** Proposals of a case with their rows of evidence. */

@@ -4,13 +4,15 @@
 //   node bench/gaps/train/dump-closure.mjs <folder> [--sets …] [--drawings 320] [--pass 2]
 //
 // In pass 1 pairs are judged by their worst gap, later by <folder>/closure.folds.json.
-import { createWriteStream, readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { deserialize } from 'node:v8';
-import { eachDrawing, GAPS } from '../dataset.mjs';
+import { GAPS } from '../dataset.mjs';
 import { scoreCase } from '../score.mjs';
 import {
+  Dump,
+  eachTuneCase,
   facesOf,
   fromPlaces,
   judge,
@@ -55,57 +57,41 @@ for (const { set, group, name, gap, rows } of meta.cases) {
 }
 
 const suffix = values.pass === '1' ? '' : values.pass;
-const rowsFile = createWriteStream(join(folder, `closure${suffix}.rows`));
-const answersFile = createWriteStream(join(folder, `closure${suffix}.answers`));
-const cases = [];
+const dump = new Dump(folder, `closure${suffix}`, inner.SEPARATION);
 const tally = new Tally();
-const request = { gaps: GAPS, half: 'tune', drawings: Number(values.drawings), size: 512 };
-for await (const some of eachDrawing({
-  ...request,
-  sets: values.sets.split(','),
-  doubled: false,
-})) {
-  for (const one of some) {
-    const first = firstRow.get([one.set, one.group, one.name, one.gap].join());
-    const file = join(folder, 'places', placesFile(one));
-    const suggested = fromPlaces(inner, deserialize(readFileSync(file)), one);
-    const mine = odds.subarray(first, first + suggested.proposals.length);
-    const task = facesOf(inner, one, suggested, mine, Number(values.plausible));
-    const { faces } = task;
-    const sums = truthOfFaces(faces, one.truth, one.width);
-    const parts = [...sums];
-    const rows = [];
-    const answers = [];
-    const watch = {
-      see(row, a, b) {
-        const { apart, weight } = judge(parts[a], parts[b], 12);
-        rows.push(...row);
-        answers.push(apart ? 1 : 0, weight);
-      },
-      join(keep, drop) {
-        const sum = new Map(parts[keep]);
-        for (const [t, n] of parts[drop]) sum.set(t, (sum.get(t) ?? 0) + n);
-        parts[keep] = sum;
-      },
-    };
-    const regions = values.oracle
-      ? sums.map((sum) => majority(sum).region)
-      : inner.agglomerate({
-          ...task,
-          separation: separationFor(one.group),
-          bias: Number(values.bias),
-          watch,
-        }).region;
-    tally.add(one, scoreCase(one, paint(faces, regions, one)));
-    rowsFile.write(Buffer.from(Float64Array.from(rows).buffer));
-    answersFile.write(Buffer.from(Float64Array.from(answers).buffer));
-    const { set, group, name, gap } = one;
-    cases.push({ set, group, name, gap, rows: answers.length / 2 });
-  }
+for await (const one of eachTuneCase(values)) {
+  const first = firstRow.get([one.set, one.group, one.name, one.gap].join());
+  const file = join(folder, 'places', placesFile(one));
+  const suggested = fromPlaces(inner, deserialize(readFileSync(file)), one);
+  const mine = odds.subarray(first, first + suggested.proposals.length);
+  const task = facesOf(inner, one, suggested, mine, Number(values.plausible));
+  const { faces } = task;
+  const sums = truthOfFaces(faces, one.truth, one.width);
+  const parts = [...sums];
+  const rows = [];
+  const answers = [];
+  const watch = {
+    see(row, a, b) {
+      const { apart, weight } = judge(parts[a], parts[b], 12);
+      rows.push(...row);
+      answers.push(apart ? 1 : 0, weight);
+    },
+    join(keep, drop) {
+      const sum = new Map(parts[keep]);
+      for (const [t, n] of parts[drop]) sum.set(t, (sum.get(t) ?? 0) + n);
+      parts[keep] = sum;
+    },
+  };
+  const regions = values.oracle
+    ? sums.map((sum) => majority(sum).region)
+    : inner.agglomerate({
+        ...task,
+        separation: separationFor(one.group),
+        bias: Number(values.bias),
+        watch,
+      }).region;
+  tally.add(one, scoreCase(one, paint(faces, regions, one)));
+  dump.add(one, rows, answers);
 }
-await Promise.all([rowsFile, answersFile].map((file) => new Promise((done) => file.end(done))));
-writeFileSync(
-  join(folder, `closure${suffix}.json`),
-  JSON.stringify({ columns: inner.SEPARATION, cases }),
-);
+await dump.close();
 for (const set of values.sets.split(',')) console.log(tally.line(set, GAPS));

@@ -1,12 +1,20 @@
 // Writes the evidence on every proposal of the tuning half, and whether it parts true regions:
 //
 //   node bench/gaps/train/dump-local.mjs <folder> [--sets nib,brush,vector,hand] [--drawings 320]
-import { createWriteStream, mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { serialize } from 'node:v8';
-import { eachDrawing, GAPS } from '../dataset.mjs';
-import { judge, loadInternals, placesFile, suggestFor, toPlaces, truthOfFaces } from './case.mjs';
+import {
+  Dump,
+  eachTuneCase,
+  judge,
+  loadInternals,
+  placesFile,
+  suggestFor,
+  toPlaces,
+  truthOfFaces,
+} from './case.mjs';
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
@@ -18,45 +26,29 @@ const { values, positionals } = parseArgs({
 const folder = positionals[0];
 mkdirSync(join(folder, 'places'), { recursive: true });
 const inner = await loadInternals();
-const rowsFile = createWriteStream(join(folder, 'local.rows'));
-const answersFile = createWriteStream(join(folder, 'local.answers'));
-const cases = [];
-const request = { gaps: GAPS, half: 'tune', drawings: Number(values.drawings), size: 512 };
-for await (const some of eachDrawing({
-  ...request,
-  sets: values.sets.split(','),
-  doubled: false,
-})) {
-  for (const one of some) {
-    const suggested = suggestFor(inner, one);
-    const { proposals, rows, packed } = suggested;
-    writeFileSync(join(folder, 'places', placesFile(one)), serialize(toPlaces(suggested)));
-    const pixels = proposals.map((proposal) => proposal.pixels);
-    const faces = inner.mapFaces(packed, pixels);
-    const sums = truthOfFaces(faces, one.truth, one.width);
-    const longest = new Map();
-    for (const border of inner.findBorders(faces, pixels)) {
-      const known = longest.get(border.bridge);
-      if (known === undefined || border.pixels > known.pixels) longest.set(border.bridge, border);
-    }
-    // Per proposal: whether it parts, and the weight.
-    const answers = new Float64Array(2 * proposals.length);
-    for (let k = 0; k < proposals.length; k++) {
-      const border = longest.get(k);
-      if (border === undefined) continue;
-      const { apart, weight } = judge(sums[border.a], sums[border.b], 4);
-      answers[2 * k] = apart ? 1 : 0;
-      answers[2 * k + 1] = weight;
-    }
-    rowsFile.write(Buffer.from(rows.buffer));
-    answersFile.write(Buffer.from(answers.buffer));
-    const { set, group, name, gap } = one;
-    cases.push({ set, group, name, gap, rows: proposals.length });
+const dump = new Dump(folder, 'local', inner.EVIDENCE);
+for await (const one of eachTuneCase(values)) {
+  const suggested = suggestFor(inner, one);
+  const { proposals, rows, packed } = suggested;
+  writeFileSync(join(folder, 'places', placesFile(one)), serialize(toPlaces(suggested)));
+  const pixels = proposals.map((proposal) => proposal.pixels);
+  const faces = inner.mapFaces(packed, pixels);
+  const sums = truthOfFaces(faces, one.truth, one.width);
+  const longest = new Map();
+  for (const border of inner.findBorders(faces, pixels)) {
+    const known = longest.get(border.bridge);
+    if (known === undefined || border.pixels > known.pixels) longest.set(border.bridge, border);
   }
+  // Per proposal: whether it parts, and the weight.
+  const answers = new Float64Array(2 * proposals.length);
+  for (let k = 0; k < proposals.length; k++) {
+    const border = longest.get(k);
+    if (border === undefined) continue;
+    const { apart, weight } = judge(sums[border.a], sums[border.b], 4);
+    answers[2 * k] = apart ? 1 : 0;
+    answers[2 * k + 1] = weight;
+  }
+  dump.add(one, rows, answers);
 }
-await Promise.all([rowsFile, answersFile].map((file) => new Promise((done) => file.end(done))));
-writeFileSync(
-  join(folder, 'local.json'),
-  JSON.stringify({ columns: inner.EVIDENCE, cases }, null, 0),
-);
-console.log(cases.length, 'cases');
+await dump.close();
+console.log(dump.cases.length, 'cases');
