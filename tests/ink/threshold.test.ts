@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { chooseThreshold } from '../../src/ink/choose-threshold.ts';
 import { histogramOf, levelOf, otsuLevel } from '../../src/ink/otsu.ts';
-import { chooseThreshold, thresholdInk } from '../../src/ink/threshold.ts';
+import { thresholdInk } from '../../src/ink/threshold.ts';
 import { raster } from '../../src/raster/raster.ts';
 import { mask, otherViews, symmetries } from '../support/grids.ts';
 
@@ -77,7 +78,8 @@ describe('otsuLevel', () => {
 });
 
 describe('chooseThreshold', () => {
-  const clean = { method: 'fixed', level: 127, why: 'clean drawing: cut at half coverage' };
+  const half = { method: 'fixed', level: 127, normalize: false };
+  const clean = { ...half, why: 'clean drawing: cut at half coverage' };
 
   it('cuts a clean drawing at half coverage', () => {
     expect(chooseThreshold(coverageOf({ 0: 80, 130: 10, 255: 10 }))).toEqual(clean);
@@ -85,24 +87,48 @@ describe('chooseThreshold', () => {
     expect(chooseThreshold(coverageOf({ 0: 9 }))).toEqual(clean);
   });
 
-  it('takes the level of the histogram where tones outweigh solid ink or paper is scarce', () => {
-    const gray = { method: 'otsu', why: 'gray tones: level by histogram' };
-    for (const counts of [
-      { 0: 80, 130: 11, 255: 10 },
-      { 7: 49, 100: 25, 248: 26 },
-      { 8: 50, 100: 25, 248: 25 },
-      { 7: 50, 100: 25, 247: 25 },
-      { 0: 40, 255: 60 },
-    ]) {
+  it('cuts halfway from paper to solid ink where tones outweigh solid ink or paper is scarce', () => {
+    const why = 'gray tones on even paper: halfway from paper to solid ink';
+    // The median of what is not above Otsu's level, and what a fifth of the rest exceeds.
+    for (const [counts, level] of [
+      [{ 0: 40, 130: 6, 255: 5 }, (0 + 255) / 2],
+      [{ 7: 24, 60: 1, 100: 20, 248: 4 }, (7 + 100) / 2],
+      [{ 20: 40, 60: 15, 200: 5 }, (20 + 200) / 2],
+      [{ 20: 30, 30: 15, 150: 7, 190: 1, 240: 2 }, (20 + 190) / 2],
+      [{ 8: 40, 100: 4, 248: 20 }, (8 + 248) / 2],
+    ] as const) {
       const coverage = coverageOf(counts);
-      expect(chooseThreshold(coverage)).toEqual({ ...gray, level: otsuLevel(coverage) });
+      expect(chooseThreshold(coverage)).toEqual({ ...half, level: Math.floor(level), why });
     }
   });
 
   it('has no level to choose where there is one tone', () => {
-    const one = { method: 'fixed', level: 127, why: 'one tone: no level to choose' };
+    const one = { ...half, why: 'one tone: no level to choose' };
     expect(chooseThreshold(coverageOf({ 255: 9 }))).toEqual(one);
     expect(chooseThreshold(coverageOf({ 60: 9 }))).toEqual(one);
+  });
+
+  it('normalizes first where the paper is uneven by a tenth', () => {
+    // Light that falls off from left to right, and a line of ink every eighth row.
+    const page = (fall: number) =>
+      raster(
+        Uint8Array.from({ length: 640 * 64 }, (_, i) => {
+          const light = 1 - (fall * (i % 640)) / 639;
+          return 255 - Math.round((Math.floor(i / 640) % 8 === 3 ? 90 : 250) * light);
+        }),
+        [640, 64],
+      );
+    const even = chooseThreshold(page(0.08));
+    expect(even).toMatchObject({ method: 'fixed', normalize: false });
+    const uneven = chooseThreshold(page(0.45));
+    expect(uneven).toMatchObject({ method: 'fixed', normalize: true });
+    expect(uneven.why).toMatch(/^paper uneven by \d\d %: normalized/);
+    // 1 − 90 / 250 of 255 is the ink, half of it the level.
+    expect(Math.abs(uneven.level! - 82)).toBeLessThanOrEqual(3);
+    for (const fall of [0.08, 0.2, 0.45]) {
+      const found = thresholdInk(page(fall)).data;
+      expect(found.every((v, i) => v === (Math.floor(i / 640) % 8 === 3 ? 1 : 0))).toBe(true);
+    }
   });
 });
 
@@ -131,6 +157,7 @@ describe('thresholdInk', () => {
     for (const counts of [
       { 0: 80, 60: 3, 255: 10 },
       { 20: 80, 60: 30, 200: 10 },
+      { 20: 60, 30: 30, 150: 7, 240: 3 },
     ]) {
       const gray = coverageOf(counts);
       const level = chooseThreshold(gray).level!;
