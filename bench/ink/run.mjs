@@ -1,5 +1,5 @@
-// How well each method finds the ink of degraded pages: `npm run bench:ink -- [--pages 25]`. Prints
-// tables in Markdown: F1 of the pixels of ink against the clean page's.
+// How well each method finds the ink of degraded pages: `node bench/ink/run.mjs [--pages 25]`,
+// after `npm run build`. Prints tables in Markdown: F1 of the pixels of ink against the clean page's.
 import { parseArgs } from 'node:util';
 import { inkCoverage, raster, removeSpecks, thresholdInk } from 'underink';
 import { DEGRADATIONS, degrade } from './degrade.mjs';

@@ -1,6 +1,7 @@
-import { maskAbove, maskByRule, type ThresholdRule } from '../ink/apply-threshold.ts';
+import { maskByRule, type ThresholdRule } from '../ink/apply-threshold.ts';
 import type { ThresholdChoice } from '../ink/choose-threshold.ts';
 import { type CoverageRule, coverByRule } from '../ink/coverage.ts';
+import { maskAbove } from '../ink/mask-above.ts';
 import {
   checkSameSize,
   coverageArgument,

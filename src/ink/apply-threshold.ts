@@ -1,7 +1,8 @@
-import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
 import { choose, HALF, type ThresholdChoice } from './choose-threshold.ts';
 import { keepStrong } from './hysteresis.ts';
 import { inkTones } from './ink-tones.ts';
+import { maskAbove } from './mask-above.ts';
 import { normalizeCoverage } from './normalize-coverage.ts';
 import { histogramOf, levelOf } from './otsu.ts';
 import { maskSauvola } from './sauvola.ts';
@@ -81,19 +82,4 @@ function twoLevels(
   const { paper, solid } = inkTones(histogramOf(data));
   const strong = Math.max(weak ?? 0, Math.min(254, Math.floor((paper + solid) / 2)));
   return { level: strong, weak: weak ?? Math.floor((paper + strong) / 2) };
-}
-
-/** Writes where a coverage is above a level, also over itself; gives the pixels of ink. */
-export function maskAbove(data: Uint8Array, level: number, mask: Uint8Array, tick?: Tick): number {
-  let ink = 0;
-  for (let from = 0; from < data.length; from += TICK_PIXELS) {
-    tick?.(from / data.length);
-    const to = Math.min(data.length, from + TICK_PIXELS);
-    for (let i = from; i < to; i++) {
-      const bit = data[i]! > level ? 1 : 0;
-      mask[i] = bit;
-      ink += bit;
-    }
-  }
-  return ink;
 }

@@ -21,23 +21,41 @@ export function otsuLevel(coverage: CoverageLike): number {
 }
 
 /**
- * Counts of the 256 values. Four tables are filled in turn, so that a count does not wait for the
- * one before it on long spans of one value.
+ * Counts of the 256 values. Where the storage allows, four are read as one word, which is skipped
+ * where it is bare paper; a table for each place in the word keeps a count from waiting for the one
+ * before it.
  */
 export function histogramOf(data: Uint8Array): Float64Array {
   const counts = new Uint32Array(1024);
-  const whole = data.length & ~3;
-  for (let i = 0; i < whole; i += 4) {
-    counts[data[i]!]! += 1;
-    counts[256 + data[i + 1]!]! += 1;
-    counts[512 + data[i + 2]!]! += 1;
-    counts[768 + data[i + 3]!]! += 1;
-  }
-  for (let i = whole; i < data.length; i++) counts[data[i]!]! += 1;
+  const words = (data.byteOffset & 3) === 0 ? data.length >> 2 : 0;
+  const bare = countWords(new Int32Array(data.buffer, words && data.byteOffset, words), counts);
+  for (let i = 4 * words; i < data.length; i++) counts[data[i]!]! += 1;
   return Float64Array.from(
     { length: 256 },
-    (_, v) => counts[v]! + counts[256 + v]! + counts[512 + v]! + counts[768 + v]!,
+    (_, v) =>
+      counts[v]! +
+      counts[256 + v]! +
+      counts[512 + v]! +
+      counts[768 + v]! +
+      (v === 0 ? 4 * bare : 0),
   );
+}
+
+/** Counts bytes by their place in the word; gives the words of four zeros, which it leaves out. */
+function countWords(words: Int32Array, counts: Uint32Array): number {
+  let bare = 0;
+  for (let i = 0; i < words.length; i++) {
+    const four = words[i]!;
+    if (four === 0) {
+      bare++;
+      continue;
+    }
+    counts[four & 255]! += 1;
+    counts[256 | ((four >>> 8) & 255)]! += 1;
+    counts[512 | ((four >>> 16) & 255)]! += 1;
+    counts[768 | (four >>> 24)]! += 1;
+  }
+  return bare;
 }
 
 /** Otsu's level of a histogram. */
