@@ -17,10 +17,11 @@ file, width, height, window = sys.argv[1], *map(int, sys.argv[2:5])
 k, runs = float(sys.argv[5]), int(sys.argv[6])
 cv2.setNumThreads(1)
 page = np.fromfile(file, np.uint8).reshape(height, width)
+target = np.empty_like(page)
 calls = {
-    "OpenCV threshold, Otsu": lambda: cv2.threshold(page, 0, 255, cv2.THRESH_BINARY_INV | cv2.THRESH_OTSU),
+    "OpenCV threshold, Otsu": lambda: cv2.threshold(page, 0, 255, cv2.THRESH_BINARY_INV | cv2.THRESH_OTSU, target),
     "OpenCV adaptiveThreshold, mean": lambda: cv2.adaptiveThreshold(
-        page, 255, cv2.ADAPTIVE_THRESH_MEAN_C, cv2.THRESH_BINARY_INV, window, 10
+        page, 255, cv2.ADAPTIVE_THRESH_MEAN_C, cv2.THRESH_BINARY_INV, window, 10, target
     ),
     "scikit-image threshold_sauvola": lambda: page <= threshold_sauvola(page, window, k=k),
 }

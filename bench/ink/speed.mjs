@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import { otsuLevel, raster, thresholdInk } from 'underink';
+import { raster, thresholdInk } from 'underink';
 import { seeded } from '../gaps/random.mjs';
 import { drawPage, HEIGHT, WIDTH } from '../lay-flats/page.mjs';
 
@@ -19,60 +19,68 @@ if (!Number.isInteger(runs) || runs < 1) {
   throw new RangeError(`--runs must be a whole number >= 1, got ${values.runs}`);
 }
 
-/** Calls under the same names that peer.py knows. */
+const out = raster(new Uint8Array(WIDTH * HEIGHT), [WIDTH, HEIGHT]);
 const CALLS = {
-  otsu: (coverage) => thresholdInk(coverage, { method: 'fixed', level: otsuLevel(coverage) }),
-  sauvola: (coverage) => thresholdInk(coverage, { method: 'sauvola', window: WINDOW, k: K }),
+  otsu: (coverage) => thresholdInk(coverage, { method: 'otsu' }),
+  'otsu, `out`': (coverage) => thresholdInk(coverage, { method: 'otsu', out }),
+  'sauvola, `out`': (coverage) =>
+    thresholdInk(coverage, { method: 'sauvola', window: WINDOW, k: K, out }),
 };
 /** Peer calls, the call of ours beside each, and the most that ours may take of its time. */
 const PEERS = [
   { peer: 'OpenCV threshold, Otsu', own: 'otsu', most: 2 },
-  { peer: 'scikit-image threshold_sauvola', own: 'sauvola', most: 0.1 },
-  { peer: 'OpenCV adaptiveThreshold, mean', own: 'sauvola', most: 3 },
+  { peer: 'OpenCV threshold, Otsu', own: 'otsu, `out`', most: 2 },
+  { peer: 'scikit-image threshold_sauvola', own: 'sauvola, `out`', most: 0.1 },
+  { peer: 'OpenCV adaptiveThreshold, mean', own: 'sauvola, `out`', most: 3 },
 ];
 
 const folder = mkdtempSync(join(tmpdir(), 'ink-speed-'));
 try {
-  const page = grainyPage();
-  const file = join(folder, 'page.gray');
-  writeFileSync(file, page);
-  const script = fileURLToPath(new URL('peer.py', import.meta.url));
-  const coverage = raster(
-    page.map((tone) => 255 - tone),
-    [WIDTH, HEIGHT],
-  );
-  const own = Object.fromEntries(Object.keys(CALLS).map((name) => [name, []]));
-  for (const [name, call] of Object.entries(CALLS)) {
-    call(coverage); // warms up
-    for (let run = 0; run < runs; run++) {
-      const start = performance.now();
-      call(coverage);
-      own[name].push(performance.now() - start);
-    }
-  }
-  const args = [script, file, `${WIDTH}`, `${HEIGHT}`, `${WINDOW}`, `${K}`, `${runs}`];
-  const { versions, ms } = JSON.parse(
-    execFileSync('/usr/bin/python3', args, { encoding: 'utf8', maxBuffer: 1 << 24 }),
-  );
+  const clean = drawPage();
+  console.log('| page | ours | peer | ms, median (range) | peer ms | ratio | at most |');
+  console.log('| --- | --- | --- | ---: | ---: | ---: | ---: |');
+  comparePeers('clean', clean);
+  const versions = comparePeers('grainy', grainy(clean));
   console.log(
-    `A4 at 600 dpi, ${WIDTH} × ${HEIGHT}; window ${WINDOW}; node ${process.version}, ${versions}`,
+    `\nA4 at 600 dpi, ${WIDTH} × ${HEIGHT}; window ${WINDOW}; node ${process.version}, ${versions}`,
   );
-  console.log('| ours | peer | ms, median (range) | peer ms | ratio | at most |');
-  console.log('| --- | --- | ---: | ---: | ---: | ---: |');
-  for (const { peer, own: name, most } of PEERS) {
-    const ratio = (middle(own[name]) / middle(ms[peer])).toFixed(2);
-    console.log(
-      `| ${name} | ${peer} | ${spread(own[name])} | ${spread(ms[peer])} | ${ratio} | ${most} |`,
-    );
-  }
 } finally {
   rmSync(folder, { recursive: true });
 }
 
+/** Prints a line for each peer; gives the peers' versions. */
+function comparePeers(name, page) {
+  const file = join(folder, `${name}.gray`);
+  writeFileSync(file, page);
+  const coverage = raster(
+    page.map((tone) => 255 - tone),
+    [WIDTH, HEIGHT],
+  );
+  const own = Object.fromEntries(Object.keys(CALLS).map((call) => [call, []]));
+  for (const [call, run] of Object.entries(CALLS)) {
+    run(coverage); // warms up
+    run(coverage);
+    for (let i = 0; i < runs; i++) {
+      const start = performance.now();
+      run(coverage);
+      own[call].push(performance.now() - start);
+    }
+  }
+  const script = fileURLToPath(new URL('peer.py', import.meta.url));
+  const args = [script, file, `${WIDTH}`, `${HEIGHT}`, `${WINDOW}`, `${K}`, `${runs}`];
+  const { versions, ms } = JSON.parse(execFileSync('/usr/bin/python3', args, { encoding: 'utf8' }));
+  for (const { peer, own: call, most } of PEERS) {
+    const ratio = (middle(own[call]) / middle(ms[peer])).toFixed(2);
+    const times = `${spread(own[call])} | ${spread(ms[peer])}`;
+    console.log(`| ${name} | ${call} | ${peer} | ${times} | ${ratio} | ${most} |`);
+  }
+  return versions;
+}
+
 /** The page with the grain of a scan: no two neighbours of the paper need be equal. */
-function grainyPage() {
+function grainy(page) {
   const random = seeded('grain');
-  return drawPage().map((tone) => Math.max(0, Math.min(255, tone * 0.9 + 20 * random())));
+  return page.map((tone) => Math.max(0, Math.min(255, tone * 0.9 + 20 * random())));
 }
 
 function middle(list) {

@@ -1,6 +1,7 @@
 import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { toEight } from '../raster/samples.ts';
 import type { Dense, PixelData } from '../raster/types.ts';
+import { histogramOf } from './otsu.ts';
 import { lumaOf, type Paper, WHITE } from './paper.ts';
 
 /** Luma from which on a color may be paper. */
@@ -60,13 +61,19 @@ export function findPaper(pixels: Dense<PixelData>, tick?: Tick): Paper {
   return isPaper ? found : WHITE;
 }
 
-/** Calls `see` with each run of `n` equal pixels in the order of the data, with alpha >= 128. */
+/** Calls `see` with `n` equal pixels that have alpha >= 128, until all are seen: run by run, gray tone by tone. */
 function eachRun(
   { data, channels }: Dense<PixelData>,
   see: (r: number, g: number, b: number, n: number) => void,
   tick: Tick | undefined,
 ): void {
   const wide = data instanceof Uint16Array;
+  if (channels === 1 && !wide) {
+    histogramOf(data).forEach((n, v) => {
+      if (n > 0) see(v, v, v, n);
+    });
+    return;
+  }
   const [second, third] = channels < 3 ? [0, 0] : [1, 2];
   const last = channels === 2 || channels === 4 ? channels - 1 : 0;
   const chunk = TICK_PIXELS * channels;
