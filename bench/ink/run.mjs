@@ -39,4 +39,5 @@ for (const { name, unit, steps } of DEGRADATIONS) {
     const scores = sums.map(([both, found, truth]) => ((2 * both) / (found + truth)).toFixed(3));
     console.log(`| ${step} | ${scores.join(' | ')} |`);
   }
+  console.log();
 }
