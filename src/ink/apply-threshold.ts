@@ -61,8 +61,8 @@ function settle(
   tick: Tick | undefined,
 ): ThresholdChoice {
   const asked = { normalize, why: 'the method was given' };
-  if (method === 'otsu') return { method, level: levelOf(histogramOf(data)), ...asked };
-  if (method === 'hysteresis') return { method, ...twoLevels(data, level, weak), ...asked };
+  if (method === 'otsu') return { method, level: levelOf(histogramOf(data, tick)), ...asked };
+  if (method === 'hysteresis') return { method, ...twoLevels(data, level, weak, tick), ...asked };
   if (method === 'sauvola') {
     if (window !== undefined && k !== undefined) return { method, window, k, ...asked };
     const found = sauvolaDefaults(data, width, height, tick);
@@ -77,9 +77,10 @@ function twoLevels(
   data: Uint8Array,
   level: number | undefined,
   weak: number | undefined,
+  tick: Tick | undefined,
 ): { level: number; weak: number } {
   if (level !== undefined) return { level, weak: weak ?? Math.floor(level / 2) };
-  const { paper, solid } = inkTones(histogramOf(data));
+  const { paper, solid } = inkTones(histogramOf(data, tick));
   const strong = Math.max(weak ?? 0, Math.min(254, Math.floor((paper + solid) / 2)));
   return { level: strong, weak: weak ?? Math.floor((paper + strong) / 2) };
 }

@@ -65,7 +65,7 @@ export function choose(
   tick?: Tick,
 ): ThresholdChoice {
   const half = { method: 'fixed', level: HALF, normalize: false } as const;
-  const histogram = histogramOf(data);
+  const histogram = histogramOf(data, partOf(tick, 0, 0.2));
   const paper = sumOf(histogram, 0, 8);
   const solid = sumOf(histogram, 248, 256);
   const between = data.length - paper - solid;
@@ -75,7 +75,7 @@ export function choose(
   if (histogram.some((count) => count === data.length)) {
     return { ...half, why: 'one tone: no level to choose' };
   }
-  const grid = lightTones(coverageTones(data, width, height), partOf(tick, 0, 0.5));
+  const grid = lightTones(coverageTones(data, width, height), partOf(tick, 0.2, 0.5));
   const uneven = unevenness(grid);
   if (uneven < UNEVEN) {
     const why = 'gray tones on even paper: halfway from paper to solid ink';

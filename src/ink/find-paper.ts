@@ -69,7 +69,7 @@ function eachRun(
 ): void {
   const wide = data instanceof Uint16Array;
   if (channels === 1 && !wide) {
-    histogramOf(data).forEach((n, v) => {
+    histogramOf(data, tick).forEach((n, v) => {
       if (n > 0) see(v, v, v, n);
     });
     return;

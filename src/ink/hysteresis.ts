@@ -1,4 +1,4 @@
-import type { Tick } from '../raster/progress.ts';
+import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import { packMask } from '../runs/pack.ts';
 import { findRuns } from '../runs/runs.ts';
 import { connectRuns } from '../runs/union.ts';
@@ -19,11 +19,16 @@ export function keepStrong(
   level: number,
   tick?: Tick,
 ): number {
-  const runs = findRuns(packMask({ data: mask, width, height, channels: 1 }, 'mask', tick), 1);
+  const runs = findRuns(
+    packMask({ data: mask, width, height, channels: 1 }, 'mask', partOf(tick, 0, 0.4)),
+    1,
+  );
   const { rowStart, start, end } = runs;
   const { ids, count } = connectRuns(runs, 8);
   const strong = new Uint8Array(count + 1);
+  const marking = partOf(tick, 0.4, 0.7);
   for (let y = 0; y < height; y++) {
+    if (y % TICK_ROWS === 0) marking?.(y / height);
     const rowEnd = rowStart[y + 1]!;
     for (let r = rowStart[y]!; r < rowEnd; r++) {
       const to = y * width + end[r]!;
@@ -34,7 +39,9 @@ export function keepStrong(
     }
   }
   let ink = 0;
+  const keeping = partOf(tick, 0.7, 1);
   for (let y = 0; y < height; y++) {
+    if (y % TICK_ROWS === 0) keeping?.(y / height);
     const rowEnd = rowStart[y + 1]!;
     for (let r = rowStart[y]!; r < rowEnd; r++) {
       if (strong[ids[r]!] === 1) ink += end[r]! - start[r]!;

@@ -1,4 +1,5 @@
 import { coverageArgument } from '../raster/arguments.ts';
+import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import type { CoverageLike } from '../raster/types.ts';
 
 /**
@@ -25,10 +26,14 @@ export function otsuLevel(coverage: CoverageLike): number {
  * 0 or all 255, paper and solid ink, are counted as such. A table for each place in the word keeps a
  * count from waiting for the one before it.
  */
-export function histogramOf(data: Uint8Array | Uint8ClampedArray): Float64Array {
+export function histogramOf(data: Uint8Array | Uint8ClampedArray, tick?: Tick): Float64Array {
   const counts = new Int32Array(1024);
   const words = (data.byteOffset & 3) === 0 ? data.length >> 2 : 0;
-  countWords(new Int32Array(data.buffer, words && data.byteOffset, words), counts);
+  for (let from = 0; from < words; from += TICK_PIXELS) {
+    tick?.(from / words);
+    const length = Math.min(TICK_PIXELS, words - from);
+    countWords(new Int32Array(data.buffer, data.byteOffset + 4 * from, length), counts);
+  }
   for (let i = 4 * words; i < data.length; i++) counts[data[i]!]! += 1;
   return Float64Array.from(
     { length: 256 },
