@@ -1,0 +1,15 @@
+import type { ColorRuns } from './color-runs.ts';
+import type { Solid } from './solid-colors.ts';
+
+/** The blended pixels, row by row. O(runs). */
+export function blendsOf({ start, color, count }: ColorRuns, { codeOf }: Solid): Int32Array {
+  let size = 0;
+  for (let r = 0; r < count; r++) if (codeOf[color[r]!] === 0) size += start[r + 1]! - start[r]!;
+  const blends = new Int32Array(size);
+  let k = 0;
+  for (let r = 0; r < count; r++) {
+    if (codeOf[color[r]!] !== 0) continue;
+    for (let i = start[r]!; i < start[r + 1]!; i++) blends[k++] = i;
+  }
+  return blends;
+}
