@@ -76,7 +76,8 @@ export interface Fringe {
  * import { findFringe, raster } from 'underink';
  * const row = [0, 0, 0, 51, 255, 255, 255];
  * const { count, pairs } = findFringe(raster(new Uint8Array([...row, ...row, ...row]), [7, 3]));
- * console.log(count, pairs); // 3 [ { a: '#000000', b: '#ffffff', count: 3, mix: 0.2 } ]
+ * const [{ a, b, mix }] = pairs;
+ * console.log(count, a, b, mix.toFixed(2)); // 3 #000000 #ffffff 0.20
  * ```
  */
 export function findFringe(pixels: PixelsLike, options?: FindFringeOptions): Fringe {
