@@ -1,8 +1,7 @@
 import type { ColorRuns } from './color-runs.ts';
-import type { Solid } from './solid-colors.ts';
 
-/** The blended pixels, row by row. O(runs). */
-export function blendsOf({ start, color, count }: ColorRuns, { codeOf }: Solid): Int32Array {
+/** The blended pixels, row by row: those of colors without a code. O(runs). */
+export function blendsOf({ start, color, count }: ColorRuns, codeOf: Uint16Array): Int32Array {
   let size = 0;
   for (let r = 0; r < count; r++) if (codeOf[color[r]!] === 0) size += start[r + 1]! - start[r]!;
   const blends = new Int32Array(size);

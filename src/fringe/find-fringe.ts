@@ -8,7 +8,7 @@ import { blendsOf } from './blends.ts';
 import { colorRuns } from './color-runs.ts';
 import { checkLight, lightOf } from './light.ts';
 import { type Light, Mixer, TOLERANCE } from './mixer.ts';
-import { CLEAR_CODE, type Solid, solidColors } from './solid-colors.ts';
+import { areaColors, CLEAR_CODE, type Solid, withLineColors } from './solid-colors.ts';
 import { wordsOf } from './words.ts';
 import { type FringePlace, worstPlaces } from './worst-places.ts';
 
@@ -88,8 +88,9 @@ export function findFringe(pixels: PixelsLike, options?: FindFringeOptions): Fri
   const { width, height } = dense;
   const words = wordsOf(dense);
   const runs = colorRuns(words, width, height);
-  const solid = solidColors(words, width, height, runs, 0);
-  const blends = blendsOf(runs, solid);
+  const areas = areaColors(runs, words.length, 0);
+  const solid = withLineColors(words, width, height, runs, areas);
+  const blends = blendsOf(runs, solid.codeOf);
   const data = new Uint8Array(words.length);
   for (let k = 0; k < blends.length; k++) data[blends[k]!] = 1;
   const own = lightOf(light, words, solid, width, height, blends);

@@ -11,7 +11,8 @@ import { colorRuns } from './color-runs.ts';
 import { checkLight, lightOf } from './light.ts';
 import type { Light } from './mixer.ts';
 import { resolvePixels } from './resolve.ts';
-import { type MergedColor, paletteColors, solidColors } from './solid-colors.ts';
+import { isNoisy, settleNoise } from './noise.ts';
+import { areaColors, type MergedColor, paletteColors, withLineColors } from './solid-colors.ts';
 import { wordsOf } from './words.ts';
 
 export interface HardenEdgesOptions {
@@ -88,13 +89,17 @@ export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): H
   const { width, height } = dense;
   const words = wordsOf(dense);
   const runs = colorRuns(words, width, height);
-  const solid =
+  const areas =
     given === undefined
-      ? solidColors(words, width, height, runs, gather)
-      : paletteColors(words, runs, given.map(rgbOf));
-  const blends = blendsOf(runs, solid);
+      ? areaColors(runs, words.length, gather)
+      : paletteColors(runs, words.length, given.map(rgbOf));
+  const noisy = isNoisy(words, areas, width, height, blendsOf(runs, areas.codeOf));
+  const solid =
+    noisy || given !== undefined ? areas : withLineColors(words, width, height, runs, areas);
+  const rest = blendsOf(runs, solid.codeOf);
+  const blends = noisy ? settleNoise(words, solid, width, height, rest) : rest;
   const own = lightOf(light, words, solid, width, height, blends);
-  const codes = resolvePixels(words, solid, width, height, blends, own);
+  const codes = resolvePixels(words, solid, width, height, blends, own, noisy);
   for (let k = 0; k < blends.length; k++) solid.codes[blends[k]!] = codes[k]!;
   const swatches = [BARE_SWATCH, ...(given ?? swatchesFound(solid.colors))];
   const indices = indexStorage(words.length, swatches.length);

@@ -12,6 +12,9 @@ const MOST_SHOWN = 0.3;
 /** Colors of the picture that are tried as such. */
 const MOST_HIDDEN = 64;
 
+/** Squared distance that a unit of touch is worth where there is noise. */
+const NOISE_PRICE = 4;
+
 /** How blends were made: of 8 bit sRGB samples, as most programs do, or of linear light. */
 export type Light = 'srgb' | 'linear';
 
@@ -114,6 +117,51 @@ export class Mixer {
     return this.count === 2 && this.bestPair(this.tolerance);
   }
 
+  /** Whether fewer than two solid colors lie within 2 pixels. */
+  isLone(i: number): boolean {
+    this.gather(i, 2);
+    return this.count < 2;
+  }
+
+  /** Code of the touching color that is nearest to a pixel's own, ties to the lower; 0 with none. */
+  nearestTouching(i: number): number {
+    this.loadPixel(i);
+    this.gather(i, 1);
+    return this.nearestGathered();
+  }
+
+  /**
+   * The mix of two near colors that comes nearest to a noisy pixel's color, where each color that
+   * touches it more is worth some distance; false with fewer than two colors near.
+   */
+  solveNoisy(i: number): boolean {
+    this.loadPixel(i);
+    for (let reach = 2; reach <= REACH + 1; reach++) {
+      this.gather(i, reach);
+      if (this.count >= 2) break;
+    }
+    const { near, weight, count } = this;
+    if (count < 2) return false;
+    let best = Number.POSITIVE_INFINITY;
+    for (let j = 1; j < count; j++) {
+      for (let k = 0; k < j; k++) {
+        const a = near[j]! < near[k]! ? near[j]! : near[k]!;
+        const b = near[j]! < near[k]! ? near[k]! : near[j]!;
+        const share = this.project(a, b);
+        const cost = this.off(a, b, share) - NOISE_PRICE * (weight[j]! + weight[k]!);
+        if (cost > best || (cost === best && (a > this.a || (a === this.a && b > this.b)))) continue;
+        best = cost;
+        this.a = a;
+        this.b = b;
+        this.shareA = 1 - share;
+        this.shareB = share;
+      }
+    }
+    this.c = 0;
+    this.shareC = 0;
+    return true;
+  }
+
   /** The one color near the pixel, of which it is a shade off by rounding. */
   private take(): boolean {
     this.a = this.near[0]!;
@@ -126,17 +174,22 @@ export class Mixer {
   /** Code of the color near a pixel that is nearest to its own; 0 with none in reach. */
   nearest(i: number): number {
     this.loadPixel(i);
-    let best = 0;
-    for (let reach = 1; reach <= REACH + 1 && best === 0; reach++) {
+    for (let reach = 1; reach <= REACH + 1; reach++) {
       this.gather(i, reach);
-      let least = Number.POSITIVE_INFINITY;
-      for (let k = 0; k < this.count; k++) {
-        const far = this.distance(this.near[k]!);
-        if (far < least || (far === least && this.near[k]! < best)) {
-          least = far;
-          best = this.near[k]!;
-        }
-      }
+      if (this.count > 0) break;
+    }
+    return this.nearestGathered();
+  }
+
+  private nearestGathered(): number {
+    let best = 0;
+    let least = Number.POSITIVE_INFINITY;
+    for (let k = 0; k < this.count; k++) {
+      const code = this.near[k]!;
+      const far = this.distance(code);
+      if (far > least || (far === least && code > best)) continue;
+      least = far;
+      best = code;
     }
     return best;
   }

@@ -3,6 +3,8 @@ import { EdgeLine } from './edge-line.ts';
 import { type Light, Mixer, TOLERANCE } from './mixer.ts';
 import { labOfWord, nearestOf, type Solid } from './solid-colors.ts';
 
+/** Squared distance from a mix within which a noisy neighbour counts for the line of an edge. */
+const NOISE = 900;
 /** Shares nearer to a half than this are settled by the line of the edge. */
 const NEAR_HALF = 0.07;
 
@@ -18,14 +20,15 @@ export function resolvePixels(
   height: number,
   pixels: Int32Array,
   light: Light,
+  noisy: boolean,
 ): Uint16Array {
   const mixer = new Mixer(words, codes, width, height, colors, light, TOLERANCE);
-  const line = new EdgeLine(mixer, width, height, 2 * TOLERANCE);
+  const line = new EdgeLine(mixer, width, height, noisy ? NOISE : 2 * TOLERANCE);
   const far = new FarColors(colors);
   const found = new Uint16Array(pixels.length);
   for (let k = 0; k < pixels.length; k++) {
     const i = pixels[k]!;
-    if (!mixer.solve(i)) {
+    if (!(noisy ? mixer.solveNoisy(i) : mixer.solve(i))) {
       found[k] = mixer.nearest(i) || far.codeOf(words[i]!);
       continue;
     }

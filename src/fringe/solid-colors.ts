@@ -30,14 +30,11 @@ export interface MergedColor {
   readonly pixels: number;
 }
 
-/** The solid colors of a picture: those with an area, and those of thin lines that recur. */
-export function solidColors(
-  words: Uint32Array,
-  width: number,
-  height: number,
-  runs: ColorRuns,
-  limit: number,
-): Solid {
+/**
+ * The solid colors of a picture that have an area; those less than `limit` apart as one. With none,
+ * the most frequent color is solid.
+ */
+export function areaColors(runs: ColorRuns, size: number, limit: number): Solid {
   const { colors: count } = runs;
   const codeOf = new Uint16Array(count);
   const { centers, merged } = gather(runs, limit);
@@ -47,27 +44,34 @@ export function solidColors(
     else if (isArea(runs, k) && centers[k] === k) codeOf[k] = addCode(own, runs.words[k]!);
   }
   for (let k = 0; k < count; k++) if (isArea(runs, k)) codeOf[k] = codeOf[centers[k]!]!;
-  const codes = new Uint16Array(words.length);
+  const most = own.length > 2 ? -1 : mostFrequent(runs);
+  if (most >= 0) codeOf[most] = addCode(own, runs.words[most]!);
+  const codes = new Uint16Array(size);
   paint(codes, runs, codeOf);
-  const lines = lineColors(words, codes, width, height, runs, codeOf, Uint32Array.from(own));
-  if (lines.length > 0) {
-    for (const k of lines) codeOf[k] = addCode(own, runs.words[k]!);
-    paint(codes, runs, codeOf);
-  }
-  if (own.length === 2) {
-    const k = mostFrequent(runs);
-    if (k >= 0) {
-      codeOf[k] = addCode(own, runs.words[k]!);
-      paint(codes, runs, codeOf);
-    }
-  }
   return { codes, colors: Uint32Array.from(own), codeOf, merged };
+}
+
+/** The same with the colors of thin lines. Changes the codes and the table of codes. */
+export function withLineColors(
+  words: Uint32Array,
+  width: number,
+  height: number,
+  runs: ColorRuns,
+  solid: Solid,
+): Solid {
+  const { codes, codeOf, colors } = solid;
+  const lines = lineColors(words, codes, width, height, runs, codeOf, colors);
+  if (lines.length === 0) return solid;
+  const own = [...colors];
+  for (const k of lines) codeOf[k] = addCode(own, runs.words[k]!);
+  paint(codes, runs, codeOf);
+  return { ...solid, colors: Uint32Array.from(own) };
 }
 
 /** The pixels of a palette's colors; an area of another color counts as its nearest one's. */
 export function paletteColors(
-  words: Uint32Array,
   runs: ColorRuns,
+  size: number,
   palette: readonly number[],
 ): Solid {
   const own = Uint32Array.from([0, 0, ...palette.map((rgb) => (rgb | 0xff000000) >>> 0)]);
@@ -80,7 +84,7 @@ export function paletteColors(
     if (word === 0) codeOf[k] = CLEAR_CODE;
     else codeOf[k] = exact.get(word) ?? (isArea(runs, k) ? nearestOf(labOfWord(word), labs) : 0);
   }
-  const codes = new Uint16Array(words.length);
+  const codes = new Uint16Array(size);
   paint(codes, runs, codeOf);
   return { codes, colors: own, codeOf, merged: [] };
 }
