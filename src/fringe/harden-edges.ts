@@ -11,8 +11,9 @@ import { colorRuns } from './color-runs.ts';
 import { checkLight, lightOf } from './light.ts';
 import type { Light } from './mixer.ts';
 import { resolvePixels } from './resolve.ts';
-import { isNoisy, settleNoise } from './noise.ts';
-import { areaColors, type MergedColor, paletteColors, withLineColors } from './solid-colors.ts';
+import { isNoisy, seedNoise, settleNoise } from './noise.ts';
+import { noisyColors, RANGES } from './noisy-colors.ts';
+import { areaColors, type MergedColor, paletteColors, withColors, withLineColors } from './solid-colors.ts';
 import { wordsOf } from './words.ts';
 
 export interface HardenEdgesOptions {
@@ -93,12 +94,25 @@ export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): H
     given === undefined
       ? areaColors(runs, words.length, gather)
       : paletteColors(runs, words.length, given.map(rgbOf));
-  const noisy = isNoisy(words, areas, width, height, blendsOf(runs, areas.codeOf));
-  const solid =
-    noisy || given !== undefined ? areas : withLineColors(words, width, height, runs, areas);
-  const rest = blendsOf(runs, solid.codeOf);
-  const blends = noisy ? settleNoise(words, solid, width, height, rest) : rest;
-  const own = lightOf(light, words, solid, width, height, blends);
+  const rest = blendsOf(runs, areas.codeOf);
+  const noisy = isNoisy(words, areas, width, height, rest);
+  let solid = areas;
+  let blends = rest;
+  if (noisy) {
+    for (const range of RANGES) {
+      if (given === undefined) {
+        const more = noisyColors(words, width, height, blends, solid.colors, range);
+        solid = withColors(solid, more);
+      }
+      seedNoise(words, solid, width, height, blends, range);
+      blends = settleNoise(words, solid, width, height, blends);
+    }
+  } else if (given === undefined) {
+    solid = withLineColors(words, width, height, runs, areas);
+    blends = blendsOf(runs, solid.codeOf);
+  }
+  const asked = noisy && light !== 'linear' ? 'srgb' : light; // noise would vote at random
+  const own = lightOf(asked, words, solid, width, height, blends);
   const codes = resolvePixels(words, solid, width, height, blends, own, noisy);
   for (let k = 0; k < blends.length; k++) solid.codes[blends[k]!] = codes[k]!;
   const swatches = [BARE_SWATCH, ...(given ?? swatchesFound(solid.colors))];

@@ -81,6 +81,72 @@ export function settleNoise(
   return blends.filter((i) => codes[i] === 0);
 }
 
+/**
+ * Gives the pixels of nearly even spots, 3 × 3, the code of the color that they nearly have, wherever
+ * it is known from; the nearest one, looked up by the upper 6 bits of each sample.
+ */
+export function seedNoise(
+  words: Uint32Array,
+  { codes, colors }: Solid,
+  width: number,
+  height: number,
+  blends: Int32Array,
+  range: number,
+): void {
+  const reach = reachOf(colors);
+  const known = new Uint16Array(1 << 18);
+  for (let k = 0; k < blends.length; k++) {
+    const i = blends[k]!;
+    if (codes[i] !== 0 || !isSpot(words, i, width, height, range)) continue;
+    const word = words[i]!;
+    const bin = ((word >>> 2) & 63) | ((word >>> 4) & 0xfc0) | ((word >>> 6) & 0x3f000);
+    let code = known[bin]!;
+    if (code === 0) {
+      code = nearestCode((word & 0xfffcfcfc) | 0x020202, colors);
+      known[bin] = code;
+    }
+    if (code > 1 && squaredDistance(word, colors[code]!) <= reach[code]!) codes[i] = code;
+  }
+}
+
+/** The code of the color at the least distance, ties to the lowest; 1 with none. */
+function nearestCode(word: number, colors: Uint32Array): number {
+  let best = 1;
+  let least = Number.POSITIVE_INFINITY;
+  for (let code = 2; code < colors.length; code++) {
+    const d = squaredDistance(word, colors[code]!);
+    if (d >= least) continue;
+    least = d;
+    best = code;
+  }
+  return best;
+}
+
+/** Whether the samples of the 3 × 3 pixels round one differ from its own by no more than `range`. */
+export function isSpot(
+  words: Uint32Array,
+  i: number,
+  width: number,
+  height: number,
+  range: number,
+): boolean {
+  const x = i % width;
+  const y = (i - x) / width;
+  if (x === 0 || y === 0 || x === width - 1 || y === height - 1) return false;
+  const word = words[i]!;
+  for (let row = i - width; row <= i + width; row += width) {
+    for (let j = row - 1; j <= row + 1; j++) {
+      const other = words[j]!;
+      if (other === word) continue;
+      if (Math.abs((other & 255) - (word & 255)) > range) return false;
+      if (Math.abs(((other >>> 8) & 255) - ((word >>> 8) & 255)) > range) return false;
+      if (Math.abs(((other >>> 16) & 255) - ((word >>> 16) & 255)) > range) return false;
+      if (other >>> 24 !== word >>> 24) return false;
+    }
+  }
+  return true;
+}
+
 /** Squared distance within which a pixel has the color of each code but for noise. */
 function reachOf(colors: Uint32Array): Float64Array {
   return Float64Array.from(colors, (word, code) => {

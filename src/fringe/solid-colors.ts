@@ -68,6 +68,13 @@ export function withLineColors(
   return { ...solid, colors: Uint32Array.from(own) };
 }
 
+/** The same with more colors, which have no pixels yet. */
+export function withColors(solid: Solid, more: readonly number[]): Solid {
+  const own = [...solid.colors];
+  for (const word of more) addCode(own, word);
+  return { ...solid, colors: Uint32Array.from(own) };
+}
+
 /** The pixels of a palette's colors; an area of another color counts as its nearest one's. */
 export function paletteColors(
   runs: ColorRuns,
