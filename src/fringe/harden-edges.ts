@@ -10,11 +10,20 @@ import { blendsOf } from './blends.ts';
 import { colorRuns } from './color-runs.ts';
 import { checkLight, lightOf } from './light.ts';
 import type { Light } from './mixer.ts';
-import { resolvePixels } from './resolve.ts';
 import { isNoisy, seedNoise, settleNoise } from './noise.ts';
-import { noisyColors, RANGES } from './noisy-colors.ts';
-import { areaColors, type MergedColor, paletteColors, withColors, withLineColors } from './solid-colors.ts';
+import { NOISE, noisyColors, RANGES } from './noisy-colors.ts';
+import { resolvePixels } from './resolve.ts';
+import {
+  areaColors,
+  type MergedColor,
+  paletteColors,
+  withColors,
+  withLineColors,
+} from './solid-colors.ts';
 import { wordsOf } from './words.ts';
+
+/** CIEDE2000 below which two flats are easily taken for one. */
+const ALIKE = 2;
 
 export interface HardenEdgesOptions {
   /**
@@ -23,7 +32,7 @@ export interface HardenEdgesOptions {
   readonly palette?: readonly Swatch[];
   /**
    * Found colors with areas that are less than this apart, in CIEDE2000, become one; 0 keeps all.
-   * Colors farther apart are never merged. @default 2
+   * Colors farther apart are never merged. @default 2, and 5 in a noisy picture
    */
   readonly gather?: number;
   /**
@@ -58,6 +67,10 @@ export interface HardenedFlats extends Flats {
  * the edge runs, finer than the few levels that rasterisers have. A pixel whose color is no mix goes
  * to the nearest of the colors round it. Equal shares go to the swatch that comes first.
  *
+ * A picture is noisy where one in eight of its blends lies deeper in an area than an edge is wide, as
+ * lossy compression leaves them. There, spots that are nearly even make colors too, pixels that
+ * nearly have the color of an area belong to it, and the rest go to the nearest mix of two colors.
+ *
  * Found swatches stand in the order of their first solid pixel, row by row, and are named by their color;
  * areas of nearly one color, as lossy compression makes them, are gathered under the one with most
  * pixels, never across `gather`, and `gathered` lists each. With a `palette`, areas of a color that it
@@ -82,9 +95,9 @@ export interface HardenedFlats extends Flats {
  */
 export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): HardenedFlats {
   const names = ['palette', 'gather', 'light'] as const;
-  const { palette, gather = 2, light } = checkOptions(options, 'hardenEdges', names);
+  const { palette, gather, light } = checkOptions(options, 'hardenEdges', names);
   const given = palette && swatchesOf(palette);
-  checkNumber(gather, 'gather');
+  if (gather !== undefined) checkNumber(gather, 'gather');
   checkLight(light);
   const dense = pixelsArgument(pixels, 'pixels');
   const { width, height } = dense;
@@ -92,11 +105,12 @@ export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): H
   const runs = colorRuns(words, width, height);
   const areas =
     given === undefined
-      ? areaColors(runs, words.length, gather)
+      ? areaColors(runs, words.length, gather ?? ALIKE)
       : paletteColors(runs, words.length, given.map(rgbOf));
   const rest = blendsOf(runs, areas.codeOf);
   const noisy = isNoisy(words, areas, width, height, rest);
-  let solid = areas;
+  const gathersNoise = noisy && given === undefined && gather === undefined;
+  let solid = gathersNoise ? areaColors(runs, words.length, NOISE) : areas;
   let blends = rest;
   if (noisy) {
     for (const range of RANGES) {

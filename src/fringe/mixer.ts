@@ -145,11 +145,12 @@ export class Mixer {
     let best = Number.POSITIVE_INFINITY;
     for (let j = 1; j < count; j++) {
       for (let k = 0; k < j; k++) {
-        const a = near[j]! < near[k]! ? near[j]! : near[k]!;
-        const b = near[j]! < near[k]! ? near[k]! : near[j]!;
+        const a = Math.min(near[j]!, near[k]!);
+        const b = Math.max(near[j]!, near[k]!);
         const share = this.project(a, b);
         const cost = this.off(a, b, share) - NOISE_PRICE * (weight[j]! + weight[k]!);
-        if (cost > best || (cost === best && (a > this.a || (a === this.a && b > this.b)))) continue;
+        if (cost > best || (cost === best && (a > this.a || (a === this.a && b > this.b))))
+          continue;
         best = cost;
         this.a = a;
         this.b = b;

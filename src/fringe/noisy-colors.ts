@@ -9,7 +9,7 @@ export const RANGES: readonly number[] = [10, 20];
 /** Spots that make a color. */
 const LEAST_SPOTS = 6;
 /** CIEDE2000 within which noise moves a color. */
-const NOISE = 5;
+export const NOISE = 5;
 /** Bits of each sample that tell a bin. */
 const BITS = 4;
 

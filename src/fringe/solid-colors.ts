@@ -76,11 +76,7 @@ export function withColors(solid: Solid, more: readonly number[]): Solid {
 }
 
 /** The pixels of a palette's colors; an area of another color counts as its nearest one's. */
-export function paletteColors(
-  runs: ColorRuns,
-  size: number,
-  palette: readonly number[],
-): Solid {
+export function paletteColors(runs: ColorRuns, size: number, palette: readonly number[]): Solid {
   const own = Uint32Array.from([0, 0, ...palette.map((rgb) => (rgb | 0xff000000) >>> 0)]);
   const codeOf = new Uint16Array(runs.colors);
   const exact = new Map<number, number>();
