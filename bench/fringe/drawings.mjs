@@ -41,7 +41,7 @@ export function colorDrawings(count) {
 }
 
 /** RGBA of a drawing over white, `size` pixels on each side, by one of two independent rasterisers. */
-const RENDERERS = { resvg: renderResvg, cairo: renderCairo };
+export const RENDERERS = { resvg: renderResvg, cairo: renderCairo };
 
 /** RGBA of a drawing over white by resvg: 4 × 4 samples a pixel where it is antialiased. */
 async function renderResvg(svg, size, crisp) {
@@ -66,7 +66,8 @@ function shaped(svg, crisp) {
 }
 
 /**
- * Everything known of a drawing: `soft` and `hard` (RGBA), `colors` (words) and, for each pixel,
+ * Everything known of a drawing: `soft` and `hard` (RGBA), `even` (RGBA, the mean of the
+ * crisp samples of each pixel), `colors` (words) and, for each pixel,
  * `lead` (the color that covers most of it, as an index into `colors`) and `kind`: 0 off the
  * border, 1 on it, 2 a tie.
  */
@@ -118,5 +119,26 @@ export async function truthOf(svg, size, renderer) {
   }
   const soft = await render(svg, size, false);
   const hard = await render(svg, size, true);
-  return { size, soft, hard, colors, lead, kind };
+  const even = meanOf(fine, size);
+  return { size, soft, hard, even, colors, lead, kind };
+}
+
+/** RGBA of the mean of each pixel's samples: antialiased without the rasteriser's own rounding. */
+function meanOf(fine, size) {
+  const bytes = new Uint8Array(fine.buffer);
+  const even = new Uint8Array(4 * size * size);
+  const width = size * FINE;
+  for (let i = 0; i < size * size; i++) {
+    const x = (i % size) * FINE;
+    const y = Math.floor(i / size) * FINE;
+    for (let c = 0; c < 4; c++) {
+      let sum = 0;
+      for (let dy = 0; dy < FINE; dy++) {
+        const row = 4 * ((y + dy) * width + x) + c;
+        for (let dx = 0; dx < FINE; dx++) sum += bytes[row + 4 * dx];
+      }
+      even[4 * i + c] = Math.round(sum / (FINE * FINE));
+    }
+  }
+  return even;
 }
