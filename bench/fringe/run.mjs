@@ -3,6 +3,7 @@
 // anew; the table takes the others as they were counted last.
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import * as underink from 'underink';
 import { colorDrawings, truthOf } from './drawings.mjs';
 import { jpegTrip, scoreFringe, scoreHarden, scoreReference } from './score.mjs';
 import { measureSpeed } from './speed.mjs';
@@ -35,16 +36,16 @@ async function score(renderer) {
   const sums = { renderer, drawings: drawings.length, leftOut, size: SIZE, rows: {} };
   for (const { name, svg } of drawings) {
     const truth = await truthOf(svg, SIZE, renderer);
-    add(sums, 'fringe', scoreFringe(truth));
+    add(sums, 'fringe', scoreFringe(underink, truth));
     for (const kind of ['soft', 'even', 'hard']) {
-      const scored = scoreHarden(truth, truth[kind], { exact: true });
+      const scored = scoreHarden(underink, truth, truth[kind], { exact: true });
       add(sums, kind, { ...scored, failed: scored.swatches === truth.colors.length ? 0 : 1 });
       add(sums, `${kind} reference`, scoreReference(truth, truth[kind]));
     }
     for (const [quality, chroma] of JPEGS) {
       const pixels = await jpegTrip(truth.soft, SIZE, quality, chroma);
       const key = `JPEG ${quality}, ${chroma}`;
-      const scored = scoreHarden(truth, pixels, { exact: false });
+      const scored = scoreHarden(underink, truth, pixels, { exact: false });
       add(sums, key, { ...scored, failed: scored.swatches === truth.colors.length ? 0 : 1 });
       add(sums, `${key} reference`, scoreReference(truth, pixels));
     }

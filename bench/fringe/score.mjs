@@ -1,6 +1,5 @@
 // What is counted on a drawing with known truth.
 import sharp from 'sharp';
-import { findFringe, hardenEdges } from 'underink';
 
 const LATTICE = [-1, 0, 1];
 
@@ -12,8 +11,8 @@ export function colorOf(word) {
 
 const pixelsOf = (data, size) => ({ data, width: size, height: size, channels: 4 });
 
-/** Blends found and missed in the antialiased rendering, and what is reported in the crisp one. */
-export function scoreFringe({ size, soft, hard, colors }) {
+/** With the library's calls first: blends found and missed in the antialiased rendering, and what is reported in the crisp one. */
+export function scoreFringe({ findFringe }, { size, soft, hard, colors }) {
   const own = new Set(colors);
   const { mask } = findFringe(pixelsOf(soft, size));
   const words = new Uint32Array(soft.buffer, soft.byteOffset, size * size);
@@ -28,10 +27,10 @@ export function scoreFringe({ size, soft, hard, colors }) {
 }
 
 /**
- * Wrong pixels on the border and off it. Swatches are told by their exact color; after compression,
+ * With the library's calls first: wrong pixels on the border and off it. Swatches are told by their exact color; after compression,
  * which moves the colors themselves, by the nearest of the drawing's.
  */
-export function scoreHarden(truth, pixels, { exact, palette }) {
+export function scoreHarden({ hardenEdges }, truth, pixels, { exact, palette }) {
   const { size, colors, lead, kind } = truth;
   const flats = hardenEdges(pixelsOf(pixels, size), palette && { palette });
   const own = colors.map(colorOf);

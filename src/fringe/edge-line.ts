@@ -6,6 +6,8 @@ const FAR = 12;
 const ACROSS = 3;
 /** An edge that moves so far within the columns says enough about where it is. */
 const ENOUGH = 1;
+/** Rasterisers of four rows a pixel round the height of an edge by no more than this. */
+const ROUNDING = 0.125;
 /** From one column to the next an edge that is followed along it moves less. */
 const STEEPEST = 1.5;
 
@@ -75,7 +77,7 @@ export class EdgeLine {
     const before = this.follow(-1, -along, tall ? y : x);
     const after = this.follow(1, along, tall ? height - 1 - y : width - 1 - x);
     const edge = this.fit(before, after);
-    return edge < 0 ? 1 : edge > 1 ? 0 : 1 - edge;
+    return Math.abs(edge - this.heights[FAR]!) > ROUNDING ? share : 1 - edge;
   }
 
   private at(i: number, otherwise: number): number {
