@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { checkFlats } from '../../src/checks/check-flats.ts';
 import { findHalo } from '../../src/fringe/find-halo.ts';
 import { mendHalo } from '../../src/fringe/mend-halo.ts';
 import { raster } from '../../src/raster/raster.ts';
@@ -160,5 +161,20 @@ describe('mendHalo', () => {
     });
     const indices = raster(Uint8Array.from(grown.data), [size, size]);
     expect(findHalo({ ...flats, indices }, ink).count).toBe(0);
+  });
+});
+
+describe('the check "halo"', () => {
+  it('has a finding for each place, of the ground', () => {
+    const coverage = mask(`0 90 200 255 0 0 90 255`);
+    const flats = flatsOf(`2 1 1 1 1 3 1 1`);
+    const found = checkFlats(flats, { coverage, checks: ['halo'] });
+    expect(found.map(({ message }) => message)).toEqual([
+      'halo of 2 pixels at [1, 0]',
+      'halo of 1 pixel at [6, 0]',
+    ]);
+    expect(found[0]!.swatches).toEqual(['sky']);
+    expect(checkFlats(mendHalo(flats, coverage), { coverage, checks: ['halo'] })).toEqual([]);
+    expect(() => checkFlats(flats, { checks: ['halo'] })).toThrow(/coverage must be given/);
   });
 });
