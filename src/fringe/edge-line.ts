@@ -1,7 +1,7 @@
 import type { Mixer } from './mixer.ts';
 
 /** Columns looked at on each side of a pixel. */
-const FAR = 12;
+const FAR = 5;
 /** Blended pixels across an edge on each side of where it is looked for. */
 const ACROSS = 3;
 /** An edge that moves so far within the columns says enough about where it is. */

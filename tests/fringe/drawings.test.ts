@@ -32,7 +32,7 @@ const { scoreFringe, scoreHarden, scoreReference, jpegTrip } = (await import(
 )) as Scores;
 
 const CALLS = { findFringe, hardenEdges };
-const COUNT = 30;
+const COUNT = 20;
 const SIZE = 288;
 
 /** Sums of the scores of all drawings. */
@@ -56,11 +56,11 @@ describe.each(['resvg', 'cairo'])('openmoji drawings, rasterised by %s', (render
     for (const { svg } of colorDrawings(COUNT).drawings) {
       truths.push(await truthOf(svg, SIZE, renderer));
     }
-  });
+  }, 120_000);
 
   it('have their blends found, antialiased, and nothing reported, crisp', () => {
     const { blends, found, right, crisp } = sum(truths, (truth) => scoreFringe(CALLS, truth));
-    expect(blends).toBeGreaterThan(30_000);
+    expect(blends).toBeGreaterThan(20_000);
     expect(right! / blends!).toBeGreaterThanOrEqual(0.99);
     expect(right! / found!).toBeGreaterThanOrEqual(0.99);
     expect(crisp).toBe(0);
