@@ -7,6 +7,7 @@ export * from './regions/index.ts';
 export * from './measure/index.ts';
 export * from './polygon/index.ts';
 export * from './fill/index.ts';
+export * from './fringe/index.ts';
 export * from './palette/index.ts';
 export * from './flats/index.ts';
 export * from './checks/index.ts';

@@ -10,6 +10,7 @@ const stages = [
   'measure',
   'polygon',
   'fill',
+  'fringe',
   'palette',
   'flats',
   'checks',

@@ -3,15 +3,23 @@ import { coverageArgument, maskArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
-import type { Bounds, CoverageLike, Mask, MaskLike, PixelsLike } from '../raster/types.ts';
+import type {
+  Bounds,
+  Coverage,
+  CoverageLike,
+  Mask,
+  MaskLike,
+  PixelsLike,
+} from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
 import { bare, blended, specksUpTo } from './area-checks.ts';
 import type { Check, Finding } from './finding.ts';
+import { halo } from './halo.ts';
 import { seams } from './seams.ts';
 import { type Sheet, sheetOf } from './sheet.ts';
 
 /** Name of a check of the library. */
-export type CheckName = 'bare' | 'blended' | 'specks' | 'seams';
+export type CheckName = 'bare' | 'blended' | 'specks' | 'seams' | 'halo';
 
 /** Which of the library's checks run, and how; those that are not named run as they do alone. */
 export interface CheckSettings {
@@ -23,6 +31,8 @@ export interface CheckSettings {
   readonly specks?: boolean | { readonly maxArea?: number };
   /** @default whether there is ink */
   readonly seams?: boolean;
+  /** @default whether there is coverage */
+  readonly halo?: boolean;
   /** Checks made by `defineCheck`, run after those. @default [] */
   readonly own?: readonly Check[];
 }
@@ -40,7 +50,9 @@ export interface CheckException {
 export interface CheckFlatsOptions {
   /** The ink over the flats; with it, seams are checked. @default none */
   readonly ink?: MaskLike;
-  /** Where there is no `ink`: coverage above 127 counts as ink. @default none */
+  /**
+   * With it, halo is checked; where there is no `ink`, coverage above 127 counts as ink. @default none
+   */
   readonly coverage?: CoverageLike;
   /** What the flats may hold; a pixel of another color is blended. @default see `blended` */
   readonly palette?: readonly Swatch[];
@@ -58,10 +70,12 @@ export function runChecks(
   inkName: string,
 ): { sheet: Sheet; found: Finding[] } {
   const hasInk = ink !== undefined || coverage !== undefined;
-  const wanted = checksOf(checks, hasInk, inkName);
+  const wanted = checksOf(checks, hasInk, coverage !== undefined, inkName);
   checkExceptions(exceptions);
   const read = sheetOf(input, inputName, palette);
-  const sheet = hasInk ? { ...read, ink: inkOf(ink, coverage, read, inputName, inkName) } : read;
+  const inked = hasInk ? { ...read, ink: inkOf(ink, coverage, read, inputName, inkName) } : read;
+  const sheet =
+    coverage === undefined ? inked : { ...inked, coverage: toneOf(coverage, read, inputName) };
   const found = wanted.flatMap(({ name, run }) => {
     const own = run(sheet);
     if (!Array.isArray(own)) throw wrongKind(`what "${name}" finds`, 'an array of findings', own);
@@ -81,9 +95,10 @@ export function withoutExceptions(
 function checksOf(
   checks: CheckFlatsOptions['checks'],
   hasInk: boolean,
+  hasCoverage: boolean,
   inkName: string,
 ): readonly Check[] {
-  const named = { bare, blended, specks: specksUpTo(8), seams };
+  const named = { bare, blended, specks: specksUpTo(8), seams, halo };
   const names = Object.keys(named) as CheckName[];
   let wanted: Check[];
   if (Array.isArray(checks)) {
@@ -101,7 +116,8 @@ function checksOf(
       throw wrongKind('checks.own', 'an array of checks made by defineCheck', own);
     }
     const runs = (name: CheckName): boolean => {
-      const setting = settings[name] ?? (name === 'seams' ? hasInk : true);
+      const setting =
+        settings[name] ?? (name === 'seams' ? hasInk : name === 'halo' ? hasCoverage : true);
       if (typeof setting !== 'boolean' && (name !== 'specks' || setting === null)) {
         throw wrongKind(`checks.${name}`, 'true or false', setting);
       }
@@ -111,6 +127,9 @@ function checksOf(
   }
   if (!hasInk && wanted.includes(seams)) {
     throw new RangeError(`${inkName} must be given for the check "seams", got undefined`);
+  }
+  if (!hasCoverage && wanted.includes(halo)) {
+    throw new RangeError('coverage must be given for the check "halo", got undefined');
   }
   return wanted;
 }
@@ -164,4 +183,15 @@ function inkOf(
   if (ink !== undefined) packMask(dense, name);
   const mask = ink === undefined ? data.map((value) => (value > 127 ? 1 : 0)) : data;
   return raster(mask, [width, height]);
+}
+
+function toneOf(coverage: CoverageLike, { flats }: Sheet, inputName: string): Coverage {
+  const { data, width, height } = coverageArgument(coverage, 'coverage');
+  const [w, h] = flats.indices.shape as [number, number];
+  if (width !== w || height !== h) {
+    throw new RangeError(
+      `coverage must have the size of ${inputName}, ${w} × ${h}, got ${width} × ${height}`,
+    );
+  }
+  return raster(data, [width, height]);
 }

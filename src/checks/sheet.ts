@@ -4,7 +4,7 @@ import type { Flats, FlatsLike, Swatch } from '../palette/types.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
 import { formatColor, parseColor } from '../raster/color.ts';
 import { raster } from '../raster/raster.ts';
-import type { Dense, Mask, PixelData, PixelsLike } from '../raster/types.ts';
+import type { Coverage, Dense, Mask, PixelData, PixelsLike } from '../raster/types.ts';
 
 /** What a check looks at. */
 export interface Sheet {
@@ -14,6 +14,8 @@ export interface Sheet {
   readonly blended?: Mask;
   /** The ink over the flats, where it was given. */
   readonly ink?: Mask;
+  /** Coverage of the ink, where it was given. */
+  readonly coverage?: Coverage;
 }
 
 /** Flats, or a picture of flats read into them. O(pixels). */

@@ -21,7 +21,8 @@ const ZR = 7918 / 409605;
 const ZG = 87881 / 737289;
 const ZB = 1001167 / 1053270;
 
-const LINEAR: Float64Array = /* @__PURE__ */ linearTable();
+/** Linear light, 0 to 1, of each 8 bit sample. */
+export const LINEAR: Float64Array = /* @__PURE__ */ linearTable();
 
 /** CIELAB of a color `#rrggbb`. */
 export function labOf(color: string, name: string): Lab {

@@ -1,0 +1,180 @@
+import type { Mixer } from './mixer.ts';
+
+/** Columns looked at on each side of a pixel. */
+const FAR = 5;
+/** Blended pixels across an edge on each side of where it is looked for. */
+const ACROSS = 3;
+/** An edge that moves so far within the columns says enough about where it is. */
+const ENOUGH = 1;
+/** Rasterisers of four rows a pixel round the height of an edge by no more than this. */
+const ROUNDING = 0.125;
+/** From one column to the next an edge that is followed along it moves less. */
+const STEEPEST = 1.5;
+
+/**
+ * Where an edge between two colors runs near a blended pixel, found from the shares of its
+ * neighbours: along the edge, each column's shares add up to the height of the edge in it, and a
+ * line through the heights of several columns is finer than the few levels that rasterisers have.
+ * The heights are those of the volume-of-fluid method (Hirt, Nichols 1981, "Volume of fluid (VOF)
+ * method for the dynamics of free boundaries", DOI 10.1016/0021-9991(81)90145-5).
+ *
+ * ```text
+ * shares of b     height of b    so the second column has less than ½ of b, the third more
+ * 0  0  0  ¼
+ * ¼  ½  ½  1      ¼ ½ ½ 1¼
+ * 1  1  1  1
+ * ```
+ */
+export class EdgeLine {
+  private readonly mixer: Mixer;
+  private readonly width: number;
+  private readonly height: number;
+  private readonly tolerance: number;
+  private readonly heights = new Float64Array(2 * FAR + 1);
+  private a = 0;
+  private b = 0;
+  /** The pixel, the steps from it along the edge and across towards b, and the rows it has there. */
+  private pixel = 0;
+  private across = 0;
+  private rowsBefore = 0;
+  private rowsAfter = 0;
+  private position = 0;
+
+  constructor(mixer: Mixer, width: number, height: number, tolerance: number) {
+    this.mixer = mixer;
+    this.width = width;
+    this.height = height;
+    this.tolerance = tolerance;
+  }
+
+  /** Share of b in a pixel by the edge through it; the given one where no edge is seen. */
+  share(i: number, a: number, b: number, share: number): number {
+    const { width, height } = this;
+    const x = i % width;
+    const y = (i - x) / width;
+    if (x === 0 || y === 0 || x === width - 1 || y === height - 1) return share;
+    this.a = a;
+    this.b = b;
+    const nw = this.at(i - width - 1, share);
+    const ne = this.at(i - width + 1, share);
+    const sw = this.at(i + width - 1, share);
+    const se = this.at(i + width + 1, share);
+    const east = this.at(i + 1, share) - this.at(i - 1, share);
+    const south = this.at(i + width, share) - this.at(i - width, share);
+    const dx = ne + se - nw - sw + 2 * east;
+    const dy = sw + se - nw - ne + 2 * south;
+    const tall = Math.abs(dx) > Math.abs(dy);
+    const rise = tall ? dx : dy;
+    if (rise === 0) return share;
+    const [place, rows] = tall ? [x, width] : [y, height];
+    this.pixel = i;
+    this.across = (tall ? 1 : width) * (rise > 0 ? 1 : -1);
+    this.rowsBefore = rise > 0 ? place : rows - 1 - place;
+    this.rowsAfter = rows - 1 - this.rowsBefore;
+    if (!this.measure(i, 0)) return share;
+    this.heights[FAR] = this.position;
+    const along = tall ? width : 1;
+    const before = this.follow(-1, -along, tall ? y : x);
+    const after = this.follow(1, along, tall ? height - 1 - y : width - 1 - x);
+    const edge = this.fit(before, after);
+    return Math.abs(edge - this.heights[FAR]!) > ROUNDING ? share : 1 - edge;
+  }
+
+  private at(i: number, otherwise: number): number {
+    const share = this.mixer.shareOf(i, this.a, this.b, this.tolerance);
+    return share < 0 ? otherwise : share;
+  }
+
+  /** Heights of the columns on one side, as far as the edge can be followed; their number. */
+  private follow(side: number, step: number, columns: number): number {
+    const most = Math.min(columns, FAR);
+    let last = this.heights[FAR]!;
+    for (let k = 1; k <= most; k++) {
+      if (!this.measure(this.pixel + k * step, Math.floor(last))) return k - 1;
+      if (Math.abs(this.position - last) > STEEPEST) return k - 1;
+      last = this.position;
+      this.heights[FAR + side * k] = last;
+    }
+    return most;
+  }
+
+  /**
+   * Height of the edge in the column of pixel j, in rows from that of the pixel: from a row that is
+   * all a to one that is all b. False where a row between is no mix of the two.
+   */
+  private measure(j: number, from: number): boolean {
+    const { mixer, a, b, across, tolerance } = this;
+    const least = Math.max(from - ACROSS, -this.rowsBefore);
+    const most = Math.min(from + ACROSS, this.rowsAfter);
+    let sum = 0;
+    let row = from;
+    for (; ; row--) {
+      if (row < least || row > most) return false;
+      const share = mixer.shareOf(j + row * across, a, b, tolerance);
+      if (share < 0) return false;
+      if (share === 0) break;
+      sum += share;
+    }
+    for (row = from + 1; ; row++) {
+      if (row > most) return false;
+      const share = mixer.shareOf(j + row * across, a, b, tolerance);
+      if (share < 0) return false;
+      if (share === 1) break;
+      sum += share;
+    }
+    this.position = row - sum;
+    return true;
+  }
+
+  /** Height of the edge at the pixel by a straight line through as many columns as it takes. */
+  private fit(before: number, after: number): number {
+    const { heights } = this;
+    let low = heights[FAR]!;
+    let high = low;
+    let reach = 0;
+    while (reach < FAR && (reach < 2 || high - low < ENOUGH)) {
+      reach++;
+      if (reach > before && reach > after) break;
+      for (let side = -1; side <= 1; side += 2) {
+        if (reach > (side < 0 ? before : after)) continue;
+        const h = heights[FAR + side * reach]!;
+        if (h < low) low = h;
+        if (h > high) high = h;
+      }
+    }
+    const first = Math.min(before, reach);
+    const last = Math.min(after, reach);
+    return this.parabola(first, last);
+  }
+
+  /** Height at the pixel of the parabola through columns -first to last by least squares. */
+  private parabola(first: number, last: number): number {
+    const { heights } = this;
+    let s0 = 0;
+    let s1 = 0;
+    let s2 = 0;
+    let s3 = 0;
+    let s4 = 0;
+    let h0 = 0;
+    let h1 = 0;
+    let h2 = 0;
+    for (let k = -first; k <= last; k++) {
+      const h = heights[FAR + k]!;
+      const kk = k * k;
+      s0 += 1;
+      s1 += k;
+      s2 += kk;
+      s3 += kk * k;
+      s4 += kk * kk;
+      h0 += h;
+      h1 += k * h;
+      h2 += kk * h;
+    }
+    const d0 = s2 * s4 - s3 * s3;
+    const d1 = s1 * s4 - s2 * s3;
+    const d2 = s1 * s3 - s2 * s2;
+    const det = s0 * d0 - s1 * d1 + s2 * d2;
+    if (first < 2 || last < 2 || det === 0) return heights[FAR]!;
+    return (h0 * d0 - h1 * d1 + h2 * d2) / det;
+  }
+}

@@ -1,0 +1,146 @@
+import { pixelsArgument } from '../raster/arguments.ts';
+import { checkNumber, checkOptions } from '../raster/checks.ts';
+import { formatColor } from '../raster/color.ts';
+import { raster } from '../raster/raster.ts';
+import type { Mask, PixelsLike } from '../raster/types.ts';
+import { PairIndex } from '../runs/pair-index.ts';
+import { blendsOf } from './blends.ts';
+import { colorRuns } from './color-runs.ts';
+import { checkLight, lightOf } from './light.ts';
+import { type Light, Mixer, TOLERANCE } from './mixer.ts';
+import { areaColors, CLEAR_CODE, type Solid, withLineColors } from './solid-colors.ts';
+import { wordsOf } from './words.ts';
+import { type FringePlace, worstPlaces } from './worst-places.ts';
+
+export type { FringePlace, Light };
+
+export interface FindFringeOptions {
+  /**
+   * How the blends were made: of sRGB samples, or of linear light. @default 'auto', whichever more
+   * blends are mixes in; sRGB where it makes no difference
+   */
+  readonly light?: Light | 'auto';
+  /** Most places in `worst`. @default 10 */
+  readonly places?: number;
+}
+
+/** The blends between two solid colors. */
+export interface FringePair {
+  /** `#rrggbb`, or `bare` where it is transparent. */
+  readonly a: string;
+  readonly b: string;
+  /** Pixels. */
+  readonly count: number;
+  /** Mean share of b in them, 0 to 1. */
+  readonly mix: number;
+}
+
+export interface Fringe {
+  /** 1 where a pixel is a blend. */
+  readonly mask: Mask;
+  readonly count: number;
+  /** Most pixels first; ties by the first of them. */
+  readonly pairs: readonly FringePair[];
+  /** Blended pixels that are no mix of solid colors near them, in no pair. */
+  readonly unexplained: number;
+  /** The largest 8-connected places of blends, most pixels first. */
+  readonly worst: readonly FringePlace[];
+}
+
+/**
+ * Finds blended pixels in a picture of flats: those whose color is no solid one.
+ *
+ * A color is solid where it has an area: it fills a square of 3 × 3 pixels somewhere (in a picture
+ * with sides below 3, as much of it as fits). Full transparency is solid too. A color without an area is solid
+ * where it recurs as a thin line that somebody meant, such as a highlight or an eyelash one pixel
+ * wide: the very same color along a line, where a blend would vary. Evidence is either that a
+ * quarter of its pixels, and four at least, have two neighbours of that color that do not lie
+ * opposite, as on a curve or in a dot (an edge repeats its blends along straight lines only); or that
+ * six and more in straight lines lie inside one area, whose color with another one near does not give
+ * theirs. Every other pixel is fringe: partial alpha, mixes, thin rims between two areas of a color
+ * that has no area, and noise.
+ *
+ * A mix is one of two solid colors within 3 pixels, or of three where no two give it, in sRGB or in
+ * linear light, to 8 bit rounding a few times over; of several, the one whose colors touch the pixel
+ * most. A mix of three counts with the pair of its largest shares. A pixel of exactly a solid color
+ * is never fringe, even where an edge happens to have that color.
+ *
+ * O(pixels) and some 80 solid neighbours for each blend; memory: 2 bytes a pixel and 8 a run of one color.
+ *
+ * @param pixels - 8 or 16 bit, `[w, h]` or `[w, h, 1 to 4]`; 16 bit is rounded to 8.
+ * @returns The mask, owning its memory, and what is in it.
+ * @throws TypeError or RangeError for pixels or options that are none, and for more than 65,534 solid
+ *   colors.
+ * @example
+ * ```ts
+ * import { findFringe, raster } from 'underink';
+ * const row = [0, 0, 0, 51, 255, 255, 255];
+ * const { count, pairs } = findFringe(raster(new Uint8Array([...row, ...row, ...row]), [7, 3]));
+ * const [{ a, b, mix }] = pairs;
+ * console.log(count, a, b, mix.toFixed(2)); // 3 #000000 #ffffff 0.20
+ * ```
+ */
+export function findFringe(pixels: PixelsLike, options?: FindFringeOptions): Fringe {
+  const { light, places = 10 } = checkOptions(options, 'findFringe', ['light', 'places']);
+  checkLight(light);
+  checkNumber(places, 'places', { integer: true });
+  const dense = pixelsArgument(pixels, 'pixels');
+  const { width, height } = dense;
+  const words = wordsOf(dense);
+  const runs = colorRuns(words, width, height);
+  const areas = areaColors(runs, words.length, 0);
+  const solid = withLineColors(words, width, height, runs, areas);
+  const blends = blendsOf(runs, solid.codeOf);
+  const data = new Uint8Array(words.length);
+  for (let k = 0; k < blends.length; k++) data[blends[k]!] = 1;
+  const own = lightOf(light, words, solid, width, height, blends);
+  return {
+    mask: raster(data, [width, height]),
+    count: blends.length,
+    ...pairsOf(words, solid, width, height, blends, own),
+    worst: worstPlaces(blends, width, places),
+  };
+}
+
+function pairsOf(
+  words: Uint32Array,
+  { codes, colors }: Solid,
+  width: number,
+  height: number,
+  blends: Int32Array,
+  light: Light,
+): { pairs: FringePair[]; unexplained: number } {
+  const mixer = new Mixer(words, codes, width, height, colors, light, TOLERANCE);
+  const index = new PairIndex();
+  let shares = new Float64Array(64);
+  let unexplained = 0;
+  for (let k = 0; k < blends.length; k++) {
+    if (!mixer.solve(blends[k]!) || mixer.b === 0) {
+      unexplained++;
+      continue;
+    }
+    mixer.leadingPair();
+    const pair = index.add(mixer.a, mixer.b, 1);
+    if (pair === shares.length) {
+      const more = new Float64Array(2 * shares.length);
+      more.set(shares);
+      shares = more;
+    }
+    shares[pair]! += mixer.shareB;
+  }
+  const order = Array.from({ length: index.size }, (_, k) => k);
+  order.sort((j, k) => index.counts[k]! - index.counts[j]! || j - k);
+  const pairs = order.map((k) => ({
+    a: nameOf(index.first[k]!, colors),
+    b: nameOf(index.second[k]!, colors),
+    count: index.counts[k]!,
+    mix: shares[k]! / index.counts[k]!,
+  }));
+  return { pairs, unexplained };
+}
+
+function nameOf(code: number, colors: Uint32Array): string {
+  if (code === CLEAR_CODE) return 'bare';
+  const word = colors[code]!;
+  return formatColor(word & 255, (word >>> 8) & 255, (word >>> 16) & 255);
+}

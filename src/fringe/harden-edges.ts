@@ -1,0 +1,169 @@
+import { indexStorage } from '../palette/flats-argument.ts';
+import { BARE_SWATCH, checkPalette } from '../palette/swatches.ts';
+import type { Flats, Swatch } from '../palette/types.ts';
+import { pixelsArgument } from '../raster/arguments.ts';
+import { checkNumber, checkOptions } from '../raster/checks.ts';
+import { formatColor, parseColor } from '../raster/color.ts';
+import { raster } from '../raster/raster.ts';
+import type { PixelsLike } from '../raster/types.ts';
+import { blendsOf } from './blends.ts';
+import { colorRuns } from './color-runs.ts';
+import { checkLight, lightOf } from './light.ts';
+import type { Light } from './mixer.ts';
+import { isNoisy, seedNoise, settleNoise } from './noise.ts';
+import { NOISE, noisyColors, RANGES } from './noisy-colors.ts';
+import { resolvePixels } from './resolve.ts';
+import {
+  areaColors,
+  type MergedColor,
+  paletteColors,
+  withColors,
+  withLineColors,
+} from './solid-colors.ts';
+import { wordsOf } from './words.ts';
+
+/** CIEDE2000 below which two flats are easily taken for one. */
+const ALIKE = 2;
+
+export interface HardenEdgesOptions {
+  /**
+   * The swatches that the flats may have; `bare` may stand first. @default those that are found
+   */
+  readonly palette?: readonly Swatch[];
+  /**
+   * Found colors with areas that are less than this apart, in CIEDE2000, become one; 0 keeps all.
+   * Colors farther apart are never merged. @default 2, and 5 in a noisy picture
+   */
+  readonly gather?: number;
+  /**
+   * How the blends were made: of sRGB samples, or of linear light. @default 'auto', whichever more
+   * blends are mixes in; sRGB where it makes no difference
+   */
+  readonly light?: Light | 'auto';
+}
+
+/** A color with an area that was taken for noise on a near one. */
+export interface GatheredColor {
+  /** `#rrggbb`. */
+  readonly color: string;
+  /** The swatch that has its pixels now. */
+  readonly swatch: string;
+  /** CIEDE2000 between the two. */
+  readonly difference: number;
+  readonly count: number;
+}
+
+export interface HardenedFlats extends Flats {
+  /** Colors that were merged into a near one, largest first: nothing is merged silently. */
+  readonly gathered: readonly GatheredColor[];
+}
+
+/**
+ * Flats of a picture with soft edges or noise: no pixel is left blended.
+ *
+ * What is solid is decided as `findFringe` does, and each blend goes to the color that covers most
+ * of it: of the two or three solid colors near it whose mix gives its color, the one with the
+ * largest share. Where two have nearly half each, the shares of the pixels along the edge say where
+ * the edge runs, finer than the few levels that rasterisers have. A pixel whose color is no mix goes
+ * to the nearest of the colors round it. Equal shares go to the swatch that comes first.
+ *
+ * A picture is noisy where one in eight of its blends lies deeper in an area than an edge is wide, as
+ * lossy compression leaves them. There, spots that are nearly even make colors too, pixels that
+ * nearly have the color of an area belong to it, and the rest go to the nearest mix of two colors.
+ *
+ * Found swatches stand in the order of their first solid pixel, row by row, and are named by their color;
+ * areas of nearly one color, as lossy compression makes them, are gathered under the one with most
+ * pixels, never across `gather`, and `gathered` lists each. With a `palette`, areas of a color that it
+ * lacks go to the swatch that looks nearest. Fully transparent pixels are `bare`. In a picture where
+ * no color is solid the most frequent one is.
+ *
+ * O(pixels), some 80 solid neighbours for each blend, and colors with an area squared; memory: 2
+ * bytes a pixel and 8 a run of one color.
+ *
+ * @param pixels - 8 or 16 bit, `[w, h]` or `[w, h, 1 to 4]`; 16 bit is rounded to 8.
+ * @returns Flats that own their memory; every found swatch has pixels.
+ * @throws TypeError or RangeError for pixels or options that are none, for a palette without a
+ *   color, and for more than 65,534 solid colors.
+ * @example
+ * ```ts
+ * import { hardenEdges, raster } from 'underink';
+ * const row = [0, 0, 0, 51, 255, 255, 255];
+ * const flats = hardenEdges(raster(new Uint8Array([...row, ...row, ...row]), [7, 3]));
+ * console.log(flats.palette.map(({ name }) => name).join(' ')); // bare #000000 #ffffff
+ * console.log([...flats.indices.data].slice(0, 7).join(' ')); // 1 1 1 1 2 2 2
+ * ```
+ */
+export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): HardenedFlats {
+  const names = ['palette', 'gather', 'light'] as const;
+  const { palette, gather, light } = checkOptions(options, 'hardenEdges', names);
+  const given = palette && swatchesOf(palette);
+  if (gather !== undefined) checkNumber(gather, 'gather');
+  checkLight(light);
+  const dense = pixelsArgument(pixels, 'pixels');
+  const { width, height } = dense;
+  const words = wordsOf(dense);
+  const runs = colorRuns(words, width, height);
+  const areas =
+    given === undefined
+      ? areaColors(runs, words.length, gather ?? ALIKE)
+      : paletteColors(runs, words.length, given.map(rgbOf));
+  const rest = blendsOf(runs, areas.codeOf);
+  const noisy = isNoisy(words, areas, width, height, rest);
+  const gathersNoise = noisy && given === undefined && gather === undefined;
+  let solid = gathersNoise ? areaColors(runs, words.length, NOISE) : areas;
+  let blends = rest;
+  if (noisy) {
+    for (const range of RANGES) {
+      if (given === undefined) {
+        const more = noisyColors(words, width, height, blends, solid.colors, range);
+        solid = withColors(solid, more);
+      }
+      seedNoise(words, solid, width, height, blends, range);
+      blends = settleNoise(words, solid, width, height, blends);
+    }
+  } else if (given === undefined) {
+    solid = withLineColors(words, width, height, runs, areas);
+    blends = blendsOf(runs, solid.codeOf);
+  }
+  const asked = noisy && light !== 'linear' ? 'srgb' : light; // noise would vote at random
+  const own = lightOf(asked, words, solid, width, height, blends);
+  const codes = resolvePixels(words, solid, width, height, blends, own, noisy);
+  for (let k = 0; k < blends.length; k++) solid.codes[blends[k]!] = codes[k]!;
+  const swatches = [BARE_SWATCH, ...(given ?? swatchesFound(solid.colors))];
+  const indices = indexStorage(words.length, swatches.length);
+  for (let i = 0; i < indices.length; i++) indices[i] = solid.codes[i]! - 1;
+  return {
+    indices: raster<Uint8Array | Uint16Array>(indices, [width, height]),
+    palette: swatches,
+    gathered: solid.merged.map(gatheredColor),
+  };
+}
+
+/** The swatches to lay, without `bare`. */
+function swatchesOf(palette: readonly Swatch[]): Swatch[] {
+  const swatches = checkPalette(palette, 'palette', 'either').filter(({ name }) => name !== 'bare');
+  if (swatches.length > 0) return swatches;
+  throw new RangeError('palette must hold a swatch other than "bare", got none');
+}
+
+/** A swatch for each code but 0 and that of transparency. */
+function swatchesFound(colors: Uint32Array): Swatch[] {
+  return Array.from(colors.subarray(2), (word) => {
+    const color = colorOfWord(word);
+    return { name: color, color };
+  });
+}
+
+/** The samples of a swatch as the lower three bytes of a word. */
+function rgbOf({ color }: Swatch): number {
+  const [r, g, b] = parseColor(color, 'color');
+  return r | (g << 8) | (b << 16);
+}
+
+function colorOfWord(word: number): string {
+  return formatColor(word & 255, (word >>> 8) & 255, (word >>> 16) & 255);
+}
+
+function gatheredColor({ color, into, difference, pixels }: MergedColor): GatheredColor {
+  return { color: colorOfWord(color), swatch: colorOfWord(into), difference, count: pixels };
+}

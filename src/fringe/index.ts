@@ -1,0 +1,17 @@
+export { type EdgeHardness, edgeHardness } from './edge-hardness.ts';
+export {
+  type FindFringeOptions,
+  type Fringe,
+  type FringePair,
+  type FringePlace,
+  findFringe,
+  type Light,
+} from './find-fringe.ts';
+export { findHalo, type Halo, type HaloPlace } from './find-halo.ts';
+export {
+  type GatheredColor,
+  type HardenEdgesOptions,
+  type HardenedFlats,
+  hardenEdges,
+} from './harden-edges.ts';
+export { mendHalo } from './mend-halo.ts';

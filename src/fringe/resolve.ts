@@ -1,0 +1,63 @@
+import type { Lab } from '../palette/lab.ts';
+import { EdgeLine } from './edge-line.ts';
+import { type Light, Mixer, TOLERANCE } from './mixer.ts';
+import { labOfWord, nearestOf, type Solid } from './solid-colors.ts';
+
+/** Squared distance from a mix within which a noisy neighbour counts for the line of an edge. */
+const NOISE = 900;
+/** Shares nearer to a half than this are settled by the line of the edge. */
+const NEAR_HALF = 0.07;
+
+/**
+ * The color that covers most of each of some pixels, by code: of the mix that gives its color; of the
+ * edge's line through its neighbours where two colors have nearly half each; the nearest color round
+ * it where no mix does, or of the whole picture. Equal shares go to the lower code.
+ */
+export function resolvePixels(
+  words: Uint32Array,
+  { codes, colors }: Solid,
+  width: number,
+  height: number,
+  pixels: Int32Array,
+  light: Light,
+  noisy: boolean,
+): Uint16Array {
+  const mixer = new Mixer(words, codes, width, height, colors, light, TOLERANCE);
+  const line = new EdgeLine(mixer, width, height, noisy ? NOISE : 2 * TOLERANCE);
+  const far = new FarColors(colors);
+  const found = new Uint16Array(pixels.length);
+  for (let k = 0; k < pixels.length; k++) {
+    const i = pixels[k]!;
+    if (!(noisy ? mixer.solveNoisy(i) : mixer.solve(i))) {
+      found[k] = mixer.nearest(i) || far.codeOf(words[i]!);
+      continue;
+    }
+    const { a, b, c, shareB } = mixer;
+    if (b === 0 || c !== 0 || Math.abs(shareB - 0.5) > NEAR_HALF) {
+      found[k] = mixer.leader();
+      continue;
+    }
+    const share = line.share(i, a, b, shareB);
+    found[k] = share > 0.5 ? b : share < 0.5 ? a : Math.min(a, b);
+  }
+  return found;
+}
+
+/** The color of the whole picture that looks nearest, worked out once for each color asked for. */
+class FarColors {
+  private readonly labs: Lab[];
+  private readonly known = new Map<number, number>();
+
+  constructor(colors: Uint32Array) {
+    this.labs = Array.from(colors, labOfWord);
+  }
+
+  codeOf(word: number): number {
+    let code = this.known.get(word);
+    if (code === undefined) {
+      code = nearestOf(labOfWord(word), this.labs);
+      this.known.set(word, code);
+    }
+    return code;
+  }
+}

@@ -1,0 +1,178 @@
+import { ciede2000 } from '../palette/color-difference.ts';
+import { leastDifference } from '../palette/find-lookalikes.ts';
+import { type Lab, labOfRgb } from '../palette/lab.ts';
+import type { ColorRuns } from './color-runs.ts';
+import { lineColors } from './line-colors.ts';
+
+/** Code of what is transparent; 0 is a blended pixel, solid colors come after. */
+export const CLEAR_CODE = 1;
+
+/** More codes than a Uint16 holds. */
+const MOST_CODES = 65_536;
+
+/** Which pixels are solid, and in which color. */
+export interface Solid {
+  /** Code of each pixel: 0 for a blended one. */
+  readonly codes: Uint16Array;
+  /** Word of each code; of 0 and 1, 0. */
+  readonly colors: Uint32Array;
+  /** Code of each color of the runs: 0 for one that is not solid. */
+  readonly codeOf: Uint16Array;
+  readonly merged: readonly MergedColor[];
+}
+
+/** A color that had an area of its own and was given to a near one. */
+export interface MergedColor {
+  /** `0xbbggrr`, as is `into`. */
+  readonly color: number;
+  readonly into: number;
+  readonly difference: number;
+  readonly pixels: number;
+}
+
+/**
+ * The solid colors of a picture that have an area; those less than `limit` apart as one. With none,
+ * the most frequent color is solid.
+ */
+export function areaColors(runs: ColorRuns, size: number, limit: number): Solid {
+  const { colors: count } = runs;
+  const codeOf = new Uint16Array(count);
+  const { centers, merged } = gather(runs, limit);
+  const own: number[] = [0, 0];
+  for (let k = 0; k < count; k++) {
+    if (runs.words[k] === 0) codeOf[k] = CLEAR_CODE;
+    else if (isArea(runs, k) && centers[k] === k) codeOf[k] = addCode(own, runs.words[k]!);
+  }
+  for (let k = 0; k < count; k++) if (isArea(runs, k)) codeOf[k] = codeOf[centers[k]!]!;
+  const most = own.length > 2 ? -1 : mostFrequent(runs);
+  if (most >= 0) codeOf[most] = addCode(own, runs.words[most]!);
+  const codes = new Uint16Array(size);
+  paint(codes, runs, codeOf);
+  return { codes, colors: Uint32Array.from(own), codeOf, merged };
+}
+
+/** The same with the colors of thin lines. Changes the codes and the table of codes. */
+export function withLineColors(
+  words: Uint32Array,
+  width: number,
+  height: number,
+  runs: ColorRuns,
+  solid: Solid,
+): Solid {
+  const { codes, codeOf, colors } = solid;
+  const lines = lineColors(words, codes, width, height, runs, codeOf, colors);
+  if (lines.length === 0) return solid;
+  const own = [...colors];
+  for (const k of lines) codeOf[k] = addCode(own, runs.words[k]!);
+  paint(codes, runs, codeOf);
+  return { ...solid, colors: Uint32Array.from(own) };
+}
+
+/** The same with more colors, which have no pixels yet. */
+export function withColors(solid: Solid, more: readonly number[]): Solid {
+  const own = [...solid.colors];
+  for (const word of more) addCode(own, word);
+  return { ...solid, colors: Uint32Array.from(own) };
+}
+
+/** The pixels of a palette's colors; an area of another color counts as its nearest one's. */
+export function paletteColors(runs: ColorRuns, size: number, palette: readonly number[]): Solid {
+  const own = Uint32Array.from([0, 0, ...palette.map((rgb) => (rgb | 0xff000000) >>> 0)]);
+  const codeOf = new Uint16Array(runs.colors);
+  const exact = new Map<number, number>();
+  for (let code = own.length - 1; code > CLEAR_CODE; code--) exact.set(own[code]!, code);
+  const labs = Array.from(own, labOfWord);
+  for (let k = 0; k < runs.colors; k++) {
+    const word = runs.words[k]!;
+    if (word === 0) codeOf[k] = CLEAR_CODE;
+    else codeOf[k] = exact.get(word) ?? (isArea(runs, k) ? nearestOf(labOfWord(word), labs) : 0);
+  }
+  const codes = new Uint16Array(size);
+  paint(codes, runs, codeOf);
+  return { codes, colors: own, codeOf, merged: [] };
+}
+
+/** Code of the color that looks nearest, ties to the first; that of transparency with none. */
+export function nearestOf(lab: Lab, labs: readonly Lab[]): number {
+  let best = CLEAR_CODE;
+  let least = Number.POSITIVE_INFINITY;
+  for (let code = CLEAR_CODE + 1; code < labs.length; code++) {
+    if (leastDifference(lab, labs[code]!) >= least) continue;
+    const difference = ciede2000(lab, labs[code]!);
+    if (difference >= least) continue;
+    least = difference;
+    best = code;
+  }
+  return best;
+}
+
+function addCode(own: number[], word: number): number {
+  if (own.length === MOST_CODES) {
+    throw new RangeError(`pixels must hold at most ${MOST_CODES - 2} solid colors, got more`);
+  }
+  own.push(word);
+  return own.length - 1;
+}
+
+/** The opaque color of most pixels, ties to the first; -1 with none. */
+function mostFrequent({ words, pixels, colors }: ColorRuns): number {
+  let best = -1;
+  for (let k = 0; k < colors; k++) {
+    if (words[k]! >>> 24 === 255 && (best < 0 || pixels[k]! > pixels[best]!)) best = k;
+  }
+  return best;
+}
+
+/** An area of a color with full alpha. */
+function isArea(runs: ColorRuns, k: number): boolean {
+  return runs.area[k] === 1 && runs.words[k]! >>> 24 === 255;
+}
+
+export function labOfWord(word: number): Lab {
+  return labOfRgb(word & 255, (word >>> 8) & 255, (word >>> 16) & 255);
+}
+
+/**
+ * For each color with an area the color that it is gathered under, the one of most pixels less than
+ * the limit from it; the largest colors come first, ties in the order of first pixels.
+ */
+function gather(runs: ColorRuns, limit: number): { centers: Int32Array; merged: MergedColor[] } {
+  const centers = Int32Array.from({ length: runs.colors }, (_, k) => k);
+  const merged: MergedColor[] = [];
+  if (limit === 0) return { centers, merged };
+  const { pixels, words } = runs;
+  const order = [...centers].filter((k) => isArea(runs, k));
+  order.sort((j, k) => pixels[k]! - pixels[j]! || j - k);
+  const kept: { k: number; lab: Lab }[] = [];
+  for (const k of order) {
+    const lab = labOfWord(words[k]!);
+    let into = -1;
+    let least = limit;
+    for (const center of kept) {
+      if (leastDifference(lab, center.lab) >= least) continue;
+      const difference = ciede2000(lab, center.lab);
+      if (difference >= least) continue;
+      least = difference;
+      into = center.k;
+    }
+    if (into < 0) kept.push({ k, lab });
+    else {
+      centers[k] = into;
+      const [color, other] = [words[k]! & 0xffffff, words[into]! & 0xffffff];
+      merged.push({ color, into: other, difference: least, pixels: pixels[k]! });
+    }
+  }
+  return { centers, merged };
+}
+
+function paint(codes: Uint16Array, runs: ColorRuns, codeOf: Uint16Array): void {
+  const { start, color, count } = runs;
+  for (let r = 0; r < count; r++) {
+    const code = codeOf[color[r]!]!;
+    if (code === 0) continue;
+    const from = start[r]!;
+    const to = start[r + 1]!;
+    if (to - from > 24) codes.fill(code, from, to);
+    else for (let i = from; i < to; i++) codes[i] = code;
+  }
+}

@@ -1,0 +1,180 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { checkFlats } from '../../src/checks/check-flats.ts';
+import { findHalo } from '../../src/fringe/find-halo.ts';
+import { mendHalo } from '../../src/fringe/mend-halo.ts';
+import { raster } from '../../src/raster/raster.ts';
+import { growUnderInk } from '../../src/regions/grow.ts';
+import { grid, literal, mask, otherViews, symmetries } from '../support/grids.ts';
+import { seeded } from '../support/random.ts';
+
+const palette = [
+  { name: 'bare', color: '#000000' },
+  { name: 'sky', color: '#dde8f0' },
+  { name: 'fur', color: '#8a5d42' },
+  { name: 'coat', color: '#305080' },
+];
+const flatsOf = (text: string) => ({ indices: mask(text), palette, ground: 'sky' });
+
+/** Halo by its definition: every pixel asks for a path of rising coverage, over and over. */
+function oracle(indices: Uint8Array, coverage: Uint8Array, w: number, h: number): Uint8Array {
+  const found = new Uint8Array(indices.length);
+  for (let again = true; again; ) {
+    again = false;
+    for (let i = 0; i < found.length; i++) {
+      const ink = coverage[i]!;
+      if (found[i] === 1 || ink === 0 || ink === 255 || indices[i]! > 1) continue;
+      let halo = indices[i] === 0;
+      for (let v = -1; v <= 1; v++) {
+        for (let u = -1; u <= 1; u++) {
+          const [x, y] = [(i % w) + u, Math.floor(i / w) + v];
+          if (x < 0 || y < 0 || x >= w || y >= h) continue;
+          const j = y * w + x;
+          const leads = indices[j]! > 1 || (indices[j] === 1 && found[j] === 1);
+          if (leads && coverage[j]! < ink) halo = true;
+        }
+      }
+      if (!halo) continue;
+      found[i] = 1;
+      again = true;
+    }
+  }
+  return found;
+}
+
+/** Blots of flats, ground and bare pixels, and rough ink. */
+function noise(w: number, h: number, seed: number) {
+  const random = seeded(seed);
+  const indices = Uint8Array.from({ length: w * h }, () => Math.floor(random() * 4));
+  const levels = [0, 60, 120, 200, 255];
+  const coverage = Uint8Array.from({ length: w * h }, () => levels[Math.floor(random() * 5)]!);
+  return { flats: { indices: raster(indices, [w, h]), palette, ground: 'sky' }, coverage };
+}
+
+describe('findHalo', () => {
+  it('finds ground on the side of a flat and bare pixels, under partial ink', () => {
+    const coverage = mask(`0 90 200 255 200 90 0 0 40 255`);
+    const found = findHalo(flatsOf(`2 1 1 1 1 1 1 0 0 0`), coverage);
+    expect(grid(found.mask)).toBe('. 1 1 . . . . . 1 .');
+    expect(found.count).toBe(3);
+    expect(found.widest).toEqual({ width: 1, at: [1.5, 0.5] });
+  });
+
+  it('leaves ground beyond the ridge of pale ink', () => {
+    const coverage = mask(`0 90 200 90 0`);
+    expect(findHalo(flatsOf(`2 2 2 1 1`), coverage).count).toBe(0);
+    expect(grid(findHalo(flatsOf(`2 2 1 1 1`), coverage).mask)).toBe('. . 1 . .');
+  });
+
+  it('measures where it is widest', () => {
+    const coverage = mask(
+      literal(`9 9 9 9 9
+                                   0 0 9 9 9
+                                   0 0 9 9 9`),
+    );
+    const { widest } = findHalo(
+      flatsOf(`0 0 0 0 0
+                                         2 2 0 0 0
+                                         2 2 0 0 0`),
+      coverage,
+    );
+    expect(widest).toEqual({ width: 3, at: [2.5, 0.5] });
+  });
+
+  it('is what its definition says, in all symmetries and views', () => {
+    for (const [w, h] of [
+      [1, 1],
+      [13, 7],
+      [31, 29],
+    ] as const) {
+      const { flats, coverage } = noise(w, h, w);
+      const found = findHalo(flats, raster(coverage, [w, h])).mask;
+      expect([...found.data]).toEqual([...oracle(flats.indices.data, coverage, w, h)]);
+      const inks = symmetries(raster(coverage, [w, h]));
+      const turned = symmetries(found);
+      symmetries(flats.indices).forEach((indices, k) => {
+        expect(grid(findHalo({ ...flats, indices }, inks[k]!).mask)).toBe(grid(turned[k]!));
+      });
+      for (const indices of otherViews(flats.indices)) {
+        const again = findHalo({ ...flats, indices }, raster(coverage, [w, h]));
+        expect(grid(again.mask)).toBe(grid(found));
+      }
+    }
+  });
+
+  it('refuses rasters of other sizes and no coverage', () => {
+    const { flats } = noise(4, 4, 1);
+    expect(() => findHalo(flats, raster(new Uint8Array(12), [4, 3]))).toThrow(
+      /coverage must have the size of flats, 4 × 4, got 4 × 3/,
+    );
+    expect(() => mendHalo(flats, raster(new Uint8Array(12), [4, 3]))).toThrow(/coverage must/);
+  });
+});
+
+describe('mendHalo', () => {
+  it('lays the flat beside it', () => {
+    const coverage = mask(`0 90 200 255 200 90 0`);
+    const mended = mendHalo(flatsOf(`2 1 1 1 1 0 1`), coverage);
+    expect(grid(mended.indices)).toBe('2 2 2 1 1 1 1');
+    expect(mended.ground).toBe('sky');
+  });
+
+  it('leaves nothing to find wherever something is laid, and changes nothing else', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 9999 }), (seed) => {
+        const { flats, coverage } = noise(17, 13, seed);
+        const ink = raster(coverage, [17, 13]);
+        const before = flats.indices.data.slice();
+        const mended = mendHalo(flats, ink);
+        expect(findHalo(mended, ink).count).toBe(0);
+        expect(flats.indices.data).toEqual(before);
+        mended.indices.data.forEach((index, i) => {
+          if (before[i]! > 1 || coverage[i] === 0 || coverage[i] === 255)
+            expect(index).toBe(before[i]);
+        });
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  it('is not needed after growing with the coverage', () => {
+    const size = 40;
+    const coverage = Uint8Array.from({ length: size * size }, (_, i) => {
+      const [x, y] = [(i % size) - 19.5, Math.floor(i / size) - 19.5];
+      const d = Math.abs(Math.sqrt(x * x + y * y) - 13);
+      return d < 1 ? 255 : d < 3 ? Math.round(255 * (1.5 - d / 2)) : 0;
+    });
+    const ink = raster(coverage, [size, size]);
+    const laid = Uint8Array.from(coverage, (v, i) => {
+      const [x, y] = [(i % size) - 19.5, Math.floor(i / size) - 19.5];
+      return v > 0 ? 1 : x * x + y * y < 169 ? 2 : 1;
+    });
+    const flats = { indices: raster(laid, [size, size]), palette, ground: 'sky' };
+    expect(findHalo(flats, ink).count).toBeGreaterThan(50);
+    expect(findHalo(mendHalo(flats, ink), ink).count).toBe(0);
+    const under = raster(
+      coverage.map((v) => (v > 0 ? 1 : 0)),
+      [size, size],
+    );
+    const grown = growUnderInk(raster(Int32Array.from(laid), [size, size]), under, {
+      coverage: ink,
+    });
+    const indices = raster(Uint8Array.from(grown.data), [size, size]);
+    expect(findHalo({ ...flats, indices }, ink).count).toBe(0);
+  });
+});
+
+describe('the check "halo"', () => {
+  it('has a finding for each place, of the ground', () => {
+    const coverage = mask(`0 90 200 255 0 0 90 255`);
+    const flats = flatsOf(`2 1 1 1 1 3 1 1`);
+    const found = checkFlats(flats, { coverage, checks: ['halo'] });
+    expect(found.map(({ message }) => message)).toEqual([
+      'halo of 2 pixels at [1, 0]',
+      'halo of 1 pixel at [6, 0]',
+    ]);
+    expect(found[0]!.swatches).toEqual(['sky']);
+    expect(checkFlats(mendHalo(flats, coverage), { coverage, checks: ['halo'] })).toEqual([]);
+    expect(() => checkFlats(flats, { checks: ['halo'] })).toThrow(/coverage must be given/);
+  });
+});
