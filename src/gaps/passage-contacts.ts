@@ -12,9 +12,10 @@ const STEP_Y = [-1, 0, 1, 0];
  *
  * At the narrowest place of a passage the paper's distance to ink has a saddle, and there the
  * nearest ink lies on two opposite sides. On the grid the saddle falls on the pixel beside it, so
- * one contact is nearest and the other lies up to two pixels farther away, at least 120° round.
- * Among those, a pair with an arm of the passage on either side of it, then the pair that is closest
- * together; ties to the pair found first, row by row.
+ * one contact is nearest and the other lies up to two pixels farther away, at least 120° round, or
+ * at the tip of a slanted stroke a little less. Pairs of 120° come first, of those the ones with an
+ * arm of the passage on either side, then the pair that is closest together; ties to the pair found
+ * first, row by row. No pair is closer than 90°.
  *
  * O(distance) per search: only the ring in which contacts can lie is looked at.
  */
@@ -46,7 +47,7 @@ export class ContactFinder {
       nearest = Math.min(nearest, dx[i]! * dx[i]! + dy[i]! * dy[i]!);
     }
     let closest = Number.POSITIVE_INFINITY;
-    let split = false;
+    let best = -1;
     let near = -1;
     let far = -1;
     for (let i = 0; i < dx.length; i++) {
@@ -55,11 +56,12 @@ export class ContactFinder {
       for (let k = 0; k < dx.length; k++) {
         const along = dx[i]! * dx[k]! + dy[i]! * dy[k]!;
         const square = dx[k]! * dx[k]! + dy[k]! * dy[k]!;
-        if (along >= 0 || 4 * along * along < nearest * square) continue;
+        if (along >= 0) continue;
+        const opposite = 4 * along * along >= nearest * square;
         const apart = nearest + square - 2 * along;
-        const splits = side[i] !== side[k];
-        if (splits === split ? apart >= closest : split) continue;
-        split = splits;
+        const rank = opposite ? (side[i] !== side[k] ? 2 : 1) : 0;
+        if (rank === best ? apart >= closest : rank < best) continue;
+        best = rank;
         closest = apart;
         near = i;
         far = k;

@@ -13,6 +13,7 @@ import { PathForest } from './path-forest.ts';
  * the picture's border is one piece, and so is what a passage without a far contact leads along.
  *
  * `from` and `to` are the contacts of each loop in the order of the flood, `to` -1 for the border.
+ * Contacts are found on the grid, so that in scenes of small blots one in some 20,000 loses a loop.
  * Near O(pixels / 32 + runs of ink + loops · log); 24 bytes per run. Gives the places in the list,
  * rising; those that meet the border are left out.
  */
