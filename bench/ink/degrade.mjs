@@ -12,6 +12,12 @@ const GRAIN = 1.5;
 export const DEGRADATIONS = [
   { name: 'noise', unit: 'σ in levels', steps: [2, 5, 10, 15, 20] },
   { name: 'fall-off of light', unit: '% from left to right', steps: [10, 20, 30, 45] },
+  { name: 'noise on a sparse page', unit: 'σ in levels', steps: [2, 5, 10, 15, 20] },
+  {
+    name: 'fall-off of light on a sparse page',
+    unit: '% from left to right',
+    steps: [10, 20, 30, 45],
+  },
   { name: 'fall-off of light on pencil', unit: '% from left to right', steps: [10, 20, 30, 45] },
   { name: 'blur', unit: 'σ in pixels', steps: [0.5, 1, 1.5, 2] },
   { name: 'blue pencil', unit: '% of the density of `#a4dded`', steps: [50, 100, 150, 250] },
@@ -25,7 +31,7 @@ export function degrade({ name, cover }, way, step) {
   const blurred = way === 'blur' ? blur(cover, step) : cover;
   const marks = way === 'specks' ? addSpecks(blurred, step, random) : blurred;
   const under = way === 'blue pencil' ? pencilLines(step, random) : undefined;
-  const noise = way === 'noise' ? step : 0;
+  const noise = way.startsWith('noise') ? step : 0;
   const fall = way.startsWith('fall-off') ? step / 100 : 0;
   const ink = way.endsWith('on pencil') ? PENCIL : INK;
   const mottle = smoothNoise(random);

@@ -36,3 +36,9 @@ export function inkPages(count) {
     };
   });
 }
+
+/** The page with the first of its drawings alone: four pixels of ink in a thousand. */
+export function sparsePage({ name, cover, ink }) {
+  const only = (values) => values.map((v, i) => (i % WIDTH < PLACE && i < PLACE * WIDTH ? v : 0));
+  return { name: `${name}, sparse`, cover: only(cover), ink: only(ink) };
+}

@@ -3,7 +3,7 @@
 import { parseArgs } from 'node:util';
 import { inkCoverage, raster, removeSpecks, thresholdInk } from 'underink';
 import { DEGRADATIONS, degrade } from './degrade.mjs';
-import { HEIGHT, inkPages, WIDTH } from './pages.mjs';
+import { HEIGHT, inkPages, sparsePage, WIDTH } from './pages.mjs';
 
 const { values } = parseArgs({ options: { pages: { type: 'string', default: '25' } } });
 const count = Number(values.pages);
@@ -25,7 +25,8 @@ for (const { name, unit, steps } of DEGRADATIONS) {
   console.log(`| --- |${' ---: |'.repeat(Object.keys(METHODS).length)}`);
   for (const step of steps) {
     const sums = Object.keys(METHODS).map(() => [0, 0, 0]);
-    for (const page of pages) {
+    for (const full of pages) {
+      const page = name.endsWith('sparse page') ? sparsePage(full) : full;
       const pixels = raster(degrade(page, name, step), [WIDTH, HEIGHT, 3]);
       Object.values(METHODS).forEach((method, m) => {
         const found = method(pixels).data;

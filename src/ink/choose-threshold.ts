@@ -1,7 +1,7 @@
 import { coverageArgument } from '../raster/arguments.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import type { CoverageLike } from '../raster/types.ts';
-import { inkTones } from './ink-tones.ts';
+import { inkTones, sumOf } from './ink-tones.ts';
 import { normalizedHistogram } from './normalize-coverage.ts';
 import { histogramOf } from './otsu.ts';
 import { coverageTones, lightTones, unevenness } from './paper-grid.ts';
@@ -37,7 +37,8 @@ const UNEVEN = 0.1;
  * - Anything else is cut halfway between paper and solid ink, where the edge of a gray or blurred
  *   stroke lies: paper is the median of what is not above Otsu's level, solid ink what a fifth of
  *   the coverage above it exceeds. Otsu's level itself falls where blur and grain pull the mean of
- *   the ink down, and strokes come out fat.
+ *   the ink down, and strokes come out fat; and on a page of little ink it may part grain from grain,
+ *   in which case what is above it is parted again.
  * - Where the paper is uneven, its darkest tenth by 10 % or more below its lightest, as blocks of
  *   64 × 64 pixels show it, the coverage is first measured against the paper around (`normalize`).
  *
@@ -90,10 +91,4 @@ export function choose(
 function halfway(histogram: Float64Array): number {
   const { paper, solid } = inkTones(histogram);
   return Math.min(254, Math.floor((paper + solid) / 2));
-}
-
-function sumOf(histogram: Float64Array, from: number, to: number): number {
-  let sum = 0;
-  for (let v = from; v < to; v++) sum += histogram[v]!;
-  return sum;
 }

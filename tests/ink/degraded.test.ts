@@ -14,18 +14,21 @@ interface Pages {
   WIDTH: number;
   HEIGHT: number;
   inkPages(count: number): Page[];
+  sparsePage(page: Page): Page;
 }
 
 const DEGRADE: string = '../../bench/ink/degrade.mjs';
 const PAGES: string = '../../bench/ink/pages.mjs';
 const { DEGRADATIONS, degrade } = (await import(DEGRADE)) as Degrade;
-const { WIDTH, HEIGHT, inkPages } = (await import(PAGES)) as Pages;
+const { WIDTH, HEIGHT, inkPages, sparsePage } = (await import(PAGES)) as Pages;
 
 // Line groups of openmoji 17 (CC BY-SA 4.0), as `bench/ink` degrades them.
-const page = inkPages(1)[0]!;
+const full = inkPages(1)[0]!;
+const sparse = sparsePage(full);
 
 /** F1 of the pixels of ink. */
 function score(way: string, step: number, options?: ThresholdOptions): number {
+  const page = way.endsWith('sparse page') ? sparse : full;
   const pixels = raster(degrade(page, way, step), [WIDTH, HEIGHT, 3]);
   const found = thresholdInk(inkCoverage(pixels), options).data;
   let [both, all] = [0, 0];
@@ -45,8 +48,10 @@ describe('thresholdInk on degraded pages', () => {
     expect(score(way, step)).toBeGreaterThanOrEqual(0.97);
   });
 
-  it('finds pencil under falling light where no one level does', () => {
-    const [way, step] = ['fall-off of light on pencil', 30] as const;
-    expect(score(way, step)).toBeGreaterThan(score(way, step, { method: 'otsu' }) + 0.05);
-  });
+  it.each(['fall-off of light on pencil', 'fall-off of light on a sparse page'])(
+    'finds the ink under a %s of 30 where no one level does',
+    (way) => {
+      expect(score(way, 30)).toBeGreaterThan(score(way, 30, { method: 'otsu' }) + 0.05);
+    },
+  );
 });

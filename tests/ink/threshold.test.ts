@@ -112,13 +112,32 @@ describe('chooseThreshold', () => {
     // The median of what is not above Otsu's level, and what a fifth of the rest exceeds.
     for (const [counts, level] of [
       [{ 0: 40, 130: 6, 255: 5 }, (0 + 255) / 2],
-      [{ 7: 24, 60: 1, 100: 20, 248: 4 }, (7 + 100) / 2],
+      [{ 7: 26, 60: 1, 100: 20, 248: 4 }, (7 + 100) / 2],
       [{ 20: 40, 60: 15, 200: 5 }, (20 + 200) / 2],
       [{ 20: 30, 30: 15, 150: 7, 190: 1, 240: 2 }, (20 + 190) / 2],
       [{ 8: 40, 100: 4, 248: 20 }, (8 + 248) / 2],
     ] as const) {
       const coverage = coverageOf(counts);
       expect(chooseThreshold(coverage)).toEqual({ ...half, level: Math.floor(level), why });
+    }
+  });
+
+  it('does not take grain for ink on a page of little ink', () => {
+    // Normal grain of σ 12 about paper of 30 and about 0, where it is cut off; four strokes of 200.
+    const bell = [1, 3, 9, 24, 54, 106, 180, 265, 338, 376, 338, 265, 180, 106, 54, 24, 9, 3, 1];
+    for (const [middle, level] of [
+      [30, 115],
+      [0, 100],
+    ] as const) {
+      const tones = bell.flatMap((n, k) =>
+        new Array<number>(n).fill(Math.max(0, middle + 4 * (k - 9))),
+      );
+      const data = Uint8Array.from([...tones, ...new Array<number>(4).fill(200)]);
+      // Scattered, so that every block has as much of each tone.
+      const scattered = data.map((_, i) => data[(i * 1009) % data.length]!);
+      const page = raster(scattered, [1, data.length]);
+      expect(chooseThreshold(page).level).toBe(level);
+      expect(otsuLevel(page)).toBeLessThan(60);
     }
   });
 
