@@ -1,7 +1,8 @@
 import { wrongKind } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
-import { flatsArgument, indexStorage } from './flats-argument.ts';
-import { swatchIndex } from './swatches.ts';
+import { flatsHead } from './flats-argument.ts';
+import { mapIndices } from './map-indices.ts';
+import { swatchFinder } from './swatches.ts';
 import type { Flats, FlatsLike } from './types.ts';
 
 /**
@@ -13,7 +14,7 @@ import type { Flats, FlatsLike } from './types.ts';
  *
  * @param table - New swatch by old one, both by name; swatches that are not named stay.
  * @returns Flats that own their memory. O(pixels + swatches).
- * @throws RangeError for a name that the palette has not, with the near one suggested.
+ * @throws RangeError for a name that the palette has not, with the near ones listed.
  * @example
  * ```ts
  * import { raster, remapFlats } from 'underink';
@@ -27,20 +28,20 @@ import type { Flats, FlatsLike } from './types.ts';
  * ```
  */
 export function remapFlats(flats: FlatsLike, table: Readonly<Record<string, string>>): Flats {
-  const { indices, palette, ground } = flatsArgument(flats, 'flats');
+  const dense = flatsHead(flats, 'flats');
+  const { palette, ground } = dense;
   if (typeof table !== 'object' || table === null || Array.isArray(table)) {
     throw wrongKind('table', 'an object { name: name }', table);
   }
+  const find = swatchFinder(palette);
   const to = Uint16Array.from(palette, (_, i) => i);
   for (const [from, name] of Object.entries(table)) {
-    const index = swatchIndex(palette, from, 'a name of table');
-    to[index] = swatchIndex(palette, name, `table[${JSON.stringify(from)}]`);
+    const index = find(from, 'a name of table');
+    to[index] = find(name, `table[${JSON.stringify(from)}]`);
   }
-  const { data, width, height } = indices;
-  const mapped = indexStorage(data.length, palette.length);
-  for (let i = 0; i < data.length; i++) mapped[i] = to[data[i]!]!;
+  const { width, height } = dense.indices;
   return {
-    indices: raster(mapped, [width, height]),
+    indices: raster(mapIndices(dense, to, palette.length, 'flats'), [width, height]),
     palette,
     ...(ground === undefined ? {} : { ground }),
   };
