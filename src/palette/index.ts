@@ -1,3 +1,4 @@
+export { type ApplyVariantsOptions, applyVariants, type SheetVariant } from './apply-variants.ts';
 export { colorDifference } from './color-difference.ts';
 export { type CompactPaletteOptions, compactPalette } from './compact-palette.ts';
 export { type FindLookalikesOptions, findLookalikes, type Lookalike } from './find-lookalikes.ts';
@@ -5,8 +6,15 @@ export { indexFlats } from './index-flats.ts';
 export type { Lab } from './lab.ts';
 export { mergeSwatches } from './merge-swatches.ts';
 export { type PaintFlatsOptions, paintFlats } from './paint-flats.ts';
+export {
+  type ReadVariantsOptions,
+  readVariants,
+  type VariantRow,
+  type VariantTable,
+} from './read-variants.ts';
 export { recolor } from './recolor.ts';
 export { remapFlats } from './remap-flats.ts';
 export { renameSwatch } from './rename-swatch.ts';
 export { selectSwatch } from './select-swatch.ts';
+export type { FlatsSheet } from './sheets.ts';
 export type { Flats, FlatsLike, IndexRaster, Swatch } from './types.ts';

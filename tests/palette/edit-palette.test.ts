@@ -133,13 +133,13 @@ describe('recolor', () => {
 
 describe('an unknown name', () => {
   it('is answered with the three nearest', () => {
-    const near = ['bare', 'fur dark', 'fur darker', 'fur light', 'furs', 'hat'].map((name) => ({
+    const near = ['bare', 'fur dark', 'fur darker', 'fur dusk', 'furs', 'hat'].map((name) => ({
       name,
       color: '#000000',
     }));
     const page = { indices: raster(new Uint8Array(1), [1, 1]), palette: near };
     expect(() => recolor(page, { 'fur dork': '#000000' })).toThrow(
-      /got "fur dork"; did you mean "fur dark", "fur darker" or "furs"\?$/,
+      /got "fur dork"; did you mean "fur dark", "fur dusk" or "fur darker"\?$/,
     );
     expect(() => recolor(page, { zebra: '#000000' })).toThrow(/got "zebra"$/);
   });
