@@ -49,19 +49,10 @@ const common: Options = {
   },
 };
 
-const config: ReturnType<typeof defineConfig> = defineConfig((flags) => [
-  {
-    ...common,
-    format: 'esm',
-    dts: flags.dts ?? true,
-    noExternal: ['ndarray-ops', 'fflate'],
-  },
-  {
-    ...common,
-    format: 'cjs',
-    dts: flags.dts ?? true,
-    // fast-png is ESM only; bundling it lets require() work on every Node 20.
-    noExternal: ['ndarray-ops', 'fflate', 'fast-png', 'iobuffer'],
-  },
-]);
+const config: ReturnType<typeof defineConfig> = defineConfig((flags) => ({
+  ...common,
+  format: ['esm', 'cjs'],
+  dts: flags.dts ?? true,
+  noExternal: ['ndarray-ops', 'fflate'],
+}));
 export default config;

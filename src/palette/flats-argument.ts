@@ -43,7 +43,7 @@ export function checkIndices({ indices, palette }: DenseFlats, name: string): vo
 }
 
 /** Place of the first index that is `count` or more, or -1; equal words of bytes are read once. */
-function firstPast(data: Uint8Array | Uint16Array, count: number): number {
+export function firstPast(data: Uint8Array | Uint16Array, count: number): number {
   if (count > 255 && data instanceof Uint8Array) return -1;
   let i = 0;
   if (data instanceof Uint8Array && data.byteOffset % 4 === 0) {

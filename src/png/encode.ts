@@ -1,33 +1,59 @@
-import { encode } from 'fast-png';
+import { zlibSync } from 'fflate';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import type { PixelData } from '../raster/types.ts';
-import { insertBeforeData, makeChunk } from './chunks.ts';
+import { joinBytes, makeChunk, SIGNATURE } from './chunks.ts';
+import { filterRows } from './filter-rows.ts';
+import { GRAY, GRAY_ALPHA, INDEXED, RGB, RGB_ALPHA } from './header.ts';
 import type { Resolution } from './types.ts';
 
-/** What fast-png is given: samples, row-major, as many as the sides ask for. */
+/** Samples, row-major, as many as the sides ask for. */
 export interface Encodable {
   readonly width: number;
   readonly height: number;
   readonly channels: number;
   readonly data: PixelData;
-  /** RGB by index. fast-png drops and misplaces alpha here, so tRNS is a chunk of our own. */
-  readonly palette?: number[][];
+  /** RGB triples by index. */
+  readonly palette?: Uint8Array;
+}
+
+export interface Packing {
+  /** How hard fflate looks for repeats. */
+  readonly level: 4 | 6;
+  /** `up` stores what differs from the row above. */
+  readonly filter: 'none' | 'up';
 }
 
 /**
- * A PNG by fast-png, with chunks of our own before the image data.
+ * A PNG of 8 or 16 bits, not interlaced, with `chunks` between PLTE and the image data.
  *
  * `mem` is fflate's default for large data made explicit, because it takes that from a logarithm of
  * the size, which engines round differently.
  */
 export function encodePng(
-  { width, height, channels, data, palette }: Encodable,
-  level: 4 | 6,
+  image: Encodable,
+  { level, filter }: Packing,
   chunks: readonly Uint8Array[],
 ): Uint8Array {
-  const depth = data instanceof Uint16Array ? 16 : 8;
-  const image = { width, height, channels, depth, data, ...(palette && { palette }) } as const;
-  return insertBeforeData(encode(image, { zlib: { level, mem: 8 } }), chunks);
+  return joinBytes([
+    Uint8Array.from(SIGNATURE),
+    headerChunk(image),
+    ...(image.palette === undefined ? [] : [makeChunk('PLTE', image.palette)]),
+    ...chunks,
+    makeChunk('IDAT', zlibSync(filterRows(image, filter), { level, mem: 8 })),
+    makeChunk('IEND', new Uint8Array(0)),
+  ]);
+}
+
+const COLOR_TYPES: readonly number[] = [GRAY, GRAY_ALPHA, RGB, RGB_ALPHA];
+
+function headerChunk({ width, height, channels, data, palette }: Encodable): Uint8Array {
+  const header = new Uint8Array(13);
+  const view = new DataView(header.buffer);
+  view.setUint32(0, width);
+  view.setUint32(4, height);
+  header[8] = data instanceof Uint16Array ? 16 : 8;
+  header[9] = palette === undefined ? COLOR_TYPES[channels - 1]! : INDEXED;
+  return makeChunk('IHDR', header);
 }
 
 /** The chunk pHYs of a resolution argument, or no chunk. */

@@ -1,4 +1,4 @@
-import { Unzlib } from 'fflate';
+import { Unzlib, unzlibSync } from 'fflate';
 import { PngError } from './png-error.ts';
 
 /** Compressed bytes handed on at a time: one piece inflates to at most 1032 times as many. */
@@ -7,19 +7,42 @@ const PIECE = 2 ** 15;
 /** No deflate stream inflates to more: a match of 258 bytes takes two bits at least. */
 const MAX_RATIO = 1032;
 
+/** A stream is inflated in one go where it can hold no more than this many times what it should. */
+const MOST_SURPLUS = 16;
+
 /**
  * Inflates a zlib stream to exactly `length` bytes; too many, too few and a wrong check sum are
- * errors. Nothing is allocated for a stream too short to hold so many, and a stream that holds
- * more is left at once: time and memory are bounded by `length`, whatever the stream claims.
- *
- * fflate is what fast-png inflates with; its check sum is not looked at there.
+ * errors. Nothing is allocated for a stream too short to hold so many, and a stream that may hold
+ * many times more is inflated piece by piece and left as soon as it does: time and memory are
+ * bounded by `length`, whatever the stream claims.
  */
 export function inflateExactly(compressed: Uint8Array, length: number, noun: string): Uint8Array {
   if (length > compressed.length * MAX_RATIO) throw tooFew(noun, length);
+  const most = compressed.length * MAX_RATIO;
+  if (compressed.length > ZLIB_FRAME && most <= MOST_SURPLUS * (length + PIECE)) {
+    return inflateAtOnce(compressed, length, noun);
+  }
   const inflated = new Uint8Array(length);
   const got = inflate(compressed, length, noun, (piece, at) => inflated.set(piece, at));
   if (got < length) throw tooFew(noun, length);
   return inflated;
+}
+
+/** Header and check sum of a zlib stream. */
+const ZLIB_FRAME = 6;
+
+/** fflate writes nothing past `out`: one byte more than there should be shows a stream too long. */
+function inflateAtOnce(compressed: Uint8Array, length: number, noun: string): Uint8Array {
+  let all: Uint8Array;
+  try {
+    all = unzlibSync(compressed, { out: new Uint8Array(length + 1) });
+  } catch (error) {
+    throw new PngError(`${noun} cannot be inflated`, { cause: error });
+  }
+  if (all.length > length) throw tooMany(noun, length);
+  if (all.length < length) throw tooFew(noun, length);
+  checkSum(adler32(all, 1), compressed, noun);
+  return all;
 }
 
 /** Inflates a zlib stream to at most `most` bytes. */
@@ -46,7 +69,7 @@ function inflate(
   let sum = 1;
   const stream = new Unzlib((piece) => {
     if (length + piece.length > most) {
-      throw new PngError(`${noun} must inflate to at most ${most} bytes, got more`);
+      throw tooMany(noun, most);
     }
     sum = adler32(piece, sum);
     sink(piece, length);
@@ -61,11 +84,15 @@ function inflate(
     if (error instanceof PngError) throw error;
     throw new PngError(`${noun} cannot be inflated`, { cause: error });
   }
-  // The sum ends the stream: bytes after it take its place here and show as a wrong sum.
+  checkSum(sum, compressed, noun);
+  return length;
+}
+
+/** The sum ends the stream: bytes after it take its place here and show as a wrong sum. */
+function checkSum(sum: number, compressed: Uint8Array, noun: string): void {
   const end = compressed.subarray(-4);
   const expected = ((end[0]! << 24) | (end[1]! << 16) | (end[2]! << 8) | end[3]!) >>> 0;
   if (sum !== expected) throw new PngError(`${noun} is damaged: its check sum is wrong`);
-  return length;
 }
 
 /** Adler-32 (RFC 1950) of `bytes` after bytes whose sum is `sum`. */
@@ -86,4 +113,8 @@ function adler32(bytes: Uint8Array, sum: number): number {
 
 function tooFew(noun: string, length: number): PngError {
   return new PngError(`${noun} must inflate to ${length} bytes, got fewer`);
+}
+
+function tooMany(noun: string, length: number): PngError {
+  return new PngError(`${noun} must inflate to at most ${length} bytes, got more`);
 }

@@ -46,8 +46,8 @@ export interface PngPicture {
  *
  * @param bytes - The file: a Uint8Array (any view, a Node `Buffer` too), an ArrayBuffer or a
  *   SharedArrayBuffer.
- * @returns The picture; it shares no memory with `bytes`. O(bytes + samples); up to four times the
- *   bytes of the picture while it is read.
+ * @returns The picture; it shares no memory with `bytes`. O(bytes + samples); up to three times
+ *   the bytes of the picture while it is read.
  * @throws PngError for anything wrong with the file, with the inner error as its `cause`.
  * @example
  * ```ts

@@ -43,7 +43,7 @@ export function didYouMean(word: string, candidates: Iterable<string>, most = 1)
 }
 
 /** At most `most` candidates that are near to `word`, as `didYouMean` has it, the nearest first. */
-export function nearNames(word: string, candidates: Iterable<string>, most: number): string[] {
+function nearNames(word: string, candidates: Iterable<string>, most: number): string[] {
   const wanted = word.toLowerCase();
   const farthest = Math.max(1, Math.floor(wanted.length / 2));
   const near: { candidate: string; distance: number }[] = [];
