@@ -1,7 +1,7 @@
 import { checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
-import { flatsArgument } from './flats-argument.ts';
+import { flatsArgument, indexStorage } from './flats-argument.ts';
 import { mapIndices } from './map-indices.ts';
 import { swatchFinder } from './swatches.ts';
 import type { Flats, FlatsLike } from './types.ts';
@@ -47,7 +47,10 @@ export function compactPalette(flats: FlatsLike, options?: CompactPaletteOptions
   let left = 0;
   for (let i = 0; i < to.length; i++) if (stays[i] === 1) to[i] = left++;
   return {
-    indices: raster(mapIndices(dense, to, left, 'flats'), [width, height]),
+    indices: raster(mapIndices(dense, to, indexStorage(data.length, left), 'flats'), [
+      width,
+      height,
+    ]),
     palette: palette.filter((_, i) => stays[i] === 1),
     ...(ground === undefined ? {} : { ground }),
   };

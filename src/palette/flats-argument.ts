@@ -47,9 +47,9 @@ export function firstPast(data: Uint8Array | Uint16Array, count: number): number
   if (count > 255 && data instanceof Uint8Array) return -1;
   let i = 0;
   if (data instanceof Uint8Array && data.byteOffset % 4 === 0) {
-    const words = new Uint32Array(data.buffer, data.byteOffset, data.length >> 2);
-    let last = -1;
-    for (; 4 * i + 3 < data.length; i++) {
+    const words = new Int32Array(data.buffer, data.byteOffset, data.length >> 2);
+    let last = ~words[0]!;
+    for (; i < words.length; i++) {
       const word = words[i]!;
       if (word === last) continue;
       last = word;

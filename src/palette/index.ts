@@ -15,7 +15,7 @@ export {
   type VariantTable,
 } from './read-variants.ts';
 export { recolor } from './recolor.ts';
-export { remapFlats } from './remap-flats.ts';
+export { type RemapFlatsOptions, remapFlats } from './remap-flats.ts';
 export { renameSwatch } from './rename-swatch.ts';
 export { selectSwatch } from './select-swatch.ts';
 export type { FlatsSheet } from './sheets.ts';

@@ -1,6 +1,6 @@
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
-import { flatsHead } from './flats-argument.ts';
+import { flatsHead, indexStorage } from './flats-argument.ts';
 import { mapIndices } from './map-indices.ts';
 import { BARE, swatchFinder } from './swatches.ts';
 import type { Flats, FlatsLike } from './types.ts';
@@ -41,7 +41,10 @@ export function mergeSwatches(flats: FlatsLike, names: readonly string[], into: 
   const to = Uint16Array.from(palette, ({ name }) => places.get(name) ?? places.get(into)!);
   const { width, height } = dense.indices;
   return {
-    indices: raster(mapIndices(dense, to, kept.length, 'flats'), [width, height]),
+    indices: raster(mapIndices(dense, to, indexStorage(width * height, kept.length), 'flats'), [
+      width,
+      height,
+    ]),
     palette: kept,
     ...(ground === undefined ? {} : { ground: places.has(ground) ? ground : into }),
   };

@@ -1,9 +1,17 @@
+import { checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
+import { outArgument } from '../raster/out.ts';
 import { raster } from '../raster/raster.ts';
+import type { View } from '../raster/types.ts';
 import { flatsHead } from './flats-argument.ts';
 import { mapIndices } from './map-indices.ts';
 import { swatchFinder } from './swatches.ts';
 import type { Flats, FlatsLike } from './types.ts';
+
+export interface RemapFlatsOptions {
+  /** A raster of the indices' shape and sample type to write into. @default a new one */
+  readonly out?: View<Uint8Array | Uint16Array>;
+}
 
 /**
  * Flats whose pixels have changed swatch: many merged into one, two swapped, any reassignment.
@@ -13,8 +21,9 @@ import type { Flats, FlatsLike } from './types.ts';
  * mapped to `bare`, a swatch is taken off; mapped from it, what is bare is laid.
  *
  * @param table - New swatch by old one, both by name; swatches that are not named stay.
- * @returns Flats that own their memory. O(pixels + swatches).
- * @throws RangeError for a name that the palette has not, with the near ones listed.
+ * @returns Flats that own their memory, or stand on that of `out`. O(pixels + swatches).
+ * @throws RangeError for a name that the palette has not, with the near ones listed; for
+ *   an `out` that does not fit. An index past the palette may be found when `out` is written.
  * @example
  * ```ts
  * import { raster, remapFlats } from 'underink';
@@ -27,7 +36,12 @@ import type { Flats, FlatsLike } from './types.ts';
  * console.log(remapFlats(flats, { cuff: 'sleeve' }).indices.data.join(' ')); // 0 2 2
  * ```
  */
-export function remapFlats(flats: FlatsLike, table: Readonly<Record<string, string>>): Flats {
+export function remapFlats(
+  flats: FlatsLike,
+  table: Readonly<Record<string, string>>,
+  options?: RemapFlatsOptions,
+): Flats {
+  const { out } = checkOptions(options, 'remapFlats', ['out']);
   const dense = flatsHead(flats, 'flats');
   const { palette, ground } = dense;
   if (typeof table !== 'object' || table === null || Array.isArray(table)) {
@@ -40,8 +54,12 @@ export function remapFlats(flats: FlatsLike, table: Readonly<Record<string, stri
     to[index] = find(name, `table[${JSON.stringify(from)}]`);
   }
   const { width, height } = dense.indices;
+  const kind = palette.length > 256 ? Uint16Array : Uint8Array;
+  const storage = outArgument<Uint8Array | Uint16Array>(out, kind, width, height, [
+    flats.indices.data,
+  ]);
   return {
-    indices: raster(mapIndices(dense, to, palette.length, 'flats'), [width, height]),
+    indices: raster(mapIndices(dense, to, storage, 'flats'), [width, height]),
     palette,
     ...(ground === undefined ? {} : { ground }),
   };

@@ -90,6 +90,24 @@ describe('remapFlats, by words', () => {
     }
   });
 
+  it('writes into out where it is given one', () => {
+    for (const count of [7, 300]) {
+      const page = noise(count, 21, 5, count);
+      const { data } = page.indices;
+      const own = new (count > 256 ? Uint16Array : Uint8Array)(data.length + 1);
+      const wide = raster<Uint8Array | Uint16Array>(own.subarray(0, data.length), [21, 5]);
+      const odd = { data: own, shape: [21, 5], stride: [1, 21], offset: 1 };
+      for (const out of [wide, odd]) {
+        const mapped = remapFlats(page, { s1: 's2' }, { out });
+        expect(mapped).toEqual(remapFlats(page, { s1: 's2' }));
+        expect(mapped.indices.data.buffer).toBe(own.buffer);
+      }
+      expect(() => remapFlats(page, {}, { out: page.indices })).toThrow(/share no memory/);
+      const narrow = raster(new Uint8Array(4), [2, 2]);
+      expect(() => remapFlats(page, {}, { out: narrow })).toThrow(/^out must be/);
+    }
+  });
+
   it('restores the file to the byte by a permutation and back', () => {
     for (const count of [5, 256, 300]) {
       const page = noise(count, 37, 23, count + 1);
