@@ -1,5 +1,6 @@
 import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { ciede2000 } from './color-difference.ts';
+import { cosine, sine } from './elementary.ts';
 import { type Lab, labOf } from './lab.ts';
 import { MOST_SL, nearDifference } from './least-difference.ts';
 import { checkPalette } from './swatches.ts';
@@ -72,8 +73,13 @@ export function findLookalikes(
 const ROUNDING = 1e-9;
 
 /**
- * Calls back for the pairs whose `leastDifference` is below a limit; `labs` in the order of their
- * lightness. The squares are compared, over flat arrays.
+ * Calls back for all pairs less than `below` apart, and for few others; `labs` in the order of their
+ * lightness.
+ *
+ * Unweighted, ΔC′ and ΔH′ are the distance of (a′, b), which is no shorter than that of (a, b). S_C
+ * and S_H are at most 1 + 0.045 · mean C′, and mean C′ is at most the mean chroma times 1.5, and at
+ * most 6.4 more than it. Where both hues lie in one half of the circle that stays 60° away from
+ * 275°, so does their mean, and |R_T| < 0.0067; else (1 − sin 60°) is left of the squares.
  */
 function forNearPairs(
   labs: readonly Lab[],
@@ -83,18 +89,37 @@ function forNearPairs(
   const L = Float64Array.from(labs, (lab) => lab[0] / MOST_SL);
   const a = Float64Array.from(labs, (lab) => lab[1]);
   const b = Float64Array.from(labs, (lab) => lab[2]);
-  const weight = Float64Array.from(labs, ([, x, y]) => 0.5 + 0.03375 * Math.sqrt(x * x + y * y));
+  const chroma = Float64Array.from(labs, ([, x, y]) => Math.sqrt(x * x + y * y));
+  const half = Uint8Array.from(labs, halvesOf);
   const limit = below * below * (1 + ROUNDING);
   for (let p = 0; p < labs.length; p++) {
-    const [Lp, ap, bp, wp] = [L[p]!, a[p]!, b[p]!, weight[p]!];
+    const [Lp, ap, bp, chromaP, halfP] = [L[p]!, a[p]!, b[p]!, chroma[p]!, half[p]!];
     for (let q = p + 1; q < labs.length; q++) {
       const dL = L[q]! - Lp;
       const left = limit - dL * dL;
       if (left <= 0) break;
       const da = a[q]! - ap;
       const db = b[q]! - bp;
-      const w = weight[q]! + wp;
-      if (0.133 * (da * da + db * db) < left * w * w) found(p, q);
+      const mean = (chroma[q]! + chromaP) / 2;
+      const weight = 1 + 0.045 * (mean < 12.8 ? 1.5 * mean : mean + 6.4);
+      const share = (half[q]! & halfP) === 0 ? 0.133 : 0.996;
+      if (share * (da * da + db * db) < left * weight * weight) found(p, q);
     }
   }
+}
+
+/** Directions in the middle of three halves of the hue circle, together 335° to 215°. */
+const HALVES = /* @__PURE__ */ [65, 90, 125].map((hue) => [cosine(hue), sine(hue)] as const);
+
+/**
+ * A bit for each of the halves that a hue lies in, whatever a′ is between a and 1.5 a, and not at
+ * its ends, where the mean of opposite hues may be on either side. Grays have no hue to go by.
+ */
+function halvesOf([, a, b]: Lab): number {
+  if (a === 0 && b === 0) return 7;
+  const margin = 1e-3 * Math.sqrt(a * a + b * b);
+  return HALVES.reduce((bits, [x, y], k) => {
+    const inside = x * a + y * b > margin && 1.5 * x * a + y * b > margin;
+    return inside ? bits | (1 << k) : bits;
+  }, 0);
 }

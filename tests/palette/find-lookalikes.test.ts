@@ -34,6 +34,18 @@ describe('findLookalikes', () => {
     expect(findLookalikes(palette, { below })).toEqual(allPairs(palette, below));
   });
 
+  it.each([1, 4, 12, 30])(
+    'finds what comparing every pair finds all over sRGB, below %d',
+    (below) => {
+      const random = seeded(77 + below);
+      const palette = Array.from({ length: 500 }, (_, i) => {
+        const color = Math.floor(random() * 0x1000000).toString(16);
+        return { name: `s${i}`, color: `#${color.padStart(6, '0')}` };
+      });
+      expect(findLookalikes(palette, { below })).toEqual(allPairs(palette, below));
+    },
+  );
+
   it('takes 2 where nothing is said', () => {
     const palette = randomPalette(60, 4);
     expect(findLookalikes(palette)).toEqual(allPairs(palette, 2));
