@@ -16,22 +16,22 @@ export interface Encodable {
   readonly palette?: Uint8Array;
 }
 
-export interface Packing {
-  /** How hard fflate looks for repeats. */
-  readonly level: 4 | 6;
-  /** `up` stores what differs from the row above. */
-  readonly filter: 'none' | 'up';
-}
+/**
+ * How hard fflate looks for repeats. On scans with grain, level 6 takes three times as long for 3 %
+ * fewer bytes; on flats, filtered by `up`, half as long again for 5 %.
+ */
+const LEVEL = 4;
 
 /**
- * A PNG of 8 or 16 bits, not interlaced, with `chunks` between PLTE and the image data.
+ * A PNG of 8 or 16 bits, not interlaced, with `chunks` between PLTE and the image data; rows filtered
+ * as `filterRows` has it.
  *
  * `mem` is fflate's default for large data made explicit, because it takes that from a logarithm of
  * the size, which engines round differently.
  */
 export function encodePng(
   image: Encodable,
-  { level, filter }: Packing,
+  filter: 'none' | 'up',
   chunks: readonly Uint8Array[],
 ): Uint8Array {
   return joinBytes([
@@ -39,7 +39,7 @@ export function encodePng(
     headerChunk(image),
     ...(image.palette === undefined ? [] : [makeChunk('PLTE', image.palette)]),
     ...chunks,
-    makeChunk('IDAT', zlibSync(filterRows(image, filter), { level, mem: 8 })),
+    makeChunk('IDAT', zlibSync(filterRows(image, filter), { level: LEVEL, mem: 8 })),
     makeChunk('IEND', new Uint8Array(0)),
   ]);
 }

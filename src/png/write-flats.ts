@@ -72,8 +72,7 @@ export function writeFlats(flats: FlatsLike, options?: WriteFlatsOptions): Writt
   if (mode === 'indexed') chunks.push(makeChunk('tRNS', transparency(alpha)));
   chunks.push(tableChunk(dense));
   const image = mode === 'indexed' ? indexedImage(dense) : colorImage(dense, alpha);
-  // Filtered, level 6 takes little longer than level 4; unfiltered, four times as long for more bytes.
-  return { bytes: encodePng(image, { level: 6, filter: 'up' }, chunks), mode };
+  return { bytes: encodePng(image, 'up', chunks), mode };
 }
 
 /** Alpha by index, up to the last that is not opaque: what follows counts as 255. */

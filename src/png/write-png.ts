@@ -30,6 +30,5 @@ export interface WritePngOptions {
 export function writePng(pixels: PixelsLike, options?: WritePngOptions): Uint8Array {
   const { resolution } = checkOptions(options, 'writePng', ['resolution']);
   const dense = pixelsArgument(pixels, 'pixels');
-  // Level 4: on scans with grain, level 6 takes three times as long for 3 % fewer bytes.
-  return encodePng(dense, { level: 4, filter: 'none' }, resolutionChunks(resolution));
+  return encodePng(dense, 'none', resolutionChunks(resolution));
 }
