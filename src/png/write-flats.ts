@@ -100,11 +100,20 @@ function colorImage({ indices, palette }: DenseFlats, alpha: readonly number[]):
     first.set(look, name);
     table.set([...parseColor(color, 'color'), alpha[i]!], 4 * i);
   });
-  const channels = data.some((index) => alpha[index] === 0) ? 4 : 3;
+  const channels = hasClearPixel(data, alpha) ? 4 : 3;
   const pixels = new Uint8Array(data.length * channels);
   for (let i = 0, to = 0; i < data.length; i++) {
     const from = data[i]! * 4;
-    for (let c = 0; c < channels; c++) pixels[to++] = table[from + c]!;
+    pixels[to++] = table[from]!;
+    pixels[to++] = table[from + 1]!;
+    pixels[to++] = table[from + 2]!;
+    if (channels === 4) pixels[to++] = table[from + 3]!;
   }
   return { data: pixels, width, height, channels };
+}
+
+function hasClearPixel(data: Uint8Array | Uint16Array, alpha: readonly number[]): boolean {
+  const clear = Uint8Array.from(alpha, (value) => (value === 0 ? 1 : 0));
+  for (let i = 0; i < data.length; i++) if (clear[data[i]!] === 1) return true;
+  return false;
 }
