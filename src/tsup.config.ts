@@ -49,10 +49,19 @@ const common: Options = {
   },
 };
 
-const config: ReturnType<typeof defineConfig> = defineConfig((flags) => ({
-  ...common,
-  format: ['esm', 'cjs'],
-  dts: flags.dts ?? true,
-  noExternal: ['ndarray-ops', 'fflate'],
-}));
+const config: ReturnType<typeof defineConfig> = defineConfig((flags) => [
+  {
+    ...common,
+    format: 'esm',
+    dts: flags.dts ?? true,
+    noExternal: ['ndarray-ops', 'fflate'],
+  },
+  {
+    ...common,
+    format: 'cjs',
+    dts: flags.dts ?? true,
+    // fast-png is ESM only; bundling it lets require() work on every Node 20.
+    noExternal: ['ndarray-ops', 'fflate', 'fast-png', 'iobuffer'],
+  },
+]);
 export default config;

@@ -2,9 +2,9 @@ export { type AppliedPlan, type ApplyPlanOptions, applyPlan } from './apply-plan
 export type { PlanReport } from './assign.ts';
 export type { OutsideMark } from './check-plan.ts';
 export { type ComposeSheetOptions, composeSheet } from './compose-sheet.ts';
+export type { InkInput } from './find-ink.ts';
 export type { PlanConflict, PlanNote } from './follow-marks.ts';
 export {
-  type InkInput,
   type LaidFlats,
   type LayFlatsOptions,
   type LayFlatsReport,

@@ -1,43 +1,22 @@
 import { fillNearest } from '../distance/nearest-label.ts';
 import type { Bridge } from '../gaps/bridge.ts';
 import { type GapStudy, studyInk } from '../gaps/study.ts';
-import { coverDense } from '../ink/coverage.ts';
-import { WHITE } from '../ink/paper.ts';
-import {
-  applyRule,
-  maskAbove,
-  maskBy,
-  RULE_OPTIONS,
-  type ThresholdChoice,
-  type ThresholdOptions,
-  thresholdRule,
-} from '../ink/threshold.ts';
+import type { ThresholdChoice } from '../ink/choose-threshold.ts';
+import { COVERAGE_OPTIONS, coverageRule, type InkCoverageOptions } from '../ink/coverage.ts';
+import { RULE_OPTIONS, type ThresholdOptions, thresholdRule } from '../ink/threshold.ts';
 import type { Flats, Swatch } from '../palette/types.ts';
-import {
-  checkSameSize,
-  coverageArgument,
-  maskArgument,
-  pixelsArgument,
-} from '../raster/arguments.ts';
 import { checkCallback, checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
-import { partOf, type Tick } from '../raster/progress.ts';
+import type { Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
-import type {
-  CoverageLike,
-  Dense,
-  Labels,
-  Mask,
-  MaskLike,
-  PixelData,
-  PixelsLike,
-} from '../raster/types.ts';
+import type { Labels, Mask, PixelsLike } from '../raster/types.ts';
 import { absorbInPlace, areasOf } from '../regions/absorb.ts';
 import { labelPacked } from '../regions/label.ts';
 import { floodRidges } from '../regions/ridge.ts';
 import { packMask } from '../runs/pack.ts';
 import { assignSwatches, type PlanReport } from './assign.ts';
 import { checkPlan, sortMarks } from './check-plan.ts';
+import { findInk, type InkInput, readInput } from './find-ink.ts';
 import { followPlan } from './follow-plan.ts';
 import { borderRegions, checkGround } from './ground.ts';
 import { paintRegions } from './paint-regions.ts';
@@ -52,7 +31,12 @@ export interface Progress {
 }
 
 export interface LayFlatsOptions {
-  /** How the ink mask is made of the pixels. @default { method: 'auto' } */
+  /**
+   * How darkness is measured: the paper, a colored under-drawing to drop; as `inkCoverage` takes them.
+   * @default { paper: 'auto' }
+   */
+  coverage?: Omit<InkCoverageOptions, 'out'>;
+  /** How the ink mask is made of the coverage. @default { method: 'auto' } */
   threshold?: Omit<ThresholdOptions, 'out'>;
   /** Longest gap to close, in pixels; `auto` follows the stroke width. @default 'auto' */
   maxGap?: number | 'auto';
@@ -75,18 +59,11 @@ export interface LayFlatsOptions {
   onProgress?: (progress: Progress) => void;
 }
 
-/**
- * An ink mask made elsewhere; with the coverage it was made of, regions meet on the darkest ridge of
- * the ink.
- */
-export interface InkInput {
-  readonly ink: MaskLike;
-  readonly coverage?: CoverageLike;
-}
-
 export interface LayFlatsReport extends PlanReport {
   /** `[width, height]` in pixels. */
   readonly size: readonly [number, number];
+  /** What the ink was found to be drawn on: `'#rrggbb'` or `transparent`; left out when the ink was given. */
+  readonly paper?: string;
   /** How the ink was found; left out when the ink was given. */
   readonly threshold?: ThresholdChoice;
   /** Pixels of ink. */
@@ -108,6 +85,7 @@ export interface LaidFlats {
 }
 
 const OPTIONS = [
+  'coverage',
   'threshold',
   'maxGap',
   'caution',
@@ -132,7 +110,7 @@ const OPTIONS = [
  * O(pixels) time beside the gaps' candidates. At most 12 bytes per pixel beside the input, the
  * results counted.
  *
- * @param input - Pixels of line art (white paper or floating), or an ink mask made elsewhere.
+ * @param input - Pixels of line art (on paper or floating), or an ink mask made elsewhere.
  * @returns Flats, ink, sealed ink, labels and a report.
  * @throws TypeError or RangeError for bad input, before anything is done; RangeError above 65,535
  * swatches.
@@ -152,6 +130,7 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   const ground = checkGround(checked.ground);
   const onProgress = checkCallback(checked.onProgress, 'onProgress');
   const plan = checked.plan === undefined ? undefined : checkPlan(checked.plan);
+  const measure = coverageRule(checkOptions(checked.coverage, 'coverage', COVERAGE_OPTIONS));
   const rule = thresholdRule(checkOptions(checked.threshold, 'threshold', RULE_OPTIONS));
   if (maxGap !== 'auto') checkNumber(maxGap, 'maxGap', { unit: 'pixels' });
   checkNumber(caution, 'caution', { max: 1 });
@@ -159,8 +138,10 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   const source = readInput(input);
   const { width, height } = source;
   checkStudy(study, width, height);
-  if (source.ink !== undefined && checked.threshold !== undefined) {
-    throw new RangeError('threshold must be left out where the ink is given');
+  for (const name of ['coverage', 'threshold'] as const) {
+    if (source.ink !== undefined && checked[name] !== undefined) {
+      throw new RangeError(`${name} must be left out where the ink is given`);
+    }
   }
   const marks = plan?.marks ?? [];
   const sorted = sortMarks(marks, width, height, 'error');
@@ -170,7 +151,7 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
     onProgress === undefined
       ? undefined
       : (done) => onProgress({ stage, done: from + (to - from) * done });
-  const { ink, inkPixels, threshold } = findInk(source, rule, tickOf('ink'));
+  const { ink, inkPixels, paper: found, threshold } = findInk(source, measure, rule, tickOf('ink'));
   const inkMask = raster(ink, [width, height]);
   const gaps = study ?? studyInk({ data: ink, width, height, channels: 1 }, tickOf('gaps', 0, 0.8));
   const { sealed, bridges } = gaps.seal({ maxGap, caution, ...wishes }, tickOf('gaps', 0.8, 1));
@@ -208,7 +189,7 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
     labels: raster(labels, [width, height]),
     report: {
       size: [width, height],
-      ...(threshold === undefined ? {} : { threshold }),
+      ...(threshold === undefined ? {} : { paper: found, threshold }),
       inkPixels,
       bridges,
       absorbed,
@@ -217,29 +198,6 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
       notes: [...gapNotes(marks, bridges), ...laid.report.notes],
     },
   };
-}
-
-type Source = {
-  readonly width: number;
-  readonly height: number;
-  readonly pixels?: Dense<PixelData>;
-  readonly ink?: Dense<Uint8Array>;
-  readonly coverage?: Uint8Array;
-};
-
-function readInput(input: PixelsLike | InkInput): Source {
-  if (typeof input !== 'object' || input === null || !('ink' in input)) {
-    const pixels = pixelsArgument(input as PixelsLike, 'pixels');
-    return { width: pixels.width, height: pixels.height, pixels };
-  }
-  checkOptions(input, 'an input of layFlats', ['ink', 'coverage']);
-  const ink = maskArgument(input.ink, 'ink');
-  packMask(ink, 'ink');
-  const { width, height } = ink;
-  if (input.coverage === undefined) return { width, height, ink };
-  const coverage = coverageArgument(input.coverage, 'coverage');
-  checkSameSize(ink, 'ink', coverage, 'coverage');
-  return { width, height, ink, coverage: coverage.data };
 }
 
 /** A study must be of ink of the picture's size. */
@@ -252,25 +210,6 @@ function checkStudy(study: GapStudy | undefined, width: number, height: number):
   if (w !== width || h !== height) {
     throw new RangeError(`study must be of ink of ${width} × ${height}, got ${w} × ${h}`);
   }
-}
-
-/** The ink mask in storage of its own, which was the coverage's. */
-function findInk(
-  { pixels, ink, width, height }: Source,
-  rule: ReturnType<typeof thresholdRule>,
-  tick: Tick | undefined,
-): { ink: Uint8Array; inkPixels: number; threshold?: ThresholdChoice } {
-  if (ink !== undefined) {
-    const own = new Uint8Array(width * height);
-    return { ink: own, inkPixels: maskAbove(ink.data, 0, own, tick) };
-  }
-  const coverage = new Uint8Array(width * height);
-  coverDense(pixels!, WHITE, coverage, partOf(tick, 0, 0.8));
-  const threshold = applyRule(rule, coverage, width, height);
-  const last = partOf(tick, 0.8, 1);
-  const inkPixels = maskBy(threshold, coverage, width, height, coverage, last);
-  tick?.(1);
-  return { ink: coverage, inkPixels, threshold };
 }
 
 /** Regions of which a pixel is left; 0 is none. */

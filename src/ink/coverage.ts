@@ -2,7 +2,7 @@ import { pixelsArgument } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
 import { wrongValue } from '../raster/errors.ts';
 import { outArgument } from '../raster/out.ts';
-import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import { over255, toEight } from '../raster/samples.ts';
 import type { Coverage, Dense, PixelData, PixelsLike, View } from '../raster/types.ts';
@@ -24,6 +24,15 @@ export interface InkCoverageOptions {
   dropHue?: boolean | 'blue' | HueRange;
   /** A Uint8 raster `[w, h]` to write into. */
   out?: View<Uint8Array>;
+}
+
+/** Names of the options that say how to measure. */
+export const COVERAGE_OPTIONS = ['paper', 'dropHue'] as const;
+
+/** What the options ask for, checked. */
+export interface CoverageRule {
+  readonly paper: Paper | 'auto';
+  readonly range: Required<HueRange> | undefined;
 }
 
 /**
@@ -62,24 +71,39 @@ export interface InkCoverageOptions {
  * ```
  */
 export function inkCoverage(pixels: PixelsLike, options?: InkCoverageOptions): Coverage {
-  const names = ['paper', 'dropHue', 'out'] as const;
-  const { paper = 'auto', dropHue, out } = checkOptions(options, 'inkCoverage', names);
+  const checked = checkOptions(options, 'inkCoverage', [...COVERAGE_OPTIONS, 'out']);
+  const rule = coverageRule(checked);
+  const { out } = checked;
+  const dense = pixelsArgument(pixels, 'pixels');
+  const { width, height } = dense;
+  const data = outArgument(out, Uint8Array, width, height, [pixels.data]);
+  coverByRule(dense, rule, data);
+  return out === undefined ? raster(data, [width, height]) : (out as Coverage);
+}
+
+/** Checks what is asked of a coverage. */
+export function coverageRule({ paper = 'auto', dropHue }: InkCoverageOptions): CoverageRule {
   const given = paperArgument(paper);
   if (typeof given !== 'string' && lumaOf(...given) === 0) {
     throw wrongValue('paper', 'lighter than black', paper);
   }
-  const range = hueArgument(dropHue);
-  const dense = pixelsArgument(pixels, 'pixels');
-  const { width, height } = dense;
-  const data = outArgument(out, Uint8Array, width, height, [pixels.data]);
-  const ground = given === 'auto' ? findPaper(dense) : given;
-  coverDense(dense, ground, data);
-  if (range !== undefined) dropFrom(dense, ground, range, data);
-  return out === undefined ? raster(data, [width, height]) : (out as Coverage);
+  return { paper: given, range: hueArgument(dropHue) };
 }
 
-/** Writes the coverage of dense pixels into `out`. */
-export function coverDense(
+/** Writes the coverage of dense pixels into `out`; gives the paper it was measured against. */
+export function coverByRule(
+  pixels: Dense<PixelData>,
+  { paper, range }: CoverageRule,
+  out: Uint8Array,
+  tick?: Tick,
+): Paper {
+  const ground = paper === 'auto' ? findPaper(pixels, partOf(tick, 0, 0.4)) : paper;
+  coverDense(pixels, ground, out, partOf(tick, 0.4, range === undefined ? 1 : 0.6));
+  if (range !== undefined) dropFrom(pixels, ground, range, out, partOf(tick, 0.6, 1));
+  return ground;
+}
+
+function coverDense(
   { data, width, height, channels }: Dense<PixelData>,
   paper: Paper,
   out: Uint8Array,

@@ -1,4 +1,5 @@
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
+import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { over255, toEight } from '../raster/samples.ts';
 import type { Dense, PixelData } from '../raster/types.ts';
 import type { Paper } from './paper.ts';
@@ -61,16 +62,19 @@ export function dropFrom(
   paper: Paper,
   range: Required<HueRange>,
   out: Uint8Array,
+  tick?: Tick,
 ): void {
   const { data, channels } = pixels;
   if (channels < 3) return;
   const shares = sharesOf(paper);
-  const pencil = findPencil(pixels, shares, range);
+  const pencil = findPencil(pixels, shares, range, partOf(tick, 0, 0.5));
   if (pencil === undefined) return;
   const { hue, tolerance, shade, chroma: solid } = pencil;
   const [reds, greens, blues] = shares;
   const wide = data instanceof Uint16Array;
+  const last = partOf(tick, 0.5, 1);
   for (let i = 0, k = 0; i < out.length; i++, k += channels) {
+    if (i % TICK_PIXELS === 0) last?.(i / out.length);
     const r = reds[toEight(data[k]!, wide)]!;
     const g = greens[toEight(data[k + 1]!, wide)]!;
     const b = blues[toEight(data[k + 2]!, wide)]!;
@@ -95,11 +99,14 @@ function findPencil(
   { data, channels }: Dense<PixelData>,
   [reds, greens, blues]: readonly Uint8Array[],
   { hue, tolerance, minChroma }: Required<HueRange>,
+  tick: Tick | undefined,
 ): Pencil | undefined {
   const wide = data instanceof Uint16Array;
   // Pixels by chroma and value.
   const counts = new Uint32Array(256 * 256);
+  const chunk = TICK_PIXELS * channels;
   for (let k = 0; k < data.length; k += channels) {
+    if (k % chunk === 0) tick?.(k / data.length);
     if (channels === 4 && data[k + 3] === 0) continue;
     const r = reds![toEight(data[k]!, wide)]!;
     const g = greens![toEight(data[k + 1]!, wide)]!;

@@ -1,5 +1,7 @@
+import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { toEight } from '../raster/samples.ts';
 import type { Dense, PixelData } from '../raster/types.ts';
+import { histogramOf } from './otsu.ts';
 import { lumaOf, type Paper, WHITE } from './paper.ts';
 
 /** Luma from which on a color may be paper. */
@@ -18,47 +20,90 @@ const NEAR = 16;
  * transparent, unless that color holds half of the other pixels and ink of less than half its luma
  * a hundredth: then it is a cut-out piece of paper. O(pixels); 16 KiB.
  */
-export function findPaper({ data, width, height, channels }: Dense<PixelData>): Paper {
-  const wide = data instanceof Uint16Array;
-  const [second, third] = channels < 3 ? [0, 0] : [1, 2];
-  const last = channels === 2 || channels === 4 ? channels - 1 : -1;
+export function findPaper(pixels: Dense<PixelData>, tick?: Tick): Paper {
+  const total = pixels.width * pixels.height;
   const bins = new Uint32Array(4096);
   const lumas = new Uint32Array(256);
   let visible = 0;
-  for (let i = 0; i < data.length; i += channels) {
-    if (last > 0 && toEight(data[i + last]!, wide) < 128) continue;
-    const r = toEight(data[i]!, wide);
-    const g = toEight(data[i + second]!, wide);
-    const b = toEight(data[i + third]!, wide);
-    const luma = lumaOf(r, g, b);
-    visible++;
-    lumas[luma]!++;
-    if (luma >= LIGHT) bins[((r >> 4) << 8) | ((g >> 4) << 4) | (b >> 4)]!++;
-  }
+  eachRun(
+    pixels,
+    (r, g, b, n) => {
+      const luma = lumaOf(r, g, b);
+      visible += n;
+      lumas[luma]! += n;
+      if (luma >= LIGHT) bins[((r >> 4) << 8) | ((g >> 4) << 4) | (b >> 4)]! += n;
+    },
+    partOf(tick, 0, 0.5),
+  );
   const bin = mostFrequent(bins, (k) => lumaOf(k >> 8, (k >> 4) & 15, k & 15));
   const middle = [16 * (bin >> 8) + 8, 16 * ((bin >> 4) & 15) + 8, 16 * (bin & 15) + 8];
   const [red, green, blue] = middle as [number, number, number];
   const counts = [new Uint32Array(256), new Uint32Array(256), new Uint32Array(256)] as const;
   let near = 0;
-  for (let i = 0; i < data.length; i += channels) {
-    if (last > 0 && toEight(data[i + last]!, wide) < 128) continue;
-    const r = toEight(data[i]!, wide);
-    const g = toEight(data[i + second]!, wide);
-    const b = toEight(data[i + third]!, wide);
-    if (Math.max(Math.abs(r - red), Math.abs(g - green), Math.abs(b - blue)) > NEAR) continue;
-    near++;
-    counts[0][r]!++;
-    counts[1][g]!++;
-    counts[2][b]!++;
-  }
+  eachRun(
+    pixels,
+    (r, g, b, n) => {
+      if (Math.max(Math.abs(r - red), Math.abs(g - green), Math.abs(b - blue)) > NEAR) return;
+      near += n;
+      counts[0][r]! += n;
+      counts[1][g]! += n;
+      counts[2][b]! += n;
+    },
+    partOf(tick, 0.5, 1),
+  );
   const found = counts.map((of) => mostFrequent(of, (v) => v)) as unknown as Exclude<Paper, string>;
   const isPaper = bins[bin]! > 0 && 4 * near >= visible;
-  if (20 * (width * height - visible) >= width * height) {
+  if (20 * (total - visible) >= total) {
     let dark = 0;
     for (let luma = 0; 2 * luma < lumaOf(...found); luma++) dark += lumas[luma]!;
     if (!isPaper || 2 * near < visible || 100 * dark < visible) return 'transparent';
   }
   return isPaper ? found : WHITE;
+}
+
+/** Calls `see` with `n` equal pixels that have alpha >= 128, until all are seen: run by run, gray tone by tone. */
+function eachRun(
+  { data, channels }: Dense<PixelData>,
+  see: (r: number, g: number, b: number, n: number) => void,
+  tick: Tick | undefined,
+): void {
+  const wide = data instanceof Uint16Array;
+  if (channels === 1 && !wide) {
+    histogramOf(data).forEach((n, v) => {
+      if (n > 0) see(v, v, v, n);
+    });
+    return;
+  }
+  const [second, third] = channels < 3 ? [0, 0] : [1, 2];
+  const last = channels === 2 || channels === 4 ? channels - 1 : 0;
+  const chunk = TICK_PIXELS * channels;
+  for (let from = 0; from < data.length; from += chunk) {
+    tick?.(from / data.length);
+    const end = Math.min(data.length, from + chunk);
+    for (let i = from; i < end; ) {
+      const [red, green, blue, alpha] = [
+        data[i]!,
+        data[i + second]!,
+        data[i + third]!,
+        data[i + last]!,
+      ];
+      let to = i + channels;
+      while (
+        to < end &&
+        data[to] === red &&
+        data[to + second] === green &&
+        data[to + third] === blue &&
+        data[to + last] === alpha
+      ) {
+        to += channels;
+      }
+      if (last === 0 || toEight(alpha, wide) >= 128) {
+        const n = (to - i) / channels;
+        see(toEight(red, wide), toEight(green, wide), toEight(blue, wide), n);
+      }
+      i = to;
+    }
+  }
 }
 
 /** The place of the highest count; of equal ones the lighter, then the later. */

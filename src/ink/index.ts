@@ -1,14 +1,14 @@
+export { chooseThreshold, type ThresholdChoice } from './choose-threshold.ts';
 export { type InkCoverageOptions, inkCoverage } from './coverage.ts';
 export type { HueRange } from './drop-hue.ts';
 export { type FloatInkOptions, floatInk } from './float.ts';
+export { normalizePaper } from './normalize-paper.ts';
 export { otsuLevel } from './otsu.ts';
 export { fillPinholes, removeSpecks, type SmallPartOptions } from './specks.ts';
 export { type StrokeEnd, strokeEnds } from './stroke-ends.ts';
 export { type StrokeWidth, strokeWidth } from './stroke-width.ts';
 export { thinInk } from './thin.ts';
 export {
-  chooseThreshold,
-  type ThresholdChoice,
   type ThresholdMethod,
   type ThresholdOptions,
   thresholdInk,

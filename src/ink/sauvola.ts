@@ -10,8 +10,13 @@ const RANGE = 127.5;
  * t <= m · (1 + k · (s / 127.5 − 1)). The picture is mirrored at its borders without repeating the
  * border pixel.
  *
- * Sums of columns run down the page and sums of windows along the row, in exact integers. Since s
- * is at most 127.5, no tone from the mean upwards is ink, so that most paper needs no root.
+ * Sums of columns run down the page and sums of windows along the row, in exact integers, of the
+ * coverage c: its mean is 255 − m and its deviation s. With n = `window`² the test is
+ *
+ *     255 − c <= (255 n − Σc) · ((1 − k) / n + k / (127.5 n²) · √(n Σc² − (Σc)²)),
+ *
+ * one root a pixel and no division. Since s is at most 127.5, nothing as light as the mean is ink,
+ * so that most paper needs no root.
  * O(pixels + height · window) time, 8 bytes per column beside the result. `mask` must not be `data`.
  *
  * @returns Pixels of ink.
@@ -26,6 +31,9 @@ export function maskSauvola(
 ): number {
   const half = window >> 1;
   const n = window * window;
+  const white = 255 * n;
+  const flat = (1 - k) / n;
+  const rough = k / (RANGE * n * n);
   const sums = new Int32Array(width + 2 * half);
   const squares = new Int32Array(width + 2 * half);
   for (let y = -half - 1; y < half; y++)
@@ -36,11 +44,10 @@ export function maskSauvola(
     const enter = mirror(y + half, height) * width;
     const leave = mirror(y - half - 1, height) * width;
     for (let x = 0; x < width; x++) {
-      const a = 255 - data[enter + x]!;
-      const b = 255 - data[leave + x]!;
-      if (a === b) continue;
-      sums[half + x]! += a - b;
-      squares[half + x]! += a * a - b * b;
+      const a = data[enter + x]!;
+      const b = data[leave + x]!;
+      sums[half + x] = (sums[half + x]! + a - b) | 0;
+      squares[half + x] = (squares[half + x]! + (a - b) * (a + b)) | 0;
     }
     mirrorSides(sums, width, half);
     mirrorSides(squares, width, half);
@@ -54,13 +61,14 @@ export function maskSauvola(
     for (let x = 0; x < width; x++) {
       sum += sums[x + 2 * half]!;
       square += squares[x + 2 * half]!;
-      const tone = 255 - data[row + x]!;
+      const cover = data[row + x]!;
       let bit = 0;
-      if (tone * n < sum) {
-        const mean = sum / n;
-        const spread = Math.sqrt(Math.max(0, n * square - sum * sum)) / n;
-        bit = tone <= mean * (1 + k * (spread / RANGE - 1)) ? 1 : 0;
-      } else if (sum === 0) bit = 1;
+      if (cover * n > sum || sum === white) {
+        // Sums beyond 2^53, of windows over 600 pixels wide, are rounded and may fall below 0.
+        const variance = n * square - sum * sum;
+        const root = variance > 0 ? Math.sqrt(variance) : 0;
+        bit = 255 - cover <= (white - sum) * (flat + rough * root) ? 1 : 0;
+      }
       mask[row + x] = bit;
       ink += bit;
       sum -= sums[x]!;
@@ -79,9 +87,9 @@ function addRow(
   squares: Int32Array,
 ): void {
   for (let x = 0; x < width; x++) {
-    const tone = 255 - data[y * width + x]!;
-    sums[half + x]! += tone;
-    squares[half + x]! += tone * tone;
+    const cover = data[y * width + x]!;
+    sums[half + x]! += cover;
+    squares[half + x]! += cover * cover;
   }
 }
 

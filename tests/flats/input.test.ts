@@ -4,7 +4,7 @@ import { type LayFlatsOptions, layFlats, type Progress } from '../../src/flats/l
 import type { Plan } from '../../src/flats/plan.ts';
 import { studyGaps } from '../../src/gaps/study.ts';
 import { raster } from '../../src/raster/raster.ts';
-import type { Pixels, PixelsLike } from '../../src/raster/types.ts';
+import type { Mask, Pixels, PixelsLike } from '../../src/raster/types.ts';
 import { absorbRegions } from '../../src/regions/absorb.ts';
 import { grid, literal, mask, otherViews, symmetries } from '../support/grids.ts';
 import { drawing } from './drawings.ts';
@@ -20,6 +20,10 @@ const blank = (w: number, h: number, value: number): Pixels<Uint8Array> =>
 
 describe('layFlats, input', () => {
   const { flats, labels, ink, sealed } = layFlats(rgba);
+  const inkPixels = ink.data.reduce((sum, v) => sum + v, 0);
+  /** Pixels that differ from the ink's, as a share of it. */
+  const apart = (other: Mask): number =>
+    other.data.reduce((sum, v, i) => sum + (v ^ ink.data[i]!), 0) / inkPixels;
 
   it('is the same as gray, RGB, 16 bit, plain and clamped', () => {
     const rgb = new Uint8Array(3 * SIZE * SIZE).map((_, i) => gray.data[Math.floor(i / 3)]!);
@@ -46,6 +50,43 @@ describe('layFlats, input', () => {
       }
     }
     expect(layFlats(planes).labels.data).toEqual(labels.data);
+  });
+
+  it('finds the paper, or takes the one given', () => {
+    const tinted = raster(
+      new Uint8Array(3 * SIZE * SIZE).map((_, k) =>
+        Math.round((gray.data[Math.floor(k / 3)]! * [236, 224, 190][k % 3]!) / 255),
+      ),
+      [SIZE, SIZE, 3],
+    );
+    const found = layFlats(tinted);
+    expect(found.report.paper).toBe('#ece0be');
+    // Pixels at half coverage may fall to either side of it after two roundings.
+    expect(apart(found.ink)).toBeLessThan(0.03);
+    const given = layFlats(tinted, { coverage: { paper: '#ece0be' } });
+    expect(given.flats).toEqual(found.flats);
+    expect(layFlats(gray).report.paper).toBe('#ffffff');
+    const floating = new Uint8Array(4 * SIZE * SIZE).map((_, k) =>
+      k % 4 === 3 ? 255 - gray.data[k >> 2]! : 0,
+    );
+    const over = layFlats(raster(floating, [SIZE, SIZE, 4]));
+    expect(over.report.paper).toBe('transparent');
+    expect(over.flats).toEqual(flats);
+  });
+
+  it('drops under-drawing on request', () => {
+    // Dark blue pencil over every seventh row: without the request it counts as ink.
+    const blue = raster(
+      new Uint8Array(3 * SIZE * SIZE).map((_, k) => {
+        const i = Math.floor(k / 3);
+        const pencil = Math.floor(i / SIZE) % 7 === 3 ? [40, 90, 170][k % 3]! : 255;
+        return Math.round((gray.data[i]! * pencil) / 255);
+      }),
+      [SIZE, SIZE, 3],
+    );
+    expect(layFlats(blue).report.inkPixels).toBeGreaterThan(1.5 * inkPixels);
+    const clean = layFlats(blue, { coverage: { dropHue: true } });
+    expect(apart(clean.ink)).toBeLessThan(0.03);
   });
 
   it('finds as many regions in the eight symmetries', () => {
@@ -231,6 +272,13 @@ describe('layFlats, errors', () => {
       TypeError,
       /^layFlats has no option "maxgap"; did you mean "maxGap"\?/,
     ],
+    [
+      'an unknown option of the coverage',
+      bad({ coverage: { papr: 'white' } }),
+      TypeError,
+      /has no option "papr"; did you mean "paper"\?/,
+    ],
+    ['paper that is no color', bad({ coverage: { paper: 'beige' } }), RangeError, /paper/],
     [
       'an unknown option of the threshold',
       bad({ threshold: { levle: 3 } }),

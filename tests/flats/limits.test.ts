@@ -89,6 +89,9 @@ describe('bad input', () => {
     expect(() => layFlats({ ink }, { threshold: { level: 3 } })).toThrow(
       /threshold must be left out/,
     );
+    expect(() => layFlats({ ink }, { coverage: { paper: 'white' } })).toThrow(
+      /coverage must be left out/,
+    );
     expect(() => layFlats(page, { study: { seal() {} } as never })).toThrow(/^study must be/);
     const other = studyGaps(raster(new Uint8Array(6), [3, 2]));
     expect(() => layFlats(page, { study: other })).toThrow(

@@ -32,7 +32,7 @@ const ORDER = [
   'checks',
 ];
 
-const PACKAGES = ['fflate', 'ndarray', 'ndarray-ops'];
+const PACKAGES = ['fast-png', 'fflate', 'ndarray', 'ndarray-ops'];
 
 interface Import {
   /** Path of the importing file under `src`, with `/`. */

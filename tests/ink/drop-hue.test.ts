@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { type InkCoverageOptions, inkCoverage } from '../../src/ink/coverage.ts';
 import { thresholdInk } from '../../src/ink/threshold.ts';
 import { raster } from '../../src/raster/index.ts';
+import { otherViews, pixelViews, symmetries } from '../support/grids.ts';
 
 type Color = readonly [number, number, number];
 
@@ -127,6 +128,22 @@ describe('dropHue', () => {
   it('takes alpha into account', () => {
     const rgba = raster(Uint8Array.of(...BLUE, 255, ...BLUE, 90, 0, 0, 0, 90), [3, 1, 4]);
     expect([...inkCoverage(rgba, { dropHue: true }).data]).toEqual([0, 0, 90]);
+  });
+
+  it('goes the same way through every symmetry and view', () => {
+    for (const scale of [1, 257]) {
+      const whole = crossing([240, 230, 210], BLACK, [150, 200, 205], [17, 64], scale);
+      const alone = inkCoverage(whole, { dropHue: true });
+      expect(alone.data).not.toEqual(inkCoverage(whole).data);
+      const expected = [...symmetries(alone), ...otherViews(alone)];
+      pixelViews(whole).forEach((view, i) => {
+        const found = inkCoverage(view, { dropHue: true });
+        let wrong = 0;
+        for (let y = 0; y < SIDE; y++)
+          for (let x = 0; x < SIDE; x++) if (found.get(x, y) !== expected[i]!.get(x, y)) wrong++;
+        expect(wrong).toBe(0);
+      });
+    }
   });
 
   it('refuses what it cannot take, word for word', () => {

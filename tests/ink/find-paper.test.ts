@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { inkCoverage } from '../../src/ink/coverage.ts';
 import { findPaper } from '../../src/ink/find-paper.ts';
 import type { Paper } from '../../src/ink/paper.ts';
+import { pixelsArgument } from '../../src/raster/arguments.ts';
 import { raster } from '../../src/raster/index.ts';
+import { pixelViews } from '../support/grids.ts';
 import { seeded } from '../support/random.ts';
 
 /** Pixels of the given colors, each so many times. */
@@ -53,5 +55,31 @@ describe('paper', () => {
   it('is the color of a cut-out piece', () => {
     const piece = picture([60, 0, 0, 0, 0], [30, 240, 230, 210, 255], [10, 0, 0, 0, 255]);
     expect(findPaper(piece)).toEqual([240, 230, 210]);
+  });
+
+  it('is the same in every symmetry and view', () => {
+    const random = seeded(21);
+    const seen = new Set<string>();
+    for (const channels of [1, 2, 3, 4]) {
+      for (let round = 0; round < 12; round++) {
+        // Tones near few middles, so that counts tie; every third picture is mostly transparent.
+        const data = Uint8Array.from({ length: 7 * 5 * channels }, (_, i) => {
+          const alpha = channels % 2 === 0 && i % channels === channels - 1;
+          if (alpha) return random() < (round % 3) / 3 ? 0 : 255;
+          return [20, 130, 231, 243][Math.floor(4 * random() ** 0.5)]! + Math.floor(2 * random());
+        });
+        for (const pixels of [data, Uint16Array.from(data, (v) => 257 * v)]) {
+          const whole = raster(pixels, [7, 5, channels]);
+          const paper = findPaper(pixelsArgument(whole, 'pixels'));
+          seen.add(
+            typeof paper === 'string' ? paper : paper.every((v) => v === 255) ? 'white' : 'found',
+          );
+          for (const view of pixelViews(whole)) {
+            expect(findPaper(pixelsArgument(view, 'pixels'))).toEqual(paper);
+          }
+        }
+      }
+    }
+    expect([...seen].sort()).toEqual(['found', 'transparent', 'white']);
   });
 });

@@ -1,10 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { findPaper } from '../../src/ink/find-paper.ts';
 import { floatInk } from '../../src/ink/float.ts';
+import { pixelsArgument } from '../../src/raster/arguments.ts';
 import { raster } from '../../src/raster/raster.ts';
 import type { PixelData } from '../../src/raster/types.ts';
 import { otherViews, symmetries } from '../support/grids.ts';
 import { seeded } from '../support/random.ts';
+import { samplePicture } from './sample-pictures.ts';
 
 /** RGB of RGBA laid over white, not rounded. */
 function overWhite(rgba: ArrayLike<number>, i: number): number[] {
@@ -143,6 +146,52 @@ describe('floatInk', () => {
       { numRuns: 3000 },
     );
   });
+
+  for (const name of ['page', 'text', 'coins'] as const) {
+    it(`gives back "${name}" over its paper, gray and tinted, at most 1 level off, or clear + 1`, () => {
+      const tones = samplePicture(name);
+      const [w, h] = tones.shape as [number, number];
+      const tinted = Uint8Array.from({ length: 3 * w * h }, (_, i) =>
+        Math.round((tones.data[Math.floor(i / 3)]! * [255, 243, 214][i % 3]!) / 255),
+      );
+      for (const scan of [raster(tones.data, [w, h, 1]), raster(tinted, [w, h, 3])]) {
+        const channels = scan.shape[2]!;
+        const found = findPaper(pixelsArgument(scan, 'pixels')) as readonly number[];
+        const given = [200, 180, 90];
+        for (const clear of [0, 1, 6, 40]) {
+          for (const [option, paper] of [
+            ['auto', found],
+            ['white', [255, 255, 255]],
+            ['#c8b45a', given],
+          ] as const) {
+            const floating = floatInk(scan, { paper: option, clear }).data;
+            let [worstKept, worstCleared, cleared, mistaken] = [0, 0, 0, 0];
+            for (let i = 0; i < w * h; i++) {
+              const alpha = floating[4 * i + 3]! / 255;
+              let [error, off] = [0, 0];
+              for (let c = 0; c < 3; c++) {
+                const sample = scan.data[channels * i + (channels === 3 ? c : 0)]!;
+                const back = Math.round(floating[4 * i + c]! * alpha + paper[c]! * (1 - alpha));
+                error = Math.max(error, Math.abs(back - sample));
+                off = Math.max(off, Math.abs(paper[c]! - sample));
+              }
+              if ((alpha === 0) !== off <= clear) mistaken++;
+              if (alpha === 0) cleared++;
+              if (alpha === 0) worstCleared = Math.max(worstCleared, error);
+              else worstKept = Math.max(worstKept, error);
+            }
+            expect(mistaken).toBe(0);
+            expect(worstKept).toBeLessThanOrEqual(1);
+            expect(worstCleared).toBeLessThanOrEqual(clear === 0 ? 0 : clear + 1);
+            // The ground of the coins is dark, so that their paper counts as white.
+            if (option === 'auto' && clear >= 6 && name !== 'coins') {
+              expect(cleared).toBeGreaterThan(0);
+            }
+          }
+        }
+      }
+    });
+  }
 
   it('keeps the samples of a picture on transparent paper', () => {
     const rgba = raster(new Uint8Array([9, 8, 7, 6, 5, 4, 3, 2, 255, 255, 255, 255]), [3, 1, 4]);

@@ -40,8 +40,26 @@ describe('thresholdInk with "hysteresis"', () => {
       . . . . .
     `);
     for (const view of [coverage, ...otherViews(coverage)]) {
-      expect(grid(thresholdInk(view, { method: 'hysteresis' }))).toBe(expected);
+      expect(grid(thresholdInk(view, { method: 'hysteresis', level: 127 }))).toBe(expected);
     }
+  });
+
+  it('finds its levels between paper and solid ink', () => {
+    // Paper 20, solid ink 200: level 110, weak 65.
+    const page = mask(`
+      20 20 20  20 20 20
+      65 66 20 110 20 20
+      20 20 111 200 200 200
+    `);
+    expect(grid(thresholdInk(page, { method: 'hysteresis' }))).toBe(
+      literal(`
+        . . . . . .
+        . 1 . 1 . .
+        . . 1 1 1 1
+      `),
+    );
+    const all = grid(thresholdInk(page, { method: 'hysteresis', weak: 64 }));
+    expect(all.split('\n')[1]).toBe('1 1 . 1 . .');
   });
 
   it('is the same in every symmetry', () => {
@@ -79,7 +97,7 @@ describe('thresholdInk with "hysteresis"', () => {
       [70_001, 1],
       [1, 70_001],
     ] as const) {
-      const found = thresholdInk(raster(data, shape), { method: 'hysteresis' });
+      const found = thresholdInk(raster(data, shape), { method: 'hysteresis', level: 127 });
       expect(found.data.indexOf(1)).toBe(69_001);
     }
   });

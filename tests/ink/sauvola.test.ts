@@ -3,20 +3,26 @@ import { inflateSync } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { thresholdInk } from '../../src/ink/threshold.ts';
+import { crc32 as crc32Of } from '../../src/png/crc32.ts';
 import { raster } from '../../src/raster/raster.ts';
 import { otherViews, symmetries } from '../support/grids.ts';
+import { type SamplePicture, samplePicture } from './sample-pictures.ts';
 
 interface Picture {
-  name: string;
-  /** Left, top, width and height of the part. */
-  part: [number, number, number, number];
-  tones: string;
-  masks: { window: number; k: number; mask: string }[];
+  name: SamplePicture;
+  size: [number, number];
+  crc32: number;
+  masks: { window: number; k: number; ink: number; mask: string }[];
 }
 
 const file = new URL('reference/sauvola.json', import.meta.url);
 const pictures: Picture[] = JSON.parse(readFileSync(file, 'utf8')).pictures;
-const unpack = (text: string) => new Uint8Array(inflateSync(Buffer.from(text, 'base64')));
+
+/** Pixels of a mask with 8 of them a byte, the first the highest bit. */
+function unpack(text: string, count: number): Uint8Array {
+  const bytes = inflateSync(Buffer.from(text, 'base64'));
+  return Uint8Array.from({ length: count }, (_, i) => (bytes[i >> 3]! >> (7 - (i & 7))) & 1);
+}
 
 const mirror = (i: number, n: number): number => {
   let at = i;
@@ -44,19 +50,29 @@ function plain(data: Uint8Array, w: number, h: number, window: number, k: number
 }
 
 describe('thresholdInk with "sauvola"', () => {
-  for (const { name, part, tones, masks } of pictures) {
-    const [, , w, h] = part;
+  // scikit-image mirrors the picture at its borders as is done here, so that nothing is left out.
+  for (const { name, size, crc32, masks } of pictures) {
+    const tones = samplePicture(name);
     const coverage = raster(
-      unpack(tones).map((v) => 255 - v),
-      [w, h],
+      tones.data.map((v) => 255 - v),
+      size,
     );
+
+    it(`has "${name}" as scikit-image has it`, () => {
+      expect(tones.shape).toEqual(size);
+      expect(crc32Of(tones.data)).toBe(crc32);
+    });
+
     it.each(masks)(`of "${name}" with window $window and k $k is scikit-image's`, (reference) => {
-      const { window, k } = reference;
-      const found = thresholdInk(coverage, { method: 'sauvola', window, k });
-      const expected = unpack(reference.mask);
-      let wrong = 0;
-      for (let i = 0; i < expected.length; i++) if (found.data[i] !== expected[i]) wrong++;
-      expect(wrong).toBe(0);
+      const { window, k, ink } = reference;
+      const found = thresholdInk(coverage, { method: 'sauvola', window, k }).data;
+      const expected = unpack(reference.mask, found.length);
+      let [wrong, count] = [0, 0];
+      for (let i = 0; i < found.length; i++) {
+        if (found[i] !== expected[i]) wrong++;
+        count += found[i]!;
+      }
+      expect({ wrong, count }).toEqual({ wrong: 0, count: ink });
     });
   }
 

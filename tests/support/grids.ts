@@ -60,6 +60,25 @@ export function otherViews<D extends RasterData>(r: NdArray<D>): NdArray<D>[] {
   return [offset, strided, columns] as unknown as NdArray<D>[];
 }
 
+/** The eight symmetries of pixels `[w, h, c]`, then the same behind other storage: offset, strided, by planes. */
+export function pixelViews<D extends RasterData>(r: NdArray<D>): NdArray<D>[] {
+  const [w, h, c] = r.shape as [number, number, number];
+  const fresh = (n: number) => new (r.data.constructor as new (n: number) => D)(n);
+  const offset = ndarray(fresh((w + 3) * (h + 2) * c), [w + 3, h + 2, c], [c, (w + 3) * c, 1]).lo(
+    2,
+    1,
+  );
+  const strided = ndarray(fresh(12 * w * h * c), [2 * w, 3 * h, 2 * c]).step(2, 3, 2);
+  const planes = ndarray(fresh(w * h * c), [w, h, c], [1, w, w * h]);
+  const others = [offset.hi(w, h, c), strided, planes];
+  for (const view of others) {
+    for (let y = 0; y < h; y++)
+      for (let x = 0; x < w; x++)
+        for (let k = 0; k < c; k++) view.set(x, y, k, r.get(x, y, k) as number);
+  }
+  return [...symmetries(r), ...(others as unknown as NdArray<D>[])];
+}
+
 /** Dense worst cases and noise for labelling and growing. */
 export function worstCases(width: number, height: number): Record<string, NdArray<Uint8Array>> {
   const make = (value: (x: number, y: number) => number) => {

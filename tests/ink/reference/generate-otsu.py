@@ -1,9 +1,14 @@
-"""Writes otsu.json: histograms of 256 values with the level that scikit-image finds for each.
+"""Writes otsu.json: histograms of 256 values with the levels that scikit-image and OpenCV find.
 
-Run with Debian's python3-skimage; the versions used are written into the file. `exact` is the
-level by the definition (largest variance between the classes, lowest of equal ones) in rational
-arithmetic, which shows where scikit-image's single precision decides between near ties. Afterwards
-`npx biome format --write tests/ink/reference` lays the file out.
+Run with Debian's python3-skimage and python3-opencv; the versions used are written into the file.
+Each histogram has
+
+- `scikit-image`: `threshold_otsu` of the histogram, and of the picture where there is one,
+- `opencv`: `threshold` with `THRESH_OTSU` of a picture with that histogram,
+- `exact`: all levels with the largest variance between the classes, in rational arithmetic.
+
+Values that do not occur between the classes give ties: of n equal levels n are exact.
+Afterwards `npx biome format --write tests/ink/reference` lays the file out.
 """
 
 import json
@@ -11,8 +16,10 @@ import platform
 from fractions import Fraction
 from pathlib import Path
 
+import cv2
 import numpy
 import skimage
+from skimage import data
 from skimage.filters import threshold_otsu
 
 random = numpy.random.default_rng(1979)
@@ -71,11 +78,12 @@ for i in range(8):
     histograms[f"bells {i + 1}"] = bell(low, 5 + 3 * i, 50000) + bell(high, 4 + 4 * i, ink)
 
 
-def exact_level(histogram):
+def exact_levels(histogram):
     total = sum(histogram)
     moment = sum(v * n for v, n in enumerate(histogram))
-    below = below_moment = level = 0
+    below = below_moment = 0
     best = Fraction(-1)
+    levels = []
     for v in range(255):
         below += histogram[v]
         below_moment += v * histogram[v]
@@ -85,28 +93,61 @@ def exact_level(histogram):
         lead = Fraction(below_moment, below) - Fraction(moment - below_moment, above)
         variance = below * above * lead * lead
         if variance > best:
-            best, level = variance, v
-    return level
+            best, levels = variance, []
+        if variance == best:
+            levels.append(v)
+    return levels
 
+
+def opencv_level(picture):
+    return int(cv2.threshold(picture, 0, 255, cv2.THRESH_BINARY | cv2.THRESH_OTSU)[0])
+
+
+def record(name, histogram, picture):
+    level = int(threshold_otsu(hist=(histogram, values)))
+    assert level == threshold_otsu(picture), name
+    return {
+        "name": name,
+        # Value and count of every value that occurs.
+        "values": [int(v) for v in numpy.flatnonzero(histogram)],
+        "counts": [int(histogram[v]) for v in numpy.flatnonzero(histogram)],
+        "scikit-image": level,
+        "opencv": opencv_level(picture),
+        "exact": exact_levels([int(n) for n in histogram]),
+    }
+
+
+records = []
+for name, histogram in histograms.items():
+    spread = numpy.repeat(values.astype(numpy.uint8), histogram).reshape(1, -1)
+    records.append(record(name, histogram, spread))
+
+# Sample pictures that come with scikit-image, of 8-bit gray.
+for name in [
+    "page", "text", "coins", "camera", "clock", "moon", "cell", "brick", "grass", "gravel",
+    "microaneurysms", "checkerboard",
+]:  # fmt: skip
+    whole = getattr(data, name)()
+    height, width = whole.shape
+    middle = whole[height // 3 : height // 3 * 2, width // 4 : width // 4 * 3]
+    versions = {
+        name: whole,
+        f"{name}, inverted": 255 - whole,
+        f"{name}, blurred": cv2.GaussianBlur(whole, (0, 0), 1.5),
+        f"{name}, the middle": numpy.ascontiguousarray(middle),
+    }
+    for version, picture in versions.items():
+        records.append(record(version, numpy.bincount(picture.ravel(), minlength=256), picture))
 
 result = {
     "generator": "generate-otsu.py",
     "versions": {
         "scikit-image": skimage.__version__,
+        "opencv": cv2.__version__,
         "numpy": numpy.__version__,
         "python": platform.python_version(),
     },
-    "histograms": [
-        {
-            "name": name,
-            # Value and count of every value that occurs.
-            "values": [int(v) for v in numpy.flatnonzero(histogram)],
-            "counts": [int(histogram[v]) for v in numpy.flatnonzero(histogram)],
-            "level": int(threshold_otsu(hist=(histogram, values))),
-            "exact": exact_level([int(n) for n in histogram]),
-        }
-        for name, histogram in histograms.items()
-    ],
+    "histograms": records,
 }
 
 Path(__file__).with_name("otsu.json").write_text(json.dumps(result))

@@ -1,9 +1,12 @@
-"""Writes sauvola.json: masks of real scans as scikit-image's threshold_sauvola gives them.
+"""Writes sauvola.json: masks of real pictures as scikit-image's threshold_sauvola gives them.
 
-Run with Debian's python3-skimage, whose sample pictures `page`, `text` and `coins` are cut to the
-part named below (left, top, width, height); the tones of the part are kept beside the mask, both
-compressed by zlib in base64. Ink is where the tone is not above the threshold, with scikit-image's
-default range of 127.5. Afterwards `npx biome format --write tests/ink/reference` lays the file out.
+Run with Debian's python3-skimage. The pictures are its samples `page`, `text` and `coins`, whole, whose
+files lie beside this one; the CRC-32 of their tones, row by row, is kept. Ink is where the tone is not
+above the threshold, with scikit-image's default range of 127.5. Masks have 8 pixels a byte, the first
+the highest bit, without padding between rows, compressed by zlib in base64. Afterwards
+`npx biome format --write tests/ink/reference` lays the file out.
+
+At its borders scikit-image mirrors the picture without repeating the border pixel.
 """
 
 import base64
@@ -18,25 +21,27 @@ from skimage import data
 from skimage.filters import threshold_sauvola
 
 
-def pack(values):
-    return base64.b64encode(zlib.compress(values.astype(numpy.uint8).tobytes(), 9)).decode()
+def pack(mask):
+    return base64.b64encode(zlib.compress(numpy.packbits(mask).tobytes(), 9)).decode()
 
 
-parts = {
-    "page": (data.page(), (0, 0, 131, 97)),
-    "text": (data.text(), (100, 20, 127, 89)),
-    "coins": (data.coins(), (200, 150, 101, 103)),
-}
-pictures = []
-for name, (picture, (left, top, width, height)) in parts.items():
-    tones = picture[top : top + height, left : left + width]
-    masks = [
-        {"window": window, "k": k, "mask": pack(tones <= threshold_sauvola(tones, window, k))}
-        for window, k in [(3, 0.2), (15, 0.2), (25, 0.5), (51, 0.34), (95, 0.8)]
-    ]
-    pictures.append(
-        {"name": name, "part": [left, top, width, height], "tones": pack(tones), "masks": masks}
-    )
+def record(tones, window, k):
+    mask = tones <= threshold_sauvola(tones, window, k)
+    return {"window": window, "k": k, "ink": int(mask.sum()), "mask": pack(mask)}
+
+
+pictures = [
+    {
+        "name": name,
+        "size": [tones.shape[1], tones.shape[0]],
+        "crc32": zlib.crc32(tones.tobytes()),
+        "masks": [
+            record(tones, window, k)
+            for window, k in [(3, 0.2), (15, 0.2), (25, 0.5), (51, 0.34), (95, 0.8), (401, 0.5)]
+        ],
+    }
+    for name, tones in [("page", data.page()), ("text", data.text()), ("coins", data.coins())]
+]
 
 result = {
     "generator": "generate-sauvola.py",

@@ -1,0 +1,99 @@
+import { coverageArgument } from '../raster/arguments.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
+import type { CoverageLike } from '../raster/types.ts';
+import { inkTones } from './ink-tones.ts';
+import { normalizedHistogram } from './normalize-coverage.ts';
+import { histogramOf } from './otsu.ts';
+import { coverageTones, lightTones, unevenness } from './paper-grid.ts';
+
+/** A way to threshold, with the reason why. All but `why` are options of `thresholdInk`. */
+export interface ThresholdChoice {
+  method: 'otsu' | 'fixed' | 'sauvola' | 'hysteresis';
+  /** For `otsu`, `fixed` and `hysteresis`. */
+  level?: number;
+  /** For `hysteresis`. */
+  weak?: number;
+  /** In pixels, for `sauvola`. */
+  window?: number;
+  /** For `sauvola`. */
+  k?: number;
+  /** Whether the coverage is first measured against the paper around. */
+  normalize: boolean;
+  why: string;
+}
+
+/** Half coverage: where the geometric edge of an antialiased stroke lies. */
+export const HALF = 127;
+
+/** Unevenness of the paper from which on the coverage is normalized. */
+const UNEVEN = 0.1;
+
+/**
+ * Says how a coverage is best thresholded: always at one level, `fixed`.
+ *
+ * - A clean drawing, half of it even paper (coverage below 8) and with no more pixels of other
+ *   tones than of solid ink (248 and above), is cut at half coverage, the geometric edge of its
+ *   strokes; so is a page of one tone.
+ * - Anything else is cut halfway between paper and solid ink, where the edge of a gray or blurred
+ *   stroke lies: paper is the median of what is not above Otsu's level, solid ink what a fifth of
+ *   the coverage above it exceeds. Otsu's level itself falls where blur and grain pull the mean of
+ *   the ink down, and strokes come out fat.
+ * - Where the paper is uneven, its darkest tenth by 10 % or more below its lightest, as blocks of
+ *   64 × 64 pixels show it, the coverage is first measured against the paper around (`normalize`).
+ *
+ * Ties are those of {@link otsuLevel}. O(pixels).
+ *
+ * @param coverage - Uint8 `[w, h]`.
+ * @throws TypeError or RangeError for a raster that holds no coverage.
+ * @example
+ * ```ts
+ * import { chooseThreshold, raster } from 'underink';
+ * console.log(chooseThreshold(raster(new Uint8Array([0, 0, 0, 255]), [2, 2])).level); // 127
+ * console.log(chooseThreshold(raster(new Uint8Array([10, 10, 10, 90]), [2, 2])).level); // 50
+ * ```
+ */
+export function chooseThreshold(coverage: CoverageLike): ThresholdChoice {
+  const { data, width, height } = coverageArgument(coverage, 'coverage');
+  return choose(data, width, height);
+}
+
+/** The same on dense storage. */
+export function choose(
+  data: Uint8Array,
+  width: number,
+  height: number,
+  tick?: Tick,
+): ThresholdChoice {
+  const half = { method: 'fixed', level: HALF, normalize: false } as const;
+  const histogram = histogramOf(data);
+  const paper = sumOf(histogram, 0, 8);
+  const solid = sumOf(histogram, 248, 256);
+  const between = data.length - paper - solid;
+  if (paper >= 0.5 * data.length && between <= solid) {
+    return { ...half, why: 'clean drawing: cut at half coverage' };
+  }
+  if (histogram.some((count) => count === data.length)) {
+    return { ...half, why: 'one tone: no level to choose' };
+  }
+  const grid = lightTones(coverageTones(data, width, height), partOf(tick, 0, 0.5));
+  const uneven = unevenness(grid);
+  if (uneven < UNEVEN) {
+    const why = 'gray tones on even paper: halfway from paper to solid ink';
+    return { ...half, level: halfway(histogram), why };
+  }
+  const normalized = normalizedHistogram(data, width, height, grid, partOf(tick, 0.5, 1));
+  const why = `paper uneven by ${Math.round(100 * uneven)} %: normalized, then halfway from paper to solid ink`;
+  return { ...half, level: halfway(normalized), normalize: true, why };
+}
+
+/** The level halfway between paper and solid ink, 0 to 254. */
+function halfway(histogram: Float64Array): number {
+  const { paper, solid } = inkTones(histogram);
+  return Math.min(254, Math.floor((paper + solid) / 2));
+}
+
+function sumOf(histogram: Float64Array, from: number, to: number): number {
+  let sum = 0;
+  for (let v = from; v < to; v++) sum += histogram[v]!;
+  return sum;
+}

@@ -1,0 +1,60 @@
+import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { coverageTones, lightTones, type PaperGrid, paperAlong } from './paper-grid.ts';
+
+/**
+ * Measures a coverage against the paper around: with the tone t = 255 − coverage and the paper's
+ * tone p, 255 (p − t) / p rounded half up, and 0 for what is lighter. `out` may be `data`. O(pixels),
+ * 8 bytes per column and 1 per block of paper.
+ */
+export function normalizeCoverage(
+  data: Uint8Array,
+  width: number,
+  height: number,
+  out: Uint8Array,
+  tick?: Tick,
+): void {
+  const grid = lightTones(coverageTones(data, width, height), partOf(tick, 0, 0.4));
+  const paper = new Float64Array(width);
+  const last = partOf(tick, 0.4, 1);
+  for (let y = 0; y < height; y++) {
+    if (y % TICK_ROWS === 0) last?.(y / height);
+    normalizeRow(data, y * width, paper, grid, y, out, y * width);
+  }
+}
+
+/** Counts of the values that `normalizeCoverage` would write, with the paper known. */
+export function normalizedHistogram(
+  data: Uint8Array,
+  width: number,
+  height: number,
+  grid: PaperGrid,
+  tick?: Tick,
+): Float64Array {
+  const histogram = new Float64Array(256);
+  const paper = new Float64Array(width);
+  const row = new Uint8Array(width);
+  for (let y = 0; y < height; y++) {
+    if (y % TICK_ROWS === 0) tick?.(y / height);
+    normalizeRow(data, y * width, paper, grid, y, row, 0);
+    for (let x = 0; x < width; x++) histogram[row[x]!]! += 1;
+  }
+  return histogram;
+}
+
+/** Measures a row of a coverage against the paper, which goes to `paper`. */
+export function normalizeRow(
+  data: Uint8Array,
+  from: number,
+  paper: Float64Array,
+  grid: PaperGrid,
+  y: number,
+  out: Uint8Array,
+  to: number,
+): void {
+  paperAlong(grid, y, paper);
+  for (let x = 0; x < paper.length; x++) {
+    const p = paper[x]!;
+    const t = 255 - data[from + x]!;
+    out[to + x] = t >= p ? 0 : ((255 * (p - t)) / p + 0.5) | 0;
+  }
+}
