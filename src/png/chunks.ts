@@ -62,6 +62,17 @@ export function makeChunk(type: string, data: Uint8Array): Uint8Array {
   return chunk;
 }
 
+/** The file with whole chunks put in before its image data. */
+export function insertBeforeData(file: Uint8Array, chunks: readonly Uint8Array[]): Uint8Array {
+  if (chunks.length === 0) return file;
+  let at = SIGNATURE.length;
+  for (const { type, start } of readChunks(file)) {
+    at = start;
+    if (type === 'IDAT') break;
+  }
+  return joinBytes([file.subarray(0, at), ...chunks, file.subarray(at)]);
+}
+
 export function joinBytes(parts: readonly Uint8Array[]): Uint8Array {
   const joined = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
   let at = 0;

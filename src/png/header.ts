@@ -7,7 +7,7 @@ export const GRAY = 0;
 export const RGB = 2;
 export const INDEXED = 3;
 export const GRAY_ALPHA = 4;
-export const RGB_ALPHA = 6;
+const RGB_ALPHA = 6;
 
 /** What IHDR says. */
 export interface Header {

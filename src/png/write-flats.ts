@@ -72,7 +72,7 @@ export function writeFlats(flats: FlatsLike, options?: WriteFlatsOptions): Writt
   if (mode === 'indexed') chunks.push(makeChunk('tRNS', transparency(alpha)));
   chunks.push(tableChunk(dense));
   const image = mode === 'indexed' ? indexedImage(dense) : colorImage(dense, alpha);
-  return { bytes: encodePng(image, 'up', chunks), mode };
+  return { bytes: encodePng(image, chunks), mode };
 }
 
 /** Alpha by index, up to the last that is not opaque: what follows counts as 255. */
@@ -81,8 +81,7 @@ function transparency(alpha: readonly number[]): Uint8Array {
 }
 
 function indexedImage({ indices, palette }: DenseFlats): Encodable {
-  const colors = palette.flatMap(({ color }) => [...parseColor(color, 'color')]);
-  return { ...indices, palette: Uint8Array.from(colors) };
+  return { ...indices, palette: palette.map(({ color }) => [...parseColor(color, 'color')]) };
 }
 
 function colorImage({ indices, palette }: DenseFlats, alpha: readonly number[]): Encodable {
