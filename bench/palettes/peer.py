@@ -1,6 +1,6 @@
 """Native OpenCV, driven over standard input and output: one JSON request a line, milliseconds back.
 
-    python3 peer.py <indices file> <colors file> <width> <height>
+    python3 peer.py <indices file> <colors file> <width> <height> <BGR file of many swatches>
 
 PNGs are written and read in memory, with OpenCV's own settings.
 """
@@ -18,6 +18,7 @@ colors = np.zeros((256, 3), np.uint8)
 given = np.fromfile(color_file, np.uint8).reshape(-1, 3)
 colors[: len(given)] = given[:, ::-1]
 bgr = colors[indices]
+many = np.fromfile(sys.argv[5], np.uint8).reshape(height, width, 3)
 table = np.fromiter(((i * 7 + 3) % 49 if i < 49 else 0 for i in range(256)), np.uint8)
 target = np.zeros_like(indices)
 files = {}
@@ -31,6 +32,10 @@ for line in sys.stdin:
         result = cv2.LUT(indices, table, target)
     elif do == "write":
         _, result = cv2.imencode(".png", bgr)
+    elif do == "write rgb":
+        _, result = cv2.imencode(".png", many)
+    elif do == "read rgb":
+        result = cv2.imdecode(files["write rgb"], cv2.IMREAD_UNCHANGED)
     elif do == "write gray":
         _, result = cv2.imencode(".png", indices)
     else:

@@ -72,7 +72,7 @@ export function writeFlats(flats: FlatsLike, options?: WriteFlatsOptions): Writt
   if (mode === 'indexed') chunks.push(makeChunk('tRNS', transparency(alpha)));
   chunks.push(tableChunk(dense));
   const image = mode === 'indexed' ? indexedImage(dense) : colorImage(dense, alpha);
-  return { bytes: encodePng(image, chunks), mode };
+  return { bytes: encodePng(image, 'flats', chunks), mode };
 }
 
 /** Alpha by index, up to the last that is not opaque: what follows counts as 255. */

@@ -30,5 +30,5 @@ export interface WritePngOptions {
 export function writePng(pixels: PixelsLike, options?: WritePngOptions): Uint8Array {
   const { resolution } = checkOptions(options, 'writePng', ['resolution']);
   const dense = pixelsArgument(pixels, 'pixels');
-  return encodePng(dense, resolutionChunks(resolution));
+  return encodePng(dense, 'pixels', resolutionChunks(resolution));
 }
