@@ -101,12 +101,21 @@ function colorImage({ indices, palette }: DenseFlats, alpha: readonly number[]):
   });
   const channels = hasClearPixel(data, alpha) ? 4 : 3;
   const pixels = new Uint8Array(data.length * channels);
-  for (let i = 0, to = 0; i < data.length; i++) {
-    const from = data[i]! * 4;
-    pixels[to++] = table[from]!;
-    pixels[to++] = table[from + 1]!;
-    pixels[to++] = table[from + 2]!;
-    if (channels === 4) pixels[to++] = table[from + 3]!;
+  let last = 0;
+  let [r, g, b, a] = table as unknown as [number, number, number, number];
+  for (let i = 0, to = 0; i < data.length; i++, to += channels) {
+    const index = data[i]!;
+    if (index !== last) {
+      last = index;
+      r = table[4 * index]!;
+      g = table[4 * index + 1]!;
+      b = table[4 * index + 2]!;
+      a = table[4 * index + 3]!;
+    }
+    pixels[to] = r;
+    pixels[to + 1] = g;
+    pixels[to + 2] = b;
+    if (channels === 4) pixels[to + 3] = a;
   }
   return { data: pixels, width, height, channels };
 }
