@@ -13,14 +13,16 @@ export interface SwatchSheetOptions {
   readonly title?: string;
 }
 
-/** Sides of a cell and of the square of color in it, and the space round it, in px. */
-const CELL_WIDTH = 260;
-const CELL_HEIGHT = 64;
-const SQUARE = 48;
-const SPACE = 8;
-const TITLE_HEIGHT = 40;
-/** Characters of a name that fit beside the square. */
+/** Sides of a cell and of the square of color in it, the space between them, the margin, in px. */
+const CELL_WIDTH = 330;
+const CELL_HEIGHT = 88;
+const SQUARE = 72;
+const SPACE = 12;
+const MARGIN = 24;
+const TITLE_HEIGHT = 52;
+/** Characters of a name that fit beside the square, and colors. */
 const MOST_LETTERS = 22;
+const MOST_COLORS = 3;
 
 /**
  * A picture of the palette for people to look at, as SVG: each swatch with its name, its color, its
@@ -55,20 +57,23 @@ export function swatchSheet(
   const total = swatches.reduce((sum, { area }) => sum + area, 0);
   const top = title === undefined ? 0 : TITLE_HEIGHT;
   const wide = Math.min(columns, Math.max(1, swatches.length));
-  const width = wide * CELL_WIDTH + SPACE;
-  const height = top + Math.max(1, Math.ceil(swatches.length / wide)) * CELL_HEIGHT + SPACE;
+  const rows = Math.max(1, Math.ceil(swatches.length / wide));
+  const width = 2 * MARGIN + wide * CELL_WIDTH;
+  const height = 2 * MARGIN + top + rows * CELL_HEIGHT - (CELL_HEIGHT - SQUARE);
   const cells = swatches.map((swatch, i) => {
-    const x = SPACE + (i % wide) * CELL_WIDTH;
-    const y = top + SPACE + Math.floor(i / wide) * CELL_HEIGHT;
+    const x = MARGIN + (i % wide) * CELL_WIDTH;
+    const y = top + MARGIN + Math.floor(i / wide) * CELL_HEIGHT;
     return cell(swatch, total, x, y);
   });
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}">`,
     `<rect width="${width}" height="${height}" fill="#ffffff"/>`,
-    '<g font-family="sans-serif" font-size="12" fill="#202020">',
+    '<g font-family="sans-serif" font-size="14" fill="#202020">',
     ...(title === undefined
       ? []
-      : [`<text x="${SPACE}" y="26" font-size="18">${escapeText(title)}</text>`]),
+      : [
+          `<text x="${MARGIN}" y="48" font-size="28" font-weight="bold">${escapeText(title)}</text>`,
+        ]),
     ...cells,
     '</g>',
     '</svg>\n',
@@ -79,19 +84,35 @@ function cell(swatch: SwatchUse, total: number, x: number, y: number): string {
   const { name, colors, area, regions } = swatch;
   const isBare = name === BARE;
   const left = x + SQUARE + SPACE;
-  const share = total === 0 ? 0 : (100 * area) / total;
   const lines = [
     shorten(name),
-    isBare ? 'nothing laid' : colors.join(' '),
-    `${area} px (${share.toFixed(1)} %), ${regions} ${regions === 1 ? 'region' : 'regions'}`,
+    isBare ? 'nothing laid' : colorList(colors),
+    `${grouped(area)} px (${percent(area, total)}), ${grouped(regions)} ${regions === 1 ? 'region' : 'regions'}`,
   ];
   const texts = lines.map((line, i) => {
     const weight = i === 0 ? ' font-weight="bold"' : '';
-    return `<text x="${left}" y="${y + 13 + 16 * i}"${weight}>${escapeText(line)}</text>`;
+    return `<text x="${left}" y="${y + 19 + 22 * i}"${weight}>${escapeText(line)}</text>`;
   });
   const edge = `<rect x="${x}" y="${y}" width="${SQUARE}" height="${SQUARE}" fill="none" stroke="#808080"/>`;
   const stripes = isBare ? [] : colorStripes(colors, x, y);
   return `<g><title>${escapeText(name)}</title>${stripes.join('')}${edge}${texts.join('')}</g>`;
+}
+
+function colorList(colors: readonly string[]): string {
+  if (colors.length <= MOST_COLORS) return colors.join(' ');
+  const shown = colors.slice(0, MOST_COLORS - 1);
+  return `${shown.join(' ')} and ${colors.length - shown.length} more`;
+}
+
+/** Tenths of a percent; a swatch that has pixels never reads as one that has none. */
+function percent(area: number, total: number): string {
+  const share = total === 0 ? 0 : (100 * area) / total;
+  return area > 0 && share < 0.05 ? '<0.1 %' : `${share.toFixed(1)} %`;
+}
+
+/** Digits in threes, the same in every locale. */
+function grouped(count: number): string {
+  return String(count).replace(/\B(?=(\d{3})+$)/g, ',');
 }
 
 function colorStripes(colors: readonly string[], x: number, y: number): string[] {

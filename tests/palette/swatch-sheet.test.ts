@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { swatchSheet } from '../../src/palette/swatch-sheet.ts';
 import type { Flats } from '../../src/palette/types.ts';
 import { escapeText } from '../../src/raster/escape-text.ts';
+import { raster } from '../../src/raster/raster.ts';
 import { mask } from '../support/grids.ts';
 
 const palette = ['bare', 'fur', 'eye', 'paw'].map((name, i) => ({ name, color: `#10203${i}` }));
@@ -44,8 +45,8 @@ describe('swatchSheet', () => {
   it('draws the colors row by row', () => {
     const svg = swatchSheet(flatsOf('1 2'), { columns: 2, title: 'Cubs' });
     const { width, at } = drawn(svg);
-    expect(width).toBe(2 * 260 + 8);
-    expect([at(30, 70), at(290, 70), at(30, 134), at(290, 134)]).toEqual([
+    expect(width).toBe(2 * 330 + 48);
+    expect([at(60, 112), at(390, 112), at(60, 200), at(390, 200)]).toEqual([
       '#102031',
       '#102032',
       '#102033',
@@ -63,7 +64,25 @@ describe('swatchSheet', () => {
     const svg = swatchSheet(sheets);
     expect(texts(svg).slice(0, 3)).toEqual(['fur', '#102031 #ff0000', '2 px (100.0 %), 2 regions']);
     const { at } = drawn(svg);
-    expect([at(20, 30), at(44, 30)]).toEqual(['#102031', '#ff0000']);
+    expect([at(42, 60), at(78, 60)]).toEqual(['#102031', '#ff0000']);
+  });
+
+  it('counts the colors that find no room', () => {
+    const sheets = ['#ff0000', '#00ff00', '#0000ff', '#ffffff'].map((color, i) => ({
+      name: `sheet ${i}`,
+      flats: { indices: mask('1'), palette: [palette[0]!, { name: 'fur', color }] },
+    }));
+    expect(texts(swatchSheet(sheets.slice(1)))[1]).toBe('#00ff00 #0000ff #ffffff');
+    expect(texts(swatchSheet(sheets))[1]).toBe('#ff0000 #00ff00 and 2 more');
+  });
+
+  it('groups digits, and says of the smallest share that it is one', () => {
+    const indices = raster(new Uint8Array(1_234_567).fill(1), [1_234_567, 1]);
+    indices.set(7, 0, 2);
+    const svg = swatchSheet({ indices, palette });
+    expect(texts(svg)[2]).toBe('1,234,566 px (100.0 %), 2 regions');
+    expect(texts(svg)[5]).toBe('1 px (&lt;0.1 %), 1 region');
+    expect(texts(svg)[8]).toBe('0 px (0.0 %), 0 regions');
   });
 
   it('escapes names, keeps whole ones as titles and cuts no character in two', () => {
