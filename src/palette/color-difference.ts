@@ -75,7 +75,7 @@ export function ciede2000([L1, a1, b1]: Lab, [L2, a2, b2]: Lab): number {
 }
 
 /** √(C⁷ / (C⁷ + 25⁷)): 0 near gray, 1 for strong colors. */
-function chromaWeight(C: number): number {
+export function chromaWeight(C: number): number {
   const pow7 = C * C * C * C * C * C * C;
   return Math.sqrt(pow7 / (pow7 + POW25_7));
 }

@@ -26,17 +26,44 @@ export interface DenseFlats {
 /** A flats argument, checked whole: sample type, palette, ground and every index. O(pixels). */
 export function flatsArgument(value: FlatsLike, name: string): DenseFlats {
   const flats = flatsHead(value, name);
-  const { data, width } = flats.indices;
-  const count = flats.palette.length;
-  for (let i = 0; i < data.length; i++) {
-    if (data[i]! >= count) {
-      const at = `${data[i]} at [${i % width}, ${Math.floor(i / width)}]`;
-      throw new RangeError(
-        `${name}.indices must be below the ${count} swatches of the palette, got ${at}`,
-      );
-    }
-  }
+  checkIndices(flats, name);
   return flats;
+}
+
+/** Every index must be in the palette; one that is not is a RangeError that names its pixel. */
+export function checkIndices({ indices, palette }: DenseFlats, name: string): void {
+  const { data, width } = indices;
+  const count = palette.length;
+  const i = firstPast(data, count);
+  if (i < 0) return;
+  const at = `${data[i]} at [${i % width}, ${Math.floor(i / width)}]`;
+  throw new RangeError(
+    `${name}.indices must be below the ${count} swatches of the palette, got ${at}`,
+  );
+}
+
+/** Place of the first index that is `count` or more, or -1; equal words of bytes are read once. */
+export function firstPast(data: Uint8Array | Uint16Array, count: number): number {
+  if (count > 255 && data instanceof Uint8Array) return -1;
+  let i = 0;
+  if (data instanceof Uint8Array && data.byteOffset % 4 === 0) {
+    const words = new Int32Array(data.buffer, data.byteOffset, data.length >> 2);
+    let last = ~words[0]!;
+    for (; i < words.length; i++) {
+      const word = words[i]!;
+      if (word === last) continue;
+      last = word;
+      const past =
+        (word & 255) >= count ||
+        ((word >> 8) & 255) >= count ||
+        ((word >> 16) & 255) >= count ||
+        word >>> 24 >= count;
+      if (past) break;
+    }
+    i *= 4;
+  }
+  for (; i < data.length; i++) if (data[i]! >= count) return i;
+  return -1;
 }
 
 /** A flats argument of which no index is read: for calls that touch the palette alone. */

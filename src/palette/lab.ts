@@ -30,19 +30,36 @@ export function labOf(color: string, name: string): Lab {
   return labOfRgb(r, g, b);
 }
 
-/**
- * CIELAB under D65 of three sRGB samples, 0 to 255 (IEC 61966-2-1:1999 and CIE 15:2004; the two
- * branches of `f` meet exactly at 216/24389).
- */
+/** CIELAB under D65 of three sRGB samples, 0 to 255. */
 export function labOfRgb(red: number, green: number, blue: number): Lab {
-  const r = LINEAR[red]!;
-  const g = LINEAR[green]!;
-  const b = LINEAR[blue]!;
-  if (red === green && green === blue) return [116 * f(r) - 16, 0, 0]; // no tint from rounding
-  const x = f((XR * r + XG * g + XB * b) / WHITE_X);
-  const y = f(YR * r + YG * g + YB * b);
-  const z = f((ZR * r + ZG * g + ZB * b) / WHITE_Z);
+  return labOfLinear(linearOf(red), linearOf(green), linearOf(blue));
+}
+
+/** Linear light, 0 to 1, of an sRGB sample, 0 to 255 (IEC 61966-2-1:1999). */
+export function linearOf(sample: number): number {
+  return LINEAR[sample]!;
+}
+
+/**
+ * CIELAB under D65 of linear light, 0 to 1 (CIE 15:2004; the two branches of `f` meet exactly at
+ * 216/24389).
+ */
+export function labOfLinear(r: number, g: number, b: number): Lab {
+  if (r === g && g === b) return [116 * f(r) - 16, 0, 0]; // no tint from rounding
+  const [X, Y, Z] = xyzOfLinear(r, g, b);
+  const x = f(X / WHITE_X);
+  const y = f(Y);
+  const z = f(Z / WHITE_Z);
   return [116 * y - 16, 500 * (x - y), 200 * (y - z)];
+}
+
+/** CIE XYZ of linear light, 0 to 1; Y of white is 1. */
+export function xyzOfLinear(
+  r: number,
+  g: number,
+  b: number,
+): readonly [x: number, y: number, z: number] {
+  return [XR * r + XG * g + XB * b, YR * r + YG * g + YB * b, ZR * r + ZG * g + ZB * b];
 }
 
 function f(t: number): number {

@@ -3,7 +3,7 @@ import { wrongKind, wrongValue } from '../raster/errors.ts';
 import { raster, viewOf } from '../raster/raster.ts';
 import type { RasterLike } from '../raster/types.ts';
 import { flatsHead } from './flats-argument.ts';
-import { BARE, swatchIndex } from './swatches.ts';
+import { BARE, swatchFinder } from './swatches.ts';
 import type { Flats, FlatsLike, IndexRaster } from './types.ts';
 
 /**
@@ -14,7 +14,7 @@ import type { Flats, FlatsLike, IndexRaster } from './types.ts';
  *
  * @param colors - New color `#rrggbb` by name of swatch; swatches that are not named keep theirs.
  * @returns Flats over the same `indices`. O(swatches).
- * @throws RangeError for a name that the palette has not (with the near one suggested), for `bare`,
+ * @throws RangeError for a name that the palette has not (with the near ones listed), for `bare`,
  *   which has no color to change, and for what is no color.
  * @example
  * ```ts
@@ -33,10 +33,11 @@ export function recolor(flats: FlatsLike, colors: Readonly<Record<string, string
   if (typeof colors !== 'object' || colors === null || Array.isArray(colors)) {
     throw wrongKind('colors', 'an object { name: color }', colors);
   }
+  const find = swatchFinder(palette);
   const changed = [...palette];
   for (const [name, color] of Object.entries(colors)) {
     if (name === BARE) throw wrongValue('a key of colors', 'a swatch other than "bare"', name);
-    const index = swatchIndex(palette, name, 'a key of colors');
+    const index = find(name, 'a key of colors');
     parseColor(color, `colors[${JSON.stringify(name)}]`);
     changed[index] = { name, color: color.toLowerCase() };
   }

@@ -1,8 +1,17 @@
+import { checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
+import { outArgument } from '../raster/out.ts';
 import { raster } from '../raster/raster.ts';
-import { flatsArgument, indexStorage } from './flats-argument.ts';
-import { swatchIndex } from './swatches.ts';
+import type { View } from '../raster/types.ts';
+import { flatsHead } from './flats-argument.ts';
+import { mapIndices } from './map-indices.ts';
+import { swatchFinder } from './swatches.ts';
 import type { Flats, FlatsLike } from './types.ts';
+
+export interface RemapFlatsOptions {
+  /** A raster of the indices' shape and sample type to write into. @default a new one */
+  readonly out?: View<Uint8Array | Uint16Array>;
+}
 
 /**
  * Flats whose pixels have changed swatch: many merged into one, two swapped, any reassignment.
@@ -12,8 +21,9 @@ import type { Flats, FlatsLike } from './types.ts';
  * mapped to `bare`, a swatch is taken off; mapped from it, what is bare is laid.
  *
  * @param table - New swatch by old one, both by name; swatches that are not named stay.
- * @returns Flats that own their memory. O(pixels + swatches).
- * @throws RangeError for a name that the palette has not, with the near one suggested.
+ * @returns Flats that own their memory, or stand on that of `out`. O(pixels + swatches).
+ * @throws RangeError for a name that the palette has not, with the near ones listed; for
+ *   an `out` that does not fit. An index past the palette may be found when `out` is written.
  * @example
  * ```ts
  * import { raster, remapFlats } from 'underink';
@@ -26,21 +36,30 @@ import type { Flats, FlatsLike } from './types.ts';
  * console.log(remapFlats(flats, { cuff: 'sleeve' }).indices.data.join(' ')); // 0 2 2
  * ```
  */
-export function remapFlats(flats: FlatsLike, table: Readonly<Record<string, string>>): Flats {
-  const { indices, palette, ground } = flatsArgument(flats, 'flats');
+export function remapFlats(
+  flats: FlatsLike,
+  table: Readonly<Record<string, string>>,
+  options?: RemapFlatsOptions,
+): Flats {
+  const { out } = checkOptions(options, 'remapFlats', ['out']);
+  const dense = flatsHead(flats, 'flats');
+  const { palette, ground } = dense;
   if (typeof table !== 'object' || table === null || Array.isArray(table)) {
     throw wrongKind('table', 'an object { name: name }', table);
   }
+  const find = swatchFinder(palette);
   const to = Uint16Array.from(palette, (_, i) => i);
   for (const [from, name] of Object.entries(table)) {
-    const index = swatchIndex(palette, from, 'a name of table');
-    to[index] = swatchIndex(palette, name, `table[${JSON.stringify(from)}]`);
+    const index = find(from, 'a name of table');
+    to[index] = find(name, `table[${JSON.stringify(from)}]`);
   }
-  const { data, width, height } = indices;
-  const mapped = indexStorage(data.length, palette.length);
-  for (let i = 0; i < data.length; i++) mapped[i] = to[data[i]!]!;
+  const { width, height } = dense.indices;
+  const kind = palette.length > 256 ? Uint16Array : Uint8Array;
+  const storage = outArgument<Uint8Array | Uint16Array>(out, kind, width, height, [
+    flats.indices.data,
+  ]);
   return {
-    indices: raster(mapped, [width, height]),
+    indices: raster(mapIndices(dense, to, storage, 'flats'), [width, height]),
     palette,
     ...(ground === undefined ? {} : { ground }),
   };

@@ -53,12 +53,30 @@ export function checkPalette(
   });
 }
 
-/** Place of the swatch of that name; an unknown name is a RangeError that suggests the near one. */
+/** Most near names that an unknown one is answered with. */
+export const MOST_NEAR = 3;
+
+/** Place of the swatch of that name; an unknown name is a RangeError that lists the near ones. */
 export function swatchIndex(palette: readonly Swatch[], swatch: string, name: string): number {
   if (typeof swatch !== 'string') throw wrongKind(name, 'the name of a swatch', swatch);
   const index = palette.findIndex((s) => s.name === swatch);
-  if (index >= 0) return index;
+  if (index < 0) throw unknownSwatch(palette, swatch, name);
+  return index;
+}
+
+/** `swatchIndex` for many names of one palette: O(swatches) once, then O(1) each. */
+export function swatchFinder(palette: readonly Swatch[]): (swatch: string, name: string) => number {
+  const places = new Map(palette.map((swatch, i) => [swatch.name, i]));
+  return (swatch, name) => {
+    if (typeof swatch !== 'string') throw wrongKind(name, 'the name of a swatch', swatch);
+    const index = places.get(swatch);
+    if (index === undefined) throw unknownSwatch(palette, swatch, name);
+    return index;
+  };
+}
+
+function unknownSwatch(palette: readonly Swatch[], swatch: string, name: string): RangeError {
   const { message } = wrongValue(name, 'the name of a swatch of the palette', swatch);
   const names = palette.map((s) => s.name);
-  throw new RangeError(`${message}${didYouMean(swatch, names)}`);
+  return new RangeError(`${message}${didYouMean(swatch, names, MOST_NEAR)}`);
 }

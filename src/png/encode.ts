@@ -15,6 +15,13 @@ export interface Encodable {
 }
 
 /**
+ * How hard fflate looks for repeats. On flats, levels below 4 save next to no time, and 6 takes three
+ * times as long for 20 % fewer bytes. On a page with grain, level 4 takes twice as long as level 2
+ * for 3 % fewer.
+ */
+const LEVELS = { flats: 4, pixels: 2 } as const;
+
+/**
  * A PNG by fast-png, with chunks of our own before the image data.
  *
  * `mem` is fflate's default for large data made explicit, because it takes that from a logarithm of
@@ -22,12 +29,22 @@ export interface Encodable {
  */
 export function encodePng(
   { width, height, channels, data, palette }: Encodable,
-  level: 4 | 6,
+  content: keyof typeof LEVELS,
   chunks: readonly Uint8Array[],
 ): Uint8Array {
   const depth = data instanceof Uint16Array ? 16 : 8;
-  const image = { width, height, channels, depth, data, ...(palette && { palette }) } as const;
-  return insertBeforeData(encode(image, { zlib: { level, mem: 8 } }), chunks);
+  const samples = data instanceof Uint8ClampedArray ? plainBytes(data) : data;
+  const image = { width, height, channels, depth, data: samples } as const;
+  const file = encode(
+    { ...image, ...(palette && { palette }) },
+    { zlib: { level: LEVELS[content], mem: 8 } },
+  );
+  return insertBeforeData(file, chunks);
+}
+
+/** One type of array for 8 bits: fast-png reads sample by sample, slower where it meets several. */
+function plainBytes({ buffer, byteOffset, length }: Uint8ClampedArray): Uint8Array {
+  return new Uint8Array(buffer, byteOffset, length);
 }
 
 /** The chunk pHYs of a resolution argument, or no chunk. */

@@ -1,3 +1,4 @@
+import { firstPast } from '../palette/flats-argument.ts';
 import { raster } from '../raster/raster.ts';
 import type { Pixels } from '../raster/types.ts';
 import { GRAY, type Header, INDEXED, RGB } from './header.ts';
@@ -31,12 +32,10 @@ export function expandSamples(file: PngFile, samples: Samples): Pixels<Samples> 
 /** Every index must have its color in PLTE. */
 export function checkIndices({ header, palette }: PngFile, samples: Samples): void {
   const colors = palette!.length / 3;
-  for (let i = 0; i < samples.length; i++) {
-    if (samples[i]! >= colors) {
-      const at = `[${i % header.width}, ${Math.floor(i / header.width)}]`;
-      throw new PngError(`PLTE holds ${colors} colors, got index ${samples[i]} at ${at}`);
-    }
-  }
+  const i = firstPast(samples, colors);
+  if (i < 0) return;
+  const at = `[${i % header.width}, ${Math.floor(i / header.width)}]`;
+  throw new PngError(`PLTE holds ${colors} colors, got index ${samples[i]} at ${at}`);
 }
 
 /** RGB by palette index, or RGBA where there is a tRNS. */

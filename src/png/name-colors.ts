@@ -7,7 +7,8 @@ import type { Pixels } from '../raster/types.ts';
 import type { SwatchTable } from './swatch-table.ts';
 
 /**
- * The swatches of a table in place of those that `indexFlats` made of `pixels`, by color: the first
+ * The swatches of a table in place of those that `indexFlats` made of `pixels`, by color (the indices
+ * of `flats` are written over where they are wide enough for the table): the first
  * of a color takes its pixels. Colors that the table has not are added at its end.
  *
  * A transparent pixel is `bare`, but for those that still hold the color of the ground: so a
@@ -21,7 +22,8 @@ export function nameColors(
   const palette = [...named];
   const places = placesIn(palette, flats.palette);
   const { data, shape } = flats.indices;
-  const indices = indexStorage(data.length, palette.length);
+  const wide = data instanceof Uint16Array && palette.length > 256;
+  const indices = wide ? data : indexStorage(data.length, palette.length);
   for (let i = 0; i < data.length; i++) indices[i] = places[data[i]!]!;
   const result = raster(indices, [shape[0]!, shape[1]!]);
   if (ground === undefined) return { indices: result, palette };

@@ -1,5 +1,6 @@
 import { checkCallback, checkOptions, checkSize } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
+import { escapeText } from '../raster/escape-text.ts';
 import type { Outline } from './outline.ts';
 import { checkRings } from './rings-argument.ts';
 
@@ -73,12 +74,4 @@ function colorOf(label: number): string {
     Number(channel(factor)).toString(16).padStart(2, '0'),
   );
   return `#${hex.join('')}`;
-}
-
-function escapeText(text: string): string {
-  return text
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;')
-    .replaceAll('"', '&quot;');
 }

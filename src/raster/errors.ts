@@ -32,21 +32,28 @@ export function wrongValue(name: string, allowed: string, value: unknown): Range
 }
 
 /**
- * The candidate nearest to `word` by edit distance (Levenshtein 1966), as `; did you mean "x"?`, or
- * an empty text when none is near. Ties go to the earlier candidate. O(word · candidate) each.
+ * The candidates nearest to `word` by edit distance (Levenshtein 1966), at most `most` of them, as
+ * `; did you mean "x" or "y"?`, or an empty text when none is near. Near is what differs in no more
+ * than half the letters. Ties go to the earlier candidate. O(word · candidate) each.
  */
-export function didYouMean(word: string, candidates: Iterable<string>): string {
+export function didYouMean(word: string, candidates: Iterable<string>, most = 1): string {
+  const near = nearNames(word, candidates, most).map((name) => JSON.stringify(name));
+  if (near.length === 0) return '';
+  return `; did you mean ${near.length === 1 ? near[0] : `${near.slice(0, -1).join(', ')} or ${near.at(-1)}`}?`;
+}
+
+/** At most `most` candidates that are near to `word`, as `didYouMean` has it, the nearest first. */
+function nearNames(word: string, candidates: Iterable<string>, most: number): string[] {
   const wanted = word.toLowerCase();
-  let best = '';
-  let bestDistance = Math.max(1, Math.floor(wanted.length / 2)) + 1;
+  const farthest = Math.max(1, Math.floor(wanted.length / 2));
+  const near: { candidate: string; distance: number }[] = [];
   for (const candidate of candidates) {
+    if (Math.abs(candidate.length - wanted.length) > farthest) continue;
     const distance = editDistance(wanted, candidate.toLowerCase());
-    if (distance < bestDistance) {
-      best = candidate;
-      bestDistance = distance;
-    }
+    if (distance <= farthest) near.push({ candidate, distance });
   }
-  return best === '' ? '' : `; did you mean ${JSON.stringify(best)}?`;
+  near.sort((a, b) => a.distance - b.distance);
+  return near.slice(0, most).map(({ candidate }) => candidate);
 }
 
 function editDistance(a: string, b: string): number {

@@ -3,7 +3,7 @@ import { differenceCiede2000, lab65 } from 'culori';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { ciede2000, colorDifference } from '../../src/palette/color-difference.ts';
-import { type Lab, labOf, labOfRgb } from '../../src/palette/lab.ts';
+import { type Lab, labOf, labOfRgb, linearOf, xyzOfLinear } from '../../src/palette/lab.ts';
 import { SHARMA_TABLE_1 } from './data/sharma-table-1.ts';
 
 const lab = fc.tuple(
@@ -114,6 +114,28 @@ describe('labOfRgb', () => {
       }),
       { seed: 5, numRuns: 3000 },
     );
+  });
+
+  it('agrees with colorjs.io 0.7.1 on every 499th of all colors, to 1e-6 relative and 1e-9 absolute', () => {
+    const agree = (ours: readonly number[], theirs: readonly (number | null)[]) =>
+      ours.every((v, i) => {
+        const other = theirs[i] ?? 0;
+        return Math.abs(v - other) <= Math.max(1e-9, 1e-6 * Math.abs(other));
+      });
+    const differing: string[] = [];
+    let count = 0;
+    for (let rgb = 0; rgb < 2 ** 24; rgb += 499, count++) {
+      const [r, g, b] = [rgb >> 16, (rgb >> 8) & 255, rgb & 255];
+      const srgb = [r / 255, g / 255, b / 255] as [number, number, number];
+      const theirs = new Color('srgb', srgb);
+      const xyz = xyzOfLinear(linearOf(r), linearOf(g), linearOf(b));
+      const fits =
+        agree(xyz, theirs.to('xyz-d65').coords) &&
+        agree(labOfRgb(r, g, b), theirs.to('lab-d65').coords);
+      if (!fits) differing.push(`${r} ${g} ${b}`);
+    }
+    expect(count).toBe(33_622);
+    expect(differing).toEqual([]);
   });
 
   it('gives the grays no tint', () => {

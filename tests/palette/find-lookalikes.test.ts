@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { ciede2000, colorDifference } from '../../src/palette/color-difference.ts';
-import { findLookalikes, leastDifference } from '../../src/palette/find-lookalikes.ts';
-import type { Lab } from '../../src/palette/lab.ts';
+import { findLookalikes } from '../../src/palette/find-lookalikes.ts';
+import { type Lab, labOfRgb } from '../../src/palette/lab.ts';
+import { leastDifference, nearDifference } from '../../src/palette/least-difference.ts';
 import type { Swatch } from '../../src/palette/types.ts';
 import { seeded } from '../support/random.ts';
 
@@ -32,6 +33,18 @@ describe('findLookalikes', () => {
     const palette = randomPalette(120, 3);
     expect(findLookalikes(palette, { below })).toEqual(allPairs(palette, below));
   });
+
+  it.each([1, 4, 12, 30])(
+    'finds what comparing every pair finds all over sRGB, below %d',
+    (below) => {
+      const random = seeded(77 + below);
+      const palette = Array.from({ length: 500 }, (_, i) => {
+        const color = Math.floor(random() * 0x1000000).toString(16);
+        return { name: `s${i}`, color: `#${color.padStart(6, '0')}` };
+      });
+      expect(findLookalikes(palette, { below })).toEqual(allPairs(palette, below));
+    },
+  );
 
   it('takes 2 where nothing is said', () => {
     const palette = randomPalette(60, 4);
@@ -76,9 +89,43 @@ describe('findLookalikes', () => {
     fc.assert(
       fc.property(near, ([a, b]) => {
         expect(leastDifference(a, b)).toBeLessThanOrEqual(ciede2000(a, b) + 1e-12);
+        expect(nearDifference(a, b)).toBeLessThanOrEqual(ciede2000(a, b) + 1e-9);
       }),
       { seed: 5, numRuns: 20_000 },
     );
+  });
+
+  it('bounds the difference of neighbours in sRGB, grays and opposite hues from below, and closely', () => {
+    const random = seeded(12);
+    const sample = () => Math.floor(random() * 256);
+    let close = 0;
+    for (let n = 0; n < 30_000; n++) {
+      const [r, g, b] = [sample(), sample(), n % 7 === 0 ? 0 : sample()];
+      const step = () => Math.floor(random() * 9) - 4;
+      const near = [r, g, b].map((v) => Math.min(255, Math.max(0, v + step())));
+      const one = labOfRgb(r, g, b);
+      const other = n % 11 === 0 ? labOfRgb(r, r, r) : labOfRgb(near[0]!, near[1]!, near[2]!);
+      const two: Lab = n % 13 === 0 ? [one[0], -one[1], -one[2]] : other;
+      const exact = ciede2000(one, two);
+      const low = nearDifference(one, two);
+      expect(low).toBeLessThanOrEqual(exact + 1e-9);
+      if (low > 0.99 * exact) close++;
+    }
+    expect(close).toBeGreaterThan(18_000);
+  });
+
+  it('looks through a palette of 65,535 colors', () => {
+    const palette = Array.from({ length: 65_535 }, (_, i) => {
+      const color = (i * 256 + ((i * 37) & 255)) & 0xffffff;
+      return { name: `s${i}`, color: `#${color.toString(16).padStart(6, '0')}` };
+    });
+    const pairs = findLookalikes(palette, { below: 0.3 });
+    expect(pairs.length).toBeGreaterThan(10);
+    const colors = new Map(palette.map(({ name, color }) => [name, color]));
+    const wrong = pairs.filter(({ a, b, difference }) => {
+      return difference >= 0.3 || difference !== colorDifference(colors.get(a)!, colors.get(b)!);
+    });
+    expect(wrong).toEqual([]);
   });
 
   it('refuses what is no palette', () => {

@@ -1,5 +1,5 @@
 import { deflateSync } from 'node:zlib';
-import { joinBytes, makeChunk, SIGNATURE } from '../../src/png/chunks.ts';
+import { joinBytes, makeChunk, readChunks, SIGNATURE } from '../../src/png/chunks.ts';
 
 /** Header fields of a PNG to build; 8 bit gray and not interlaced where left out. */
 export interface BuildHeader {
@@ -39,6 +39,12 @@ export const uint32 = (...values: number[]): Uint8Array => {
   });
   return data;
 };
+
+/** The file with whole chunks put in before its image data. */
+export function insertBeforeData(file: Uint8Array, chunks: readonly Uint8Array[]): Uint8Array {
+  const at = [...readChunks(file)].find(({ type }) => type === 'IDAT')!.start;
+  return joinBytes([file.subarray(0, at), ...chunks, file.subarray(at)]);
+}
 
 /**
  * An encoder written from the PNG specification, sample by sample: filters (9.2) chosen by

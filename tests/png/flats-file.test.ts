@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { paintFlats } from '../../src/palette/paint-flats.ts';
 import { recolor } from '../../src/palette/recolor.ts';
 import type { Flats, Swatch } from '../../src/palette/types.ts';
-import { insertBeforeData, makeChunk, readChunks } from '../../src/png/chunks.ts';
+import { makeChunk, readChunks } from '../../src/png/chunks.ts';
 import { PngError } from '../../src/png/png-error.ts';
 import { readFlats } from '../../src/png/read-flats.ts';
 import { readPng } from '../../src/png/read-png.ts';
@@ -13,7 +13,7 @@ import { writeFlats } from '../../src/png/write-flats.ts';
 import { writePng } from '../../src/png/write-png.ts';
 import { formatColor } from '../../src/raster/color.ts';
 import { raster } from '../../src/raster/raster.ts';
-import { latin1 } from './build-png.ts';
+import { insertBeforeData, latin1 } from './build-png.ts';
 
 const palette: Swatch[] = [
   { name: 'bare', color: '#000000' },

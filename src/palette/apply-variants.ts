@@ -1,0 +1,154 @@
+import { checkOneOf, checkOptions } from '../raster/checks.ts';
+import { parseColor } from '../raster/color.ts';
+import { didYouMean, wrongKind, wrongValue } from '../raster/errors.ts';
+import { flatsHead } from './flats-argument.ts';
+import type { VariantRow, VariantTable } from './read-variants.ts';
+import { recolor } from './recolor.ts';
+import { checkSheetNames, type FlatsSheet } from './sheets.ts';
+import { BARE, MOST_NEAR } from './swatches.ts';
+import type { Flats } from './types.ts';
+
+export interface ApplyVariantsOptions {
+  /** The versions to make. @default all of the table */
+  readonly versions?: readonly string[];
+  /**
+   * What a swatch of a sheet without a row in the table is: an error, or a swatch that keeps its
+   * color in all versions.
+   * @default 'error'
+   */
+  readonly missing?: 'error' | 'keep';
+}
+
+/** One sheet in one version. */
+export interface SheetVariant {
+  /** Name of the sheet. */
+  readonly name: string;
+  readonly version: string;
+  /** The flats of the sheet in the colors of the version, over the same `indices`. */
+  readonly flats: Flats;
+}
+
+/**
+ * A set of sheets in every version of a variant table: day, dusk, night.
+ *
+ * Colors alone change: the result **shares `indices`** with the sheets, as `recolor` does. All names
+ * are compared before anything is made. A row that no sheet has a swatch for is an error, so that a
+ * name mistyped in the table is not passed over; a sheet need not have the swatches of the others.
+ *
+ * @returns Sheet by sheet, the versions of each in the order asked for. O(sheets · versions ·
+ *   swatches).
+ * @throws RangeError that lists all names of the table that no sheet has, and all names of sheets
+ *   that the table has not, with the near ones; for an unknown version.
+ * @example
+ * ```ts
+ * import { applyVariants, raster, readVariants } from 'underink';
+ * const palette = [
+ *   { name: 'bare', color: '#000000' },
+ *   { name: 'hair', color: '#c86400' },
+ * ];
+ * const flats = { indices: raster(new Uint8Array([1, 0]), [2, 1]), palette };
+ * const table = readVariants('swatch,day,night\nhair,#c86400,#402060\n');
+ * const made = applyVariants([{ name: 'front', flats }], table);
+ * console.log(made.map((one) => `${one.version} ${one.flats.palette[1]?.color}`).join()); // day #c86400,night #402060
+ * ```
+ */
+export function applyVariants(
+  sheets: readonly FlatsSheet[],
+  table: VariantTable,
+  options?: ApplyVariantsOptions,
+): SheetVariant[] {
+  const { versions, missing = 'error' } = checkOptions(options, 'applyVariants', [
+    'versions',
+    'missing',
+  ]);
+  checkOneOf(missing, 'missing', ['error', 'keep']);
+  checkSheetNames(sheets, 'sheets');
+  checkTable(table);
+  const columns = chosenColumns(table, versions);
+  const palettes = sheets.map(({ flats }, i) => flatsHead(flats, `sheets[${i}].flats`).palette);
+  const known = new Set(palettes.flatMap((palette) => palette.slice(1).map(({ name }) => name)));
+  compareNames(known, table.rows, missing);
+  return sheets.flatMap(({ name, flats }, i) => {
+    const own = new Set(palettes[i]!.map((swatch) => swatch.name));
+    const rows = table.rows.filter(({ swatch }) => own.has(swatch));
+    return columns.map((column) => ({
+      name,
+      version: table.versions[column]!,
+      flats: recolor(flats, colorsOf(rows, column)),
+    }));
+  });
+}
+
+/** New color by swatch; the names become properties of their own, whatever they are. */
+function colorsOf(rows: readonly VariantRow[], column: number): Record<string, string> {
+  const cells = rows.map(({ swatch, colors }) => [swatch, colors[column]!] as const);
+  return Object.fromEntries(cells.filter(([, color]) => color !== null));
+}
+
+function chosenColumns(
+  { versions: all }: VariantTable,
+  versions: readonly string[] | undefined,
+): number[] {
+  if (versions === undefined) return [...all.keys()];
+  if (!Array.isArray(versions)) throw wrongKind('versions', 'an array of names', versions);
+  return versions.map((version: string, i) => {
+    const column = all.indexOf(version);
+    if (column >= 0) return column;
+    const { message } = wrongValue(`versions[${i}]`, 'a version of the table', version);
+    throw new RangeError(`${message}${didYouMean(`${version}`, all, MOST_NEAR)}`);
+  });
+}
+
+/** The names of the sheets and of the table must be the same, or those of the sheets more. */
+function compareNames(
+  known: ReadonlySet<string>,
+  rows: readonly VariantRow[],
+  missing: 'error' | 'keep',
+): void {
+  const listed = new Set(rows.map(({ swatch }) => swatch));
+  const unknown = [...listed].filter((name) => !known.has(name));
+  const left = missing === 'keep' ? [] : [...known].filter((name) => !listed.has(name));
+  if (unknown.length === 0 && left.length === 0) return;
+  const parts = [
+    ...(unknown.length > 0 ? [`no sheet has ${listNames(unknown, known)}`] : []),
+    ...(left.length > 0 ? [`the table has no row for ${listNames(left, listed)}`] : []),
+  ];
+  throw new RangeError(`table must name the swatches of the sheets, but ${parts.join(', and ')}`);
+}
+
+/** Most names that an error spells out. */
+const MOST_LISTED = 10;
+
+/** The names, each with those that are near it. */
+function listNames(names: readonly string[], candidates: ReadonlySet<string>): string {
+  const spelled = names
+    .slice(0, MOST_LISTED)
+    .map((name) => `${JSON.stringify(name)}${didYouMean(name, candidates, MOST_NEAR)}`)
+    .map((text) => text.replace('; did you mean ', ' (did you mean ').replace(/\?$/, '?)'));
+  const more = names.length - spelled.length;
+  return more > 0 ? `${spelled.join(', ')} and ${more} more` : spelled.join(', ');
+}
+
+/** A table may also have been made by hand. */
+function checkTable(table: VariantTable): void {
+  const isTable =
+    typeof table === 'object' &&
+    table !== null &&
+    [table.versions, table.rows].every(Array.isArray);
+  if (!isTable) throw wrongKind('table', 'a variant table { versions, rows }', table);
+  const seen = new Set<string>();
+  table.rows.forEach(({ swatch, colors }, i) => {
+    const at = `table.rows[${i}]`;
+    if (typeof swatch !== 'string') throw wrongKind(`${at}.swatch`, 'a text', swatch);
+    if (swatch === BARE || seen.has(swatch)) {
+      throw wrongValue(`${at}.swatch`, 'a name not listed yet and not "bare"', swatch);
+    }
+    seen.add(swatch);
+    if (!Array.isArray(colors) || colors.length !== table.versions.length) {
+      throw wrongValue(`${at}.colors`, `a list of ${table.versions.length} colors`, colors);
+    }
+    colors.forEach((color, k) => {
+      if (color !== null) parseColor(color, `${at}.colors[${k}]`);
+    });
+  });
+}

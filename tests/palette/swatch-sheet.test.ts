@@ -1,0 +1,110 @@
+import { Resvg } from '@resvg/resvg-js';
+import { describe, expect, it } from 'vitest';
+import { swatchSheet } from '../../src/palette/swatch-sheet.ts';
+import type { Flats } from '../../src/palette/types.ts';
+import { escapeText } from '../../src/raster/escape-text.ts';
+import { raster } from '../../src/raster/raster.ts';
+import { mask } from '../support/grids.ts';
+
+const palette = ['bare', 'fur', 'eye', 'paw'].map((name, i) => ({ name, color: `#10203${i}` }));
+const flatsOf = (grid: string): Flats => ({ indices: mask(grid), palette });
+const texts = (svg: string) => [...svg.matchAll(/<text[^>]*>(.*?)<\/text>/gs)].map(([, t]) => t);
+
+/** Color of the pixel at a place of the drawn sheet, by resvg. */
+function drawn(svg: string): { width: number; at: (x: number, y: number) => string } {
+  const picture = new Resvg(svg, { font: { loadSystemFonts: false } }).render();
+  const { width, pixels } = picture;
+  const at = (x: number, y: number) =>
+    pixels.subarray(4 * (y * width + x), 4 * (y * width + x) + 3);
+  return { width, at: (x, y) => `#${Buffer.from(at(x, y)).toString('hex')}` };
+}
+
+describe('swatchSheet', () => {
+  it('shows name, color, area and regions of each swatch', () => {
+    expect(texts(swatchSheet(flatsOf('1 1 2 1')))).toEqual([
+      'fur',
+      '#102031',
+      '3 px (75.0 %), 2 regions',
+      'eye',
+      '#102032',
+      '1 px (25.0 %), 1 region',
+      'paw',
+      '#102033',
+      '0 px (0.0 %), 0 regions',
+    ]);
+  });
+
+  it('shows bare where pixels are', () => {
+    expect(texts(swatchSheet(flatsOf('1 .'))).slice(0, 3)).toEqual([
+      'bare',
+      'nothing laid',
+      '1 px (50.0 %), 1 region',
+    ]);
+  });
+
+  it('draws the colors row by row', () => {
+    const svg = swatchSheet(flatsOf('1 2'), { columns: 2, title: 'Cubs' });
+    const { width, at } = drawn(svg);
+    expect(width).toBe(2 * 330 + 48);
+    expect([at(60, 112), at(390, 112), at(60, 200), at(390, 200)]).toEqual([
+      '#102031',
+      '#102032',
+      '#102033',
+      '#ffffff',
+    ]);
+    expect(texts(svg)[0]).toBe('Cubs');
+  });
+
+  it('shows all colors that a swatch has on several sheets', () => {
+    const other = [palette[0]!, { name: 'fur', color: '#ff0000' }];
+    const sheets = [
+      { name: 'a', flats: flatsOf('1') },
+      { name: 'b', flats: { indices: mask('1'), palette: other } },
+    ];
+    const svg = swatchSheet(sheets);
+    expect(texts(svg).slice(0, 3)).toEqual(['fur', '#102031 #ff0000', '2 px (100.0 %), 2 regions']);
+    const { at } = drawn(svg);
+    expect([at(42, 60), at(78, 60)]).toEqual(['#102031', '#ff0000']);
+  });
+
+  it('counts the colors that find no room', () => {
+    const sheets = ['#ff0000', '#00ff00', '#0000ff', '#ffffff'].map((color, i) => ({
+      name: `sheet ${i}`,
+      flats: { indices: mask('1'), palette: [palette[0]!, { name: 'fur', color }] },
+    }));
+    expect(texts(swatchSheet(sheets.slice(1)))[1]).toBe('#00ff00 #0000ff #ffffff');
+    expect(texts(swatchSheet(sheets))[1]).toBe('#ff0000 #00ff00 and 2 more');
+  });
+
+  it('groups digits, and says of the smallest share that it is one', () => {
+    const indices = raster(new Uint8Array(1_234_567).fill(1), [1_234_567, 1]);
+    indices.set(7, 0, 2);
+    const svg = swatchSheet({ indices, palette });
+    expect(texts(svg)[2]).toBe('1,234,566 px (100.0 %), 2 regions');
+    expect(texts(svg)[5]).toBe('1 px (&lt;0.1 %), 1 region');
+    expect(texts(svg)[8]).toBe('0 px (0.0 %), 0 regions');
+  });
+
+  it('escapes names, keeps whole ones as titles and cuts no character in two', () => {
+    const name = `<"&'>\u0000\ud800 ${'🦊'.repeat(40)}`;
+    const odd = [palette[0]!, { name, color: '#102030' }];
+    const svg = swatchSheet({ indices: mask('1'), palette: odd });
+    expect(() => drawn(svg)).not.toThrow();
+    expect(svg).toContain(`<title>&lt;&quot;&amp;'&gt;\ufffd\ufffd ${'🦊'.repeat(40)}</title>`);
+    expect(texts(svg)[0]).toBe(`&lt;&quot;&amp;'&gt;\ufffd\ufffd ${'🦊'.repeat(13)}…`);
+  });
+
+  it('draws an empty palette, and refuses bad options', () => {
+    expect(() => drawn(swatchSheet([]))).not.toThrow();
+    expect(() => swatchSheet(flatsOf('1'), { columns: 0 })).toThrow(RangeError);
+    expect(() => swatchSheet(flatsOf('1'), { title: 7 as unknown as string })).toThrow(TypeError);
+    expect(() => swatchSheet(null as unknown as Flats)).toThrow(TypeError);
+  });
+});
+
+describe('escapeText', () => {
+  it('leaves nothing that XML gives a meaning or cannot hold', () => {
+    expect(escapeText('a&b<c>"d"\t\n')).toBe('a&amp;b&lt;c&gt;&quot;d&quot;\t\n');
+    expect(escapeText('\u0001\ufffe\udc00x\ud83e\udd8a\ud83e')).toBe('\ufffd\ufffd\ufffdx🦊\ufffd');
+  });
+});
