@@ -1,6 +1,6 @@
 import { ciede2000 } from '../palette/color-difference.ts';
-import { leastDifference } from '../palette/find-lookalikes.ts';
 import { labOfRgb } from '../palette/lab.ts';
+import { leastDifference } from '../palette/least-difference.ts';
 import { isSpot } from './noise.ts';
 import { labOfWord } from './solid-colors.ts';
 

@@ -1,6 +1,6 @@
 import { ciede2000 } from '../palette/color-difference.ts';
-import { leastDifference } from '../palette/find-lookalikes.ts';
 import { type Lab, labOfRgb } from '../palette/lab.ts';
+import { leastDifference } from '../palette/least-difference.ts';
 import type { ColorRuns } from './color-runs.ts';
 import { lineColors } from './line-colors.ts';
 
