@@ -29,10 +29,11 @@ ${sets.map(fringeRow).join('\n')}
 
 The *reference* knows which colors the truth has in the 3 × 3 pixels round each pixel, and takes the nearest. *Colors*
 counts the drawings whose swatches are not one for each color of the drawing; after JPEG, a swatch counts as the nearest
-of the drawing's colors.
+of the drawing's colors. *True mixes* is the share of border pixels that are, within 3 levels of 255, the mean of their
+8 × 8 crisp samples, that is the mix of the colors in them; *right of those* counts them alone.
 
-| picture | border pixels | right | reference | wrong / reference's | ties | wrong off the border | colors |
-|---|---|---|---|---|---|---|---|
+| picture | border pixels | right | reference | wrong / reference's | true mixes | right of those | ties | wrong off the border | colors |
+|---|---|---|---|---|---|---|---|---|---|
 ${sets.flatMap(hardenRows).join('\n')}
 
 What a picture does not hold cannot be read from it. A straight edge along rows or columns that lies anywhere between
@@ -52,7 +53,7 @@ function hardenRows({ renderer, rows }) {
   const names = { soft: 'antialiased', even: 'even', hard: 'crisp' };
   const keys = Object.keys(rows).filter((key) => key !== 'fringe' && !key.endsWith('reference'));
   return keys.map((key) => {
-    const { border, wrong, ties, off, wrongOff, failed } = rows[key];
+    const { border, wrong, mixes, wrongMixes, ties, off, wrongOff, failed } = rows[key];
     const reference = rows[`${key} reference`];
     const cells = [
       `${renderer}, ${names[key] ?? key}`,
@@ -60,6 +61,8 @@ function hardenRows({ renderer, rows }) {
       percent(1 - wrong / border),
       percent(1 - reference.wrong / reference.border),
       (wrong / reference.wrong).toFixed(2),
+      percent(mixes / border, 1),
+      percent(1 - wrongMixes / mixes),
       count(ties),
       `${count(wrongOff)} of ${count(off)}`,
       failed,

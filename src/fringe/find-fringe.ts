@@ -7,7 +7,8 @@ import { PairIndex } from '../runs/pair-index.ts';
 import { blendsOf } from './blends.ts';
 import { colorRuns } from './color-runs.ts';
 import { checkLight, lightOf } from './light.ts';
-import { type Light, Mixer, TOLERANCE } from './mixer.ts';
+import { Mixer } from './mixer.ts';
+import type { Light } from './samples.ts';
 import { areaColors, CLEAR_CODE, type Solid, withLineColors } from './solid-colors.ts';
 import { wordsOf } from './words.ts';
 import { type FringePlace, worstPlaces } from './worst-places.ts';
@@ -24,7 +25,7 @@ export interface FindFringeOptions {
   readonly places?: number;
 }
 
-/** The blends between two solid colors. */
+/** The blends between two solid colors, in the order of `0xrrggbb`, `bare` first. */
 export interface FringePair {
   /** `#rrggbb`, or `bare` where it is transparent. */
   readonly a: string;
@@ -104,35 +105,36 @@ export function findFringe(pixels: PixelsLike, options?: FindFringeOptions): Fri
 
 function pairsOf(
   words: Uint32Array,
-  { codes, colors }: Solid,
+  solid: Solid,
   width: number,
   height: number,
   blends: Int32Array,
   light: Light,
 ): { pairs: FringePair[]; unexplained: number } {
-  const mixer = new Mixer(words, codes, width, height, colors, light, TOLERANCE);
+  const mixer = new Mixer(words, solid, width, height, light);
+  const { mix } = mixer;
   const index = new PairIndex();
   let shares = new Float64Array(64);
   let unexplained = 0;
   for (let k = 0; k < blends.length; k++) {
-    if (!mixer.solve(blends[k]!) || mixer.b === 0) {
+    if (!mixer.solve(blends[k]!) || mix.b === 0) {
       unexplained++;
       continue;
     }
-    mixer.leadingPair();
-    const pair = index.add(mixer.a, mixer.b, 1);
+    mix.leadingPair();
+    const pair = index.add(mix.a, mix.b, 1);
     if (pair === shares.length) {
       const more = new Float64Array(2 * shares.length);
       more.set(shares);
       shares = more;
     }
-    shares[pair]! += mixer.shareB;
+    shares[pair]! += mix.shareB;
   }
   const order = Array.from({ length: index.size }, (_, k) => k);
   order.sort((j, k) => index.counts[k]! - index.counts[j]! || j - k);
   const pairs = order.map((k) => ({
-    a: nameOf(index.first[k]!, colors),
-    b: nameOf(index.second[k]!, colors),
+    a: nameOf(index.first[k]!, solid.colors),
+    b: nameOf(index.second[k]!, solid.colors),
     count: index.counts[k]!,
     mix: shares[k]! / index.counts[k]!,
   }));

@@ -9,10 +9,10 @@ import type { PixelsLike } from '../raster/types.ts';
 import { blendsOf } from './blends.ts';
 import { colorRuns } from './color-runs.ts';
 import { checkLight, lightOf } from './light.ts';
-import type { Light } from './mixer.ts';
 import { isNoisy, seedNoise, settleNoise } from './noise.ts';
 import { NOISE, noisyColors, RANGES } from './noisy-colors.ts';
 import { resolvePixels } from './resolve.ts';
+import type { Light } from './samples.ts';
 import {
   areaColors,
   type MergedColor,

@@ -1,6 +1,7 @@
 import { ciede2000 } from '../palette/color-difference.ts';
 import { leastDifference } from '../palette/find-lookalikes.ts';
 import { type Lab, labOfRgb } from '../palette/lab.ts';
+import { compareColors } from './color-order.ts';
 import type { ColorRuns } from './color-runs.ts';
 import { lineColors } from './line-colors.ts';
 
@@ -60,7 +61,7 @@ export function withLineColors(
   solid: Solid,
 ): Solid {
   const { codes, codeOf, colors } = solid;
-  const lines = lineColors(words, codes, width, height, runs, codeOf, colors);
+  const lines = lineColors(words, width, height, runs, solid);
   if (lines.length === 0) return solid;
   const own = [...colors];
   for (const k of lines) codeOf[k] = addCode(own, runs.words[k]!);
@@ -114,11 +115,13 @@ function addCode(own: number[], word: number): number {
   return own.length - 1;
 }
 
-/** The opaque color of most pixels, ties to the first; -1 with none. */
+/** The opaque color of most pixels, ties to the first in the order of colors; -1 with none. */
 function mostFrequent({ words, pixels, colors }: ColorRuns): number {
   let best = -1;
   for (let k = 0; k < colors; k++) {
-    if (words[k]! >>> 24 === 255 && (best < 0 || pixels[k]! > pixels[best]!)) best = k;
+    if (words[k]! >>> 24 !== 255) continue;
+    const more = best < 0 ? 1 : pixels[k]! - pixels[best]!;
+    if (more > 0 || (more === 0 && compareColors(words[k]!, words[best]!) < 0)) best = k;
   }
   return best;
 }
@@ -134,7 +137,7 @@ export function labOfWord(word: number): Lab {
 
 /**
  * For each color with an area the color that it is gathered under, the one of most pixels less than
- * the limit from it; the largest colors come first, ties in the order of first pixels.
+ * the limit from it; the largest colors come first, ties in the order of colors.
  */
 function gather(runs: ColorRuns, limit: number): { centers: Int32Array; merged: MergedColor[] } {
   const centers = Int32Array.from({ length: runs.colors }, (_, k) => k);
@@ -142,7 +145,7 @@ function gather(runs: ColorRuns, limit: number): { centers: Int32Array; merged: 
   if (limit === 0) return { centers, merged };
   const { pixels, words } = runs;
   const order = [...centers].filter((k) => isArea(runs, k));
-  order.sort((j, k) => pixels[k]! - pixels[j]! || j - k);
+  order.sort((j, k) => pixels[k]! - pixels[j]! || compareColors(words[j]!, words[k]!));
   const kept: { k: number; lab: Lab }[] = [];
   for (const k of order) {
     const lab = labOfWord(words[k]!);

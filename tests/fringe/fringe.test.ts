@@ -150,7 +150,7 @@ describe('findFringe', () => {
     const { count, pairs } = findFringe(raster(data, [7, 5, 3]));
     expect(count).toBe(5);
     expect(pairs.length).toBe(1);
-    expect(pairs[0]!.mix).toBeCloseTo(0.44, 2);
+    expect(pairs[0]!.mix).toBeCloseTo(0.56, 2);
   });
 
   it('sees the same pixels in all symmetries and views, and in all kinds of samples', () => {
