@@ -7,9 +7,10 @@ import { PairIndex } from '../runs/pair-index.ts';
 import { blendsOf } from './blends.ts';
 import { colorRuns } from './color-runs.ts';
 import { checkLight, lightOf } from './light.ts';
+import { lineColors } from './line-colors.ts';
 import { Mixer } from './mixer.ts';
 import type { Light } from './samples.ts';
-import { areaColors, CLEAR_CODE, type Solid, withLineColors } from './solid-colors.ts';
+import { areaColors, CLEAR_CODE, type Solid, withColorsOf } from './solid-colors.ts';
 import { wordsOf } from './words.ts';
 import { type FringePlace, worstPlaces } from './worst-places.ts';
 
@@ -90,7 +91,7 @@ export function findFringe(pixels: PixelsLike, options?: FindFringeOptions): Fri
   const words = wordsOf(dense);
   const runs = colorRuns(words, width, height);
   const areas = areaColors(runs, words.length, 0);
-  const solid = withLineColors(words, width, height, runs, areas);
+  const solid = withColorsOf(lineColors(words, width, height, runs, areas), runs, areas);
   const blends = blendsOf(runs, solid.codeOf);
   const data = new Uint8Array(words.length);
   for (let k = 0; k < blends.length; k++) data[blends[k]!] = 1;

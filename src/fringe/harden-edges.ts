@@ -9,8 +9,9 @@ import type { PixelsLike } from '../raster/types.ts';
 import { blendsOf } from './blends.ts';
 import { colorRuns } from './color-runs.ts';
 import { checkLight, lightOf } from './light.ts';
+import { lineColors } from './line-colors.ts';
 import { isNoisy, seedNoise, settleNoise } from './noise.ts';
-import { NOISE, noisyColors, RANGES } from './noisy-colors.ts';
+import { NOISE, noisyColors, RANGES, withoutMeant } from './noisy-colors.ts';
 import { resolvePixels } from './resolve.ts';
 import type { Light } from './samples.ts';
 import {
@@ -18,7 +19,7 @@ import {
   type MergedColor,
   paletteColors,
   withColors,
-  withLineColors,
+  withColorsOf,
 } from './solid-colors.ts';
 import { wordsOf } from './words.ts';
 
@@ -107,8 +108,10 @@ export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): H
     given === undefined
       ? areaColors(runs, words.length, gather ?? ALIKE)
       : paletteColors(runs, words.length, given.map(rgbOf));
+  const lines = given === undefined ? lineColors(words, width, height, runs, areas) : [];
   const rest = blendsOf(runs, areas.codeOf);
-  const noisy = isNoisy(words, areas, width, height, rest);
+  const doubtful = blendsOf(runs, withoutMeant(runs, areas, lines));
+  const noisy = isNoisy(words, areas, width, height, doubtful);
   const gathersNoise = noisy && given === undefined && gather === undefined;
   let solid = gathersNoise ? areaColors(runs, words.length, NOISE) : areas;
   let blends = rest;
@@ -122,7 +125,7 @@ export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): H
       blends = settleNoise(words, solid, width, height, blends);
     }
   } else if (given === undefined) {
-    solid = withLineColors(words, width, height, runs, areas);
+    solid = withColorsOf(lines, runs, areas);
     blends = blendsOf(runs, solid.codeOf);
   }
   const asked = noisy && light !== 'linear' ? 'srgb' : light; // noise would vote at random

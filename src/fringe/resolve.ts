@@ -2,8 +2,10 @@ import type { Lab } from '../palette/lab.ts';
 import { EdgeLine } from './edge-line.ts';
 import { Mixer, TOLERANCE } from './mixer.ts';
 import type { Light } from './samples.ts';
-import { labOfWord, nearestOf, type Solid } from './solid-colors.ts';
+import { CLEAR_CODE, labOfWord, nearestOf, type Solid } from './solid-colors.ts';
 
+/** Code of the first color of a picture. */
+const FIRST_CODE = CLEAR_CODE + 1;
 /** Squared distance from a mix within which a noisy neighbour counts for the line of an edge. */
 const NOISE = 900;
 /** Shares nearer to a half than this are settled by the line of the edge. */
@@ -55,6 +57,7 @@ class FarColors {
   }
 
   codeOf(word: number): number {
+    if (this.labs.length === FIRST_CODE + 1) return FIRST_CODE;
     let code = this.known.get(word);
     if (code === undefined) {
       code = nearestOf(labOfWord(word), this.labs);
