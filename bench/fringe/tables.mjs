@@ -38,8 +38,8 @@ ${sets.flatMap(hardenRows).join('\n')}
 
 What a picture does not hold cannot be read from it. A straight edge along rows or columns that lies anywhere between
 3/8 and 5/8 of a pixel is one half in each of its pixels where there are 4 × 4 samples, so that half of those that are
-no ties come out wrong whatever is done. Two shapes drawn over one another with the same edge darken it twice. The
-rows *crisp* say how often the rasteriser's own choice of one color a pixel is right by the same count, the rows
+no ties come out wrong whatever is done. Two shapes drawn over one another with the same edge darken it twice, so that
+the pixel is no mix of what lies in it: see *true mixes*. The rows *crisp* say how often the rasteriser's own choice of one color a pixel is right by the same count, the rows
 *even* how often \`hardenEdges\` is where the blends are exact.
 ${speed === undefined ? '' : speedPart(speed)}`;
 }

@@ -57,17 +57,20 @@ export interface Fringe {
  * where it recurs as a thin line that somebody meant, such as a highlight or an eyelash one pixel
  * wide: the very same color along a line, where a blend would vary. Evidence is either that a
  * quarter of its pixels, and four at least, have two neighbours of that color that do not lie
- * opposite, as on a curve or in a dot (an edge repeats its blends along straight lines only); or that
- * six and more in straight lines lie inside one area, whose color with another one near does not give
- * theirs. Every other pixel is fringe: partial alpha, mixes, thin rims between two areas of a color
+ * opposite, as on a curve or in a dot, and are no mix of two solid colors that touch them (an edge
+ * repeats its blends along straight lines, or is a mix of its sides); or that six and more in straight
+ * lines lie inside one area, whose color with another one near, or with less than a third of any other of the
+ * picture, does not give theirs: two edges on one another let what is under them through. Every other pixel is fringe: partial alpha, mixes, thin rims between two areas of a color
  * that has no area, and noise.
  *
  * A mix is one of two solid colors within 3 pixels, or of three where no two give it, in sRGB or in
  * linear light, to 8 bit rounding a few times over; of several, the one whose colors touch the pixel
- * most. A mix of three counts with the pair of its largest shares. A pixel of exactly a solid color
+ * most, ties to the first in the order of `0xrrggbb`. Where no such mix is found, what lies under two edges
+ * may show through, or a line may be too thin for a solid pixel: then one color, or two, with any other of
+ * the picture are tried. A mix of three counts with the pair of its largest shares. A pixel of exactly a solid color
  * is never fringe, even where an edge happens to have that color.
  *
- * O(pixels) and some 80 solid neighbours for each blend; memory: 2 bytes a pixel and 8 a run of one color.
+ * O(pixels) and some 200 solid neighbours for each blend at most; memory: 2 bytes a pixel and 8 a run of one color.
  *
  * @param pixels - 8 or 16 bit, `[w, h]` or `[w, h, 1 to 4]`; 16 bit is rounded to 8.
  * @returns The mask, owning its memory, and what is in it.

@@ -66,10 +66,12 @@ export interface HardenedFlats extends Flats {
  * of it: of the two or three solid colors near it whose mix gives its color, the one with the
  * largest share. Where two have nearly half each, the shares of the pixels along the edge say where
  * the edge runs, finer than the few levels that rasterisers have. A pixel whose color is no mix goes
- * to the nearest of the colors round it. Equal shares go to the swatch that comes first.
+ * to the nearest of the colors round it. Equal shares go to the first color in the order of
+ * `0xrrggbb`, `bare` before all, so that a picture that is turned gives flats that are turned.
  *
  * A picture is noisy where one in eight of its blends lies deeper in an area than an edge is wide, as
- * lossy compression leaves them. There, spots that are nearly even make colors too, pixels that
+ * lossy compression leaves them; lines that are no blends, as in a pattern of pixels, are none. Of more than
+ * 20,000 blends so many are asked, evenly over the picture. There, spots that are nearly even make colors too, pixels that
  * nearly have the color of an area belong to it, and the rest go to the nearest mix of two colors.
  *
  * Found swatches stand in the order of their first solid pixel, row by row, and are named by their color;
@@ -78,7 +80,7 @@ export interface HardenedFlats extends Flats {
  * lacks go to the swatch that looks nearest. Fully transparent pixels are `bare`. In a picture where
  * no color is solid the most frequent one is.
  *
- * O(pixels), some 80 solid neighbours for each blend, and colors with an area squared; memory: 2
+ * O(pixels), some 200 solid neighbours for each blend at most, and colors with an area squared; memory: 2
  * bytes a pixel and 8 a run of one color.
  *
  * @param pixels - 8 or 16 bit, `[w, h]` or `[w, h, 1 to 4]`; 16 bit is rounded to 8.

@@ -300,7 +300,7 @@ describe('blended', () => {
   it('are what the finder of fringe takes for it: lines that bend are solid, mixes on edges are not', () => {
     const lash = picture('sssssss sssffss ssfssfs sfssssf sssssss');
     expect(checkFlats(lash, only('blended'))).toEqual([]);
-    const edge = picture('wwwwkkk wwwgkkk wwwggkk wwwwgkk wwwwkkk wwwwkkk');
+    const edge = picture('wwwwkkkk wwwgkkkk wwwggkkk wwwwgkkk wwwwkkkk wwwwkkkk');
     expect(checkFlats(edge, only('blended')).map(({ count }) => count)).toEqual([4]);
     for (const art of [lash, edge]) {
       const found = checkFlats(art, only('blended'));

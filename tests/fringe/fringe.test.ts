@@ -369,6 +369,47 @@ describe('hardenEdges', () => {
   });
 });
 
+describe('worst cases', () => {
+  const random = seeded(5);
+  const make = (value: (x: number, y: number) => number) =>
+    raster(
+      Uint8Array.from({ length: 3 * 200 * 150 }, (_, k) => {
+        const i = Math.floor(k / 3);
+        return value(i % 200, Math.floor(i / 200)) >> (8 * (k % 3));
+      }),
+      [200, 150, 3],
+    );
+  it.each([
+    ['noise', make(() => Math.floor(random() * 16_777_216)), 30_000, 1],
+    ['a gradient', make((x, y) => x | (y << 8)), 30_000, 1],
+    ['a checkerboard', make((x, y) => ((x + y) % 2 === 0 ? 0x2030c0 : 0xffffff)), 0, 2],
+    ['stripes', make((x) => (x % 2 === 0 ? 0x2030c0 : 0xffffff)), 0, 2],
+    ['noise of two colors', make(() => (random() < 0.5 ? 0x2030c0 : 0xffffff)), 0, 2],
+  ])('are answered: %s', (_, art, most, swatches) => {
+    const { count } = findFringe(art);
+    expect(count).toBeLessThanOrEqual(most);
+    expect(count).toBeGreaterThanOrEqual(most - 10);
+    const { indices, palette } = hardenEdges(art);
+    expect(palette.length - 1).toBe(swatches);
+    expect(indices.data.every((index) => index > 0)).toBe(true);
+  });
+
+  it('are answered: a row of 70,000 pixels, each of its own color', () => {
+    const row = Uint8Array.from({ length: 210_000 }, (_, k) => Math.floor(k / 3) >> (8 * (k % 3)));
+    expect(findFringe(raster(row, [70_000, 1, 3])).count).toBe(69_999);
+    expect(hardenEdges(raster(row, [70_000, 1, 3])).palette.length).toBe(2);
+  });
+
+  it('refuse more colors with areas than there are numbers for, by name', () => {
+    const rows = Array.from({ length: 3 }, () =>
+      Array.from({ length: 3 * 70_000 * 3 }, (_, k) => Math.floor(k / 9) >> (8 * (k % 3))),
+    );
+    const art = raster(Uint8Array.from(rows.flat()), [210_000, 3, 3]);
+    expect(() => findFringe(art)).toThrow(/pixels must hold at most 65534 solid colors, got more/);
+    expect(() => hardenEdges(art, { gather: 0 })).toThrow(/at most 65534 solid colors/);
+  });
+});
+
 describe('a stroke with soft edges', () => {
   /** A ring of ink, antialiased by 8 × 8 samples, in 48 × 48 pixels. */
   const size = 48;
