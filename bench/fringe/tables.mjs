@@ -3,7 +3,7 @@
 const percent = (share, digits = 2) => `${(100 * share).toFixed(digits)} %`;
 const count = (n) => n.toLocaleString('en-US');
 
-export function writeTables({ resvg, cairo, speed }) {
+export function writeTables({ resvg, cairo, speed, noise }) {
   const sets = [resvg, cairo].filter((set) => set !== undefined);
   const [{ drawings, leftOut, size }] = sets;
   return `# Fringe: what is found and what is hardened
@@ -41,7 +41,7 @@ What a picture does not hold cannot be read from it. A straight edge along rows 
 no ties come out wrong whatever is done. Two shapes drawn over one another with the same edge darken it twice, so that
 the pixel is no mix of what lies in it: see *true mixes*. The rows *crisp* say how often the rasteriser's own choice of one color a pixel is right by the same count, the rows
 *even* how often \`hardenEdges\` is where the blends are exact.
-${speed === undefined ? '' : speedPart(speed)}`;
+${speed === undefined ? '' : speedPart(speed)}${noise === undefined ? '' : noisePart(noise)}`;
 }
 
 function fringeRow({ renderer, rows }) {
@@ -91,6 +91,23 @@ pixels (\`slice\`), interleaved in one run, with the least and the most.
 
 | side of a drawing | blends | findFringe / copy | hardenEdges / copy | checksum |
 |---|---|---|---|---|
+${rows.join('\n')}
+`;
+}
+
+function noisePart({ side, pictures }) {
+  const calls = Object.keys(pictures[0].times);
+  const rows = pictures.map(
+    ({ name, times }) =>
+      `| ${[name, ...calls.map((call) => count(Math.round(times[call])))].join(' | ')} |`,
+  );
+  return `
+## Worst cases
+
+${side} × ${side} pixels in which no color has an area; nanoseconds a pixel, one call each.
+
+| picture | ${calls.join(' | ')} |
+|---${'|---'.repeat(calls.length)}|
 ${rows.join('\n')}
 `;
 }
