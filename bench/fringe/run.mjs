@@ -1,10 +1,11 @@
 // Scores of findFringe and hardenEdges on drawings with known truth: docs/fringe-bench.md.
-// node bench/fringe/run.mjs [part …]: the parts named (resvg, cairo, speed), or all, are counted
+// node bench/fringe/run.mjs [part …]: the parts named (resvg, cairo, speed, noise), or all, are counted
 // anew; the table takes the others as they were counted last.
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import * as underink from 'underink';
 import { colorDrawings, truthOf } from './drawings.mjs';
+import { measureNoise } from './noise.mjs';
 import { jpegTrip, scoreFringe, scoreHarden, scoreReference } from './score.mjs';
 import { measureSpeed } from './speed.mjs';
 import { writeTables } from './tables.mjs';
@@ -17,7 +18,12 @@ const JPEGS = [
   [95, '4:2:0'],
   [85, '4:2:0'],
 ];
-const PARTS = { resvg: () => score('resvg'), cairo: () => score('cairo'), speed: measureSpeed };
+const PARTS = {
+  resvg: () => score('resvg'),
+  cairo: () => score('cairo'),
+  speed: measureSpeed,
+  noise: measureNoise,
+};
 
 const out = fileURLToPath(new URL('out/', import.meta.url));
 mkdirSync(out, { recursive: true });

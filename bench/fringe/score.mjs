@@ -1,6 +1,8 @@
 // What is counted on a drawing with known truth.
 import sharp from 'sharp';
 
+/** Levels of 255 by which a pixel may miss the mean of its crisp samples and be a true mix of them. */
+const NEAR_MEAN = 3;
 const LATTICE = [-1, 0, 1];
 
 /** `#rrggbb` of a word. */
@@ -27,24 +29,28 @@ export function scoreFringe({ findFringe }, { size, soft, hard, colors }) {
 }
 
 /**
- * With the library's calls first: wrong pixels on the border and off it. Swatches are told by their exact color; after compression,
+ * With the library's calls first: wrong pixels on the border, of those the true mixes, and off it. Swatches are told by their exact color; after compression,
  * which moves the colors themselves, by the nearest of the drawing's.
  */
 export function scoreHarden({ hardenEdges }, truth, pixels, { exact, palette }) {
-  const { size, colors, lead, kind } = truth;
+  const { size, colors, lead, kind, even } = truth;
   const flats = hardenEdges(pixelsOf(pixels, size), palette && { palette });
   const own = colors.map(colorOf);
   const meant = flats.palette.map(({ color }) =>
     exact ? own.indexOf(color) : nearest(Number.parseInt(color.slice(1), 16), colors),
   );
   const { data } = flats.indices;
-  const score = { border: 0, wrong: 0, off: 0, wrongOff: 0, ties: 0, strange: 0, swatches: 0 };
+  const score = { border: 0, wrong: 0, mixes: 0, wrongMixes: 0, off: 0, wrongOff: 0, ties: 0 };
   for (let i = 0; i < data.length; i++) {
     const wrong = meant[data[i]] !== lead[i];
     if (kind[i] === 2) score.ties++;
     else if (kind[i] === 1) {
       score.border++;
       if (wrong) score.wrong++;
+      if (isTrueMix(pixels, even, i)) {
+        score.mixes++;
+        if (wrong) score.wrongMixes++;
+      }
     } else {
       score.off++;
       if (wrong) score.wrongOff++;
@@ -54,6 +60,14 @@ export function scoreHarden({ hardenEdges }, truth, pixels, { exact, palette }) 
   score.strange = flats.palette.slice(1).filter(({ color }) => !own.includes(color)).length;
   score.used = new Set(data).size;
   return score;
+}
+
+/** Whether a pixel is the mix that it claims to be: the mean of its crisp samples, but for little. */
+function isTrueMix(pixels, even, i) {
+  for (let p = 4 * i; p < 4 * i + 3; p++) {
+    if (Math.abs(pixels[p] - even[p]) > NEAR_MEAN) return false;
+  }
+  return true;
 }
 
 /** `rgb` in the order of `#rrggbb`; the index of the nearest of some words. */

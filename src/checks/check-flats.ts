@@ -8,10 +8,9 @@ import { type CheckFlatsOptions, runChecks } from './run-checks.ts';
  * Checks flats before they are handed on.
  *
  * - `bare`: pixels that no flat covers; transparent ones in a picture.
- * - `blended`: pixels of partial alpha, or of a color that the palette lacks. Without a palette, of
- *   a color that nowhere fills a square of 2 × 2 pixels: the mixed colors of an antialiased edge do
- *   not, but neither does a flat that is nowhere wider than one pixel, so give the palette if you
- *   have it. Flats are checked against a palette alone.
+ * - `blended`: pixels of partial alpha, or of a color that the palette lacks; without a palette,
+ *   those that `findFringe` takes for fringe, where a straight rim one pixel wide is doubtful, so give
+ *   the palette if you have it. Flats are checked against a palette alone.
  * - `specks`: 4-connected areas of one swatch of at most 8 pixels.
  * - `seams`: two flats meet with no ink on either side of the edge; needs `ink` or `coverage`.
  * - `halo`: the ground shows between a flat and the ink, as `findHalo` tells; needs `coverage`, and

@@ -1,5 +1,8 @@
+import { colorRuns } from '../fringe/color-runs.ts';
+import { lineColors } from '../fringe/line-colors.ts';
+import { areaColors, CLEAR_CODE, withColorsOf } from '../fringe/solid-colors.ts';
 import { flatsArgument, indexStorage } from '../palette/flats-argument.ts';
-import { BARE, BARE_SWATCH, checkPalette, MAX_SWATCHES } from '../palette/swatches.ts';
+import { BARE, BARE_SWATCH, checkPalette } from '../palette/swatches.ts';
 import type { Flats, FlatsLike, Swatch } from '../palette/types.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
 import { formatColor, parseColor } from '../raster/color.ts';
@@ -54,28 +57,23 @@ function readPicture(
   allowed: readonly Swatch[] | undefined,
 ): Sheet {
   const { width, height } = pixels;
-  const colors = colorsOf(pixels);
-  const named = allowed ?? solidColors(colors, width, height);
-  if (named.length >= MAX_SWATCHES) {
-    throw new RangeError(
-      `${name} must hold at most ${MAX_SWATCHES - 1} solid colors, got ${named.length}`,
-    );
-  }
+  const words = wordsOf(pixels);
+  const named = allowed ?? solidSwatches(words, width, height, name);
   const indexOf = new Map<number, number>([[CLEAR, 0]]);
   named.forEach(({ color }, k) => {
     const [r, g, b] = parseColor(color, 'color');
-    const rgb = (r << 16) | (g << 8) | b;
-    if (!indexOf.has(rgb)) indexOf.set(rgb, k + 1);
+    const word = (r | (g << 8) | (b << 16) | (255 << 24)) >>> 0;
+    if (!indexOf.has(word)) indexOf.set(word, k + 1);
   });
-  const indices = indexStorage(colors.length, named.length + 1);
-  const blended = new Uint8Array(colors.length);
+  const indices = indexStorage(words.length, named.length + 1);
+  const blended = new Uint8Array(words.length);
   let last = CLEAR;
   let index: number | undefined = 0;
-  for (let i = 0; i < colors.length; i++) {
-    const color = colors[i]!;
-    if (color !== last) {
-      last = color;
-      index = indexOf.get(color);
+  for (let i = 0; i < words.length; i++) {
+    const word = words[i]!;
+    if (word !== last) {
+      last = word;
+      index = indexOf.get(word);
     }
     if (index === undefined) blended[i] = 1;
     else indices[i] = index;
@@ -86,55 +84,42 @@ function readPicture(
   };
 }
 
-const CLEAR = -1;
+const CLEAR = 0;
 /** No color: alpha that is neither 0 nor full, or a 16 bit sample between two 8 bit ones. */
-const MIXED = -2;
+const MIXED = 128 << 24;
 
-/** 24-bit color of each pixel, or CLEAR, or MIXED. */
-function colorsOf({ data, width, height, channels }: Dense<PixelData>): Int32Array {
+/** Each pixel as `r | g << 8 | b << 16 | 255 << 24`, or CLEAR, or MIXED. */
+function wordsOf({ data, width, height, channels }: Dense<PixelData>): Uint32Array {
   const unit = data instanceof Uint16Array ? 257 : 1;
   const green = channels < 3 ? 0 : 1;
   const blue = channels < 3 ? 0 : 2;
   const hasAlpha = channels === 2 || channels === 4;
   const full = 255 * unit;
-  const colors = new Int32Array(width * height);
-  for (let i = 0, k = 0; i < colors.length; i++, k += channels) {
+  const words = new Uint32Array(width * height);
+  for (let i = 0, k = 0; i < words.length; i++, k += channels) {
     const alpha = hasAlpha ? data[k + channels - 1]! : full;
     if (alpha !== full) {
-      colors[i] = alpha === 0 ? CLEAR : MIXED;
+      words[i] = alpha === 0 ? CLEAR : MIXED;
       continue;
     }
     const r = data[k]!;
     const g = data[k + green]!;
     const b = data[k + blue]!;
-    if (unit === 1) colors[i] = (r << 16) | (g << 8) | b;
-    else if (r % unit !== 0 || g % unit !== 0 || b % unit !== 0) colors[i] = MIXED;
-    else colors[i] = ((r / unit) << 16) | ((g / unit) << 8) | (b / unit);
+    if (unit === 1) words[i] = r | (g << 8) | (b << 16) | (255 << 24);
+    else if (r % unit !== 0 || g % unit !== 0 || b % unit !== 0) words[i] = MIXED;
+    else words[i] = (r / unit) | ((g / unit) << 8) | ((b / unit) << 16) | (255 << 24);
   }
-  return colors;
+  return words;
 }
 
-/**
- * Colors that fill a square of 2 × 2 somewhere, in the order of their first; in a picture 1 pixel
- * thin, two pixels in a row.
- */
-function solidColors(colors: Int32Array, width: number, height: number): Swatch[] {
-  const solid = new Set<number>();
-  const right = width > 1 ? 1 : 0;
-  const below = height > 1 ? width : 0;
-  let last = CLEAR;
-  for (let y = 0; y < Math.max(1, height - 1); y++) {
-    const end = y * width + Math.max(1, width - 1);
-    for (let i = y * width; i < end; i++) {
-      const color = colors[i]!;
-      if (color === last || color < 0 || color !== colors[i + right]) continue;
-      if (color !== colors[i + below] || color !== colors[i + below + right]) continue;
-      last = color;
-      solid.add(color);
-    }
-  }
-  return Array.from(solid, (rgb) => {
-    const color = formatColor(rgb >> 16, (rgb >> 8) & 255, rgb & 255);
+/** The colors that `findFringe` takes for solid: those with an area, then those of lines. */
+function solidSwatches(words: Uint32Array, width: number, height: number, name: string): Swatch[] {
+  const runs = colorRuns(words, width, height);
+  const areas = areaColors(runs, words.length, 0, name);
+  const lines = lineColors(words, width, height, runs, areas);
+  const { colors } = withColorsOf(lines, runs, areas, name);
+  return Array.from(colors.subarray(CLEAR_CODE + 1), (word) => {
+    const color = formatColor(word & 255, (word >>> 8) & 255, (word >>> 16) & 255);
     return { name: color, color };
   });
 }

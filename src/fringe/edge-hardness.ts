@@ -3,7 +3,8 @@ import { pixelsArgument } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
 import type { PixelsLike } from '../raster/types.ts';
 import { colorRuns } from './color-runs.ts';
-import { areaColors, withLineColors } from './solid-colors.ts';
+import { lineColors } from './line-colors.ts';
+import { areaColors, withColorsOf } from './solid-colors.ts';
 import { wordsOf } from './words.ts';
 
 export interface EdgeHardness {
@@ -36,7 +37,8 @@ export function edgeHardness(pixels: PixelsLike): EdgeHardness {
   const { width, height } = dense;
   const words = wordsOf(dense);
   const runs = colorRuns(words, width, height);
-  const { codes } = withLineColors(words, width, height, runs, areaColors(runs, words.length, 0));
+  const areas = areaColors(runs, words.length, 0);
+  const { codes } = withColorsOf(lineColors(words, width, height, runs, areas), runs, areas);
   const map = new Uint8Array(codes.length);
   let hard = 0;
   let soft = 0;

@@ -8,6 +8,8 @@ const ACROSS = 3;
 const ENOUGH = 1;
 /** Rasterisers of four rows a pixel round the height of an edge by no more than this. */
 const ROUNDING = 0.125;
+/** Shares are rounded to one of so many. */
+const GRAINS = 4096;
 /** From one column to the next an edge that is followed along it moves less. */
 const STEEPEST = 1.5;
 
@@ -35,7 +37,7 @@ export class EdgeLine {
   private b = 0;
   /** The pixel, the steps from it along the edge and across towards b, and the rows it has there. */
   private pixel = 0;
-  private across = 0;
+  private step = 0;
   private rowsBefore = 0;
   private rowsAfter = 0;
   private position = 0;
@@ -48,8 +50,9 @@ export class EdgeLine {
   }
 
   /** Share of b in a pixel by the edge through it; the given one where no edge is seen. */
-  share(i: number, a: number, b: number, share: number): number {
+  share(i: number, a: number, b: number, given: number): number {
     const { width, height } = this;
+    const share = Math.round(GRAINS * given) / GRAINS;
     const x = i % width;
     const y = (i - x) / width;
     if (x === 0 || y === 0 || x === width - 1 || y === height - 1) return share;
@@ -63,12 +66,21 @@ export class EdgeLine {
     const south = this.at(i + width, share) - this.at(i - width, share);
     const dx = ne + se - nw - sw + 2 * east;
     const dy = sw + se - nw - ne + 2 * south;
-    const tall = Math.abs(dx) > Math.abs(dy);
-    const rise = tall ? dx : dy;
-    if (rise === 0) return share;
+    if (dx === 0 && dy === 0) return share;
+    const steep = Math.abs(dx) - Math.abs(dy);
+    if (steep > 0) return this.across(i, share, true, dx);
+    if (steep < 0) return this.across(i, share, false, dy);
+    return (this.across(i, share, true, dx) + this.across(i, share, false, dy)) / 2;
+  }
+
+  /** The same along rows or, where the edge is tall, along columns; b lies where `rise` points. */
+  private across(i: number, share: number, tall: boolean, rise: number): number {
+    const { width, height } = this;
+    const x = i % width;
+    const y = (i - x) / width;
     const [place, rows] = tall ? [x, width] : [y, height];
     this.pixel = i;
-    this.across = (tall ? 1 : width) * (rise > 0 ? 1 : -1);
+    this.step = (tall ? 1 : width) * (rise > 0 ? 1 : -1);
     this.rowsBefore = rise > 0 ? place : rows - 1 - place;
     this.rowsAfter = rows - 1 - this.rowsBefore;
     if (!this.measure(i, 0)) return share;
@@ -81,8 +93,13 @@ export class EdgeLine {
   }
 
   private at(i: number, otherwise: number): number {
-    const share = this.mixer.shareOf(i, this.a, this.b, this.tolerance);
+    const share = this.shareAt(i);
     return share < 0 ? otherwise : share;
+  }
+
+  /** Share of b in whole grains, whose sums come out the same in any order; -1 where it is no mix. */
+  private shareAt(i: number): number {
+    return Math.round(GRAINS * this.mixer.shareOf(i, this.a, this.b, this.tolerance)) / GRAINS;
   }
 
   /** Heights of the columns on one side, as far as the edge can be followed; their number. */
@@ -103,21 +120,21 @@ export class EdgeLine {
    * all a to one that is all b. False where a row between is no mix of the two.
    */
   private measure(j: number, from: number): boolean {
-    const { mixer, a, b, across, tolerance } = this;
+    const { step } = this;
     const least = Math.max(from - ACROSS, -this.rowsBefore);
     const most = Math.min(from + ACROSS, this.rowsAfter);
     let sum = 0;
     let row = from;
     for (; ; row--) {
       if (row < least || row > most) return false;
-      const share = mixer.shareOf(j + row * across, a, b, tolerance);
+      const share = this.shareAt(j + row * step);
       if (share < 0) return false;
       if (share === 0) break;
       sum += share;
     }
     for (row = from + 1; ; row++) {
       if (row > most) return false;
-      const share = mixer.shareOf(j + row * across, a, b, tolerance);
+      const share = this.shareAt(j + row * step);
       if (share < 0) return false;
       if (share === 1) break;
       sum += share;

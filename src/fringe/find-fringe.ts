@@ -7,8 +7,10 @@ import { PairIndex } from '../runs/pair-index.ts';
 import { blendsOf } from './blends.ts';
 import { colorRuns } from './color-runs.ts';
 import { checkLight, lightOf } from './light.ts';
-import { type Light, Mixer, TOLERANCE } from './mixer.ts';
-import { areaColors, CLEAR_CODE, type Solid, withLineColors } from './solid-colors.ts';
+import { lineColors } from './line-colors.ts';
+import { Mixer } from './mixer.ts';
+import type { Light } from './samples.ts';
+import { areaColors, CLEAR_CODE, type Solid, withColorsOf } from './solid-colors.ts';
 import { wordsOf } from './words.ts';
 import { type FringePlace, worstPlaces } from './worst-places.ts';
 
@@ -24,7 +26,7 @@ export interface FindFringeOptions {
   readonly places?: number;
 }
 
-/** The blends between two solid colors. */
+/** The blends between two solid colors, in the order of `0xrrggbb`, `bare` first. */
 export interface FringePair {
   /** `#rrggbb`, or `bare` where it is transparent. */
   readonly a: string;
@@ -55,17 +57,20 @@ export interface Fringe {
  * where it recurs as a thin line that somebody meant, such as a highlight or an eyelash one pixel
  * wide: the very same color along a line, where a blend would vary. Evidence is either that a
  * quarter of its pixels, and four at least, have two neighbours of that color that do not lie
- * opposite, as on a curve or in a dot (an edge repeats its blends along straight lines only); or that
- * six and more in straight lines lie inside one area, whose color with another one near does not give
- * theirs. Every other pixel is fringe: partial alpha, mixes, thin rims between two areas of a color
+ * opposite, as on a curve or in a dot, and are no mix of two solid colors that touch them (an edge
+ * repeats its blends along straight lines, or is a mix of its sides); or that six and more in straight
+ * lines lie inside one area, whose color with another one near, or with less than a third of any other of the
+ * picture, does not give theirs: two edges on one another let what is under them through. Every other pixel is fringe: partial alpha, mixes, thin rims between two areas of a color
  * that has no area, and noise.
  *
  * A mix is one of two solid colors within 3 pixels, or of three where no two give it, in sRGB or in
  * linear light, to 8 bit rounding a few times over; of several, the one whose colors touch the pixel
- * most. A mix of three counts with the pair of its largest shares. A pixel of exactly a solid color
+ * most, ties to the first in the order of `0xrrggbb`. Where no such mix is found, what lies under two edges
+ * may show through, or a line may be too thin for a solid pixel: then one color, or two, with any other of
+ * the picture are tried. A mix of three counts with the pair of its largest shares. A pixel of exactly a solid color
  * is never fringe, even where an edge happens to have that color.
  *
- * O(pixels) and some 80 solid neighbours for each blend; memory: 2 bytes a pixel and 8 a run of one color.
+ * O(pixels) and some 200 solid neighbours for each blend at most; memory: 2 bytes a pixel and 8 a run of one color.
  *
  * @param pixels - 8 or 16 bit, `[w, h]` or `[w, h, 1 to 4]`; 16 bit is rounded to 8.
  * @returns The mask, owning its memory, and what is in it.
@@ -89,7 +94,7 @@ export function findFringe(pixels: PixelsLike, options?: FindFringeOptions): Fri
   const words = wordsOf(dense);
   const runs = colorRuns(words, width, height);
   const areas = areaColors(runs, words.length, 0);
-  const solid = withLineColors(words, width, height, runs, areas);
+  const solid = withColorsOf(lineColors(words, width, height, runs, areas), runs, areas);
   const blends = blendsOf(runs, solid.codeOf);
   const data = new Uint8Array(words.length);
   for (let k = 0; k < blends.length; k++) data[blends[k]!] = 1;
@@ -104,35 +109,36 @@ export function findFringe(pixels: PixelsLike, options?: FindFringeOptions): Fri
 
 function pairsOf(
   words: Uint32Array,
-  { codes, colors }: Solid,
+  solid: Solid,
   width: number,
   height: number,
   blends: Int32Array,
   light: Light,
 ): { pairs: FringePair[]; unexplained: number } {
-  const mixer = new Mixer(words, codes, width, height, colors, light, TOLERANCE);
+  const mixer = new Mixer(words, solid, width, height, light);
+  const { mix } = mixer;
   const index = new PairIndex();
   let shares = new Float64Array(64);
   let unexplained = 0;
   for (let k = 0; k < blends.length; k++) {
-    if (!mixer.solve(blends[k]!) || mixer.b === 0) {
+    if (!mixer.solve(blends[k]!) || mix.b === 0) {
       unexplained++;
       continue;
     }
-    mixer.leadingPair();
-    const pair = index.add(mixer.a, mixer.b, 1);
+    mix.leadingPair();
+    const pair = index.add(mix.a, mix.b, 1);
     if (pair === shares.length) {
       const more = new Float64Array(2 * shares.length);
       more.set(shares);
       shares = more;
     }
-    shares[pair]! += mixer.shareB;
+    shares[pair]! += mix.shareB;
   }
   const order = Array.from({ length: index.size }, (_, k) => k);
   order.sort((j, k) => index.counts[k]! - index.counts[j]! || j - k);
   const pairs = order.map((k) => ({
-    a: nameOf(index.first[k]!, colors),
-    b: nameOf(index.second[k]!, colors),
+    a: nameOf(index.first[k]!, solid.colors),
+    b: nameOf(index.second[k]!, solid.colors),
     count: index.counts[k]!,
     mix: shares[k]! / index.counts[k]!,
   }));

@@ -9,16 +9,17 @@ import type { PixelsLike } from '../raster/types.ts';
 import { blendsOf } from './blends.ts';
 import { colorRuns } from './color-runs.ts';
 import { checkLight, lightOf } from './light.ts';
-import type { Light } from './mixer.ts';
+import { lineColors } from './line-colors.ts';
 import { isNoisy, seedNoise, settleNoise } from './noise.ts';
-import { NOISE, noisyColors, RANGES } from './noisy-colors.ts';
+import { NOISE, noisyColors, RANGES, withoutMeant } from './noisy-colors.ts';
 import { resolvePixels } from './resolve.ts';
+import type { Light } from './samples.ts';
 import {
   areaColors,
   type MergedColor,
   paletteColors,
   withColors,
-  withLineColors,
+  withColorsOf,
 } from './solid-colors.ts';
 import { wordsOf } from './words.ts';
 
@@ -65,10 +66,12 @@ export interface HardenedFlats extends Flats {
  * of it: of the two or three solid colors near it whose mix gives its color, the one with the
  * largest share. Where two have nearly half each, the shares of the pixels along the edge say where
  * the edge runs, finer than the few levels that rasterisers have. A pixel whose color is no mix goes
- * to the nearest of the colors round it. Equal shares go to the swatch that comes first.
+ * to the nearest of the colors round it. Equal shares go to the first color in the order of
+ * `0xrrggbb`, `bare` before all, so that a picture that is turned gives flats that are turned.
  *
  * A picture is noisy where one in eight of its blends lies deeper in an area than an edge is wide, as
- * lossy compression leaves them. There, spots that are nearly even make colors too, pixels that
+ * lossy compression leaves them; lines that are no blends, as in a pattern of pixels, are none. Of more than
+ * 20,000 blends so many are asked, evenly over the picture. There, spots that are nearly even make colors too, pixels that
  * nearly have the color of an area belong to it, and the rest go to the nearest mix of two colors.
  *
  * Found swatches stand in the order of their first solid pixel, row by row, and are named by their color;
@@ -77,7 +80,7 @@ export interface HardenedFlats extends Flats {
  * lacks go to the swatch that looks nearest. Fully transparent pixels are `bare`. In a picture where
  * no color is solid the most frequent one is.
  *
- * O(pixels), some 80 solid neighbours for each blend, and colors with an area squared; memory: 2
+ * O(pixels), some 200 solid neighbours for each blend at most, and colors with an area squared; memory: 2
  * bytes a pixel and 8 a run of one color.
  *
  * @param pixels - 8 or 16 bit, `[w, h]` or `[w, h, 1 to 4]`; 16 bit is rounded to 8.
@@ -107,8 +110,10 @@ export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): H
     given === undefined
       ? areaColors(runs, words.length, gather ?? ALIKE)
       : paletteColors(runs, words.length, given.map(rgbOf));
+  const lines = given === undefined ? lineColors(words, width, height, runs, areas) : [];
   const rest = blendsOf(runs, areas.codeOf);
-  const noisy = isNoisy(words, areas, width, height, rest);
+  const doubtful = blendsOf(runs, withoutMeant(runs, areas, lines));
+  const noisy = isNoisy(words, areas, width, height, doubtful);
   const gathersNoise = noisy && given === undefined && gather === undefined;
   let solid = gathersNoise ? areaColors(runs, words.length, NOISE) : areas;
   let blends = rest;
@@ -122,7 +127,7 @@ export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): H
       blends = settleNoise(words, solid, width, height, blends);
     }
   } else if (given === undefined) {
-    solid = withLineColors(words, width, height, runs, areas);
+    solid = withColorsOf(lines, runs, areas);
     blends = blendsOf(runs, solid.codeOf);
   }
   const asked = noisy && light !== 'linear' ? 'srgb' : light; // noise would vote at random

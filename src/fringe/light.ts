@@ -1,5 +1,6 @@
 import { checkOneOf } from '../raster/checks.ts';
-import { type Light, Mixer, TOLERANCE } from './mixer.ts';
+import { Mixer } from './mixer.ts';
+import type { Light } from './samples.ts';
 import type { Solid } from './solid-colors.ts';
 
 /** Blends that are asked at most. */
@@ -12,15 +13,15 @@ const MOST_ASKED = 20_000;
 export function lightOf(
   option: Light | 'auto' | undefined,
   words: Uint32Array,
-  { codes, colors }: Solid,
+  solid: Solid,
   width: number,
   height: number,
   blends: Int32Array,
 ): Light {
   const light = checkLight(option);
   if (light !== 'auto') return light;
-  const srgb = new Mixer(words, codes, width, height, colors, 'srgb', TOLERANCE);
-  const linear = new Mixer(words, codes, width, height, colors, 'linear', TOLERANCE);
+  const srgb = new Mixer(words, solid, width, height, 'srgb');
+  const linear = new Mixer(words, solid, width, height, 'linear');
   const step = Math.max(1, Math.floor(blends.length / MOST_ASKED));
   let lead = 0;
   for (let k = 0; k < blends.length; k += step) {

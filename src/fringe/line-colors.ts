@@ -1,5 +1,6 @@
 import type { ColorRuns } from './color-runs.ts';
-import { Mixer, TOLERANCE } from './mixer.ts';
+import { Mixer } from './mixer.ts';
+import type { Solid } from './solid-colors.ts';
 
 /** A line or a dot has at least so many pixels. */
 const LEAST_PIXELS = 4;
@@ -11,21 +12,21 @@ const LEAST_LINE = 6;
  * same color recurs along a line, where a blend would vary:
  *
  * - on a line that bends: a quarter of the color's pixels, and four at least, have two neighbours of
- *   it that do not lie opposite. The blends of an edge repeat along straight lines only.
+ *   it that do not lie opposite, and are no mix of two solid colors that touch them. The blends of an
+ *   edge repeat along straight lines, and a few of them beside one another by chance.
  * - on a straight line inside one area: three quarters of six pixels or more touch another of them,
- *   and most have one solid color round them, and are no mix of it with another one near. A straight
- *   edge repeats one blend too, but has two sides.
+ *   and most have one solid color round them, and are no mix of it with another one near, or with a
+ *   little of one anywhere. A straight edge repeats one blend too, but has two sides; two edges that
+ *   lie on one another inside an area let a little of what is under them through.
  *
  * O(pixels of such colors).
  */
 export function lineColors(
   words: Uint32Array,
-  codes: Uint16Array,
   width: number,
   height: number,
   runs: ColorRuns,
-  codeOf: Uint16Array,
-  colors: Uint32Array,
+  solid: Solid,
 ): number[] {
   const { start, color, count, pixels } = runs;
   const bent = new Int32Array(runs.colors);
@@ -40,35 +41,39 @@ export function lineColors(
       if (bends(around)) bent[k]!++;
     }
   }
-  const found = new Uint8Array(runs.colors);
-  const straight = new Uint8Array(runs.colors);
-  let tried = false;
-  for (let k = 0; k < runs.colors; k++) {
-    if (!mayBeLine(k)) continue;
-    if (bent[k]! >= LEAST_PIXELS && 4 * bent[k]! >= pixels[k]!) found[k] = 1;
-    else if (pixels[k]! >= LEAST_LINE && 4 * touching[k]! >= 3 * pixels[k]!) {
-      straight[k] = 1;
-      tried = true;
-    }
-  }
-  if (tried) {
-    const mixer = new Mixer(words, codes, width, height, colors, 'srgb', TOLERANCE);
-    const strange = new Int32Array(runs.colors);
-    for (let r = 0; r < count; r++) {
-      if (straight[color[r]!] === 0) continue;
-      for (let i = start[r]!; i < start[r + 1]!; i++) {
-        if (liesInArea(words, codes, i, width, height) && !mixer.solve(i)) strange[color[r]!]!++;
+  const mayBend = pixels.map((n, k) => Number(isMuch(bent[k]!, n)));
+  const mayBeStraight = pixels.map((n, k) => Number(n >= LEAST_LINE && 4 * touching[k]! >= 3 * n));
+  const lights = [
+    new Mixer(words, solid, width, height, 'srgb'),
+    new Mixer(words, solid, width, height, 'linear'),
+  ];
+  const strange = new Int32Array(runs.colors);
+  bent.fill(0);
+  for (let r = 0; r < count; r++) {
+    const k = color[r]!;
+    if (mayBend[k] === 0 && mayBeStraight[k] === 0) continue;
+    for (let i = start[r]!; i < start[r + 1]!; i++) {
+      if (mayBend[k] === 1 && bends(sameAround(words, i, width, height))) {
+        if (!lights.some((mixer) => mixer.touchesMix(i))) bent[k]!++;
+      }
+      if (mayBeStraight[k] === 1 && liesInArea(words, solid.codes, i, width, height)) {
+        if (!lights.some((mixer) => mixer.solveInArea(i))) strange[k]!++;
       }
     }
-    for (let k = 0; k < runs.colors; k++) {
-      if (straight[k] === 1 && 2 * strange[k]! > pixels[k]!) found[k] = 1;
-    }
   }
-  return [...found.keys()].filter((k) => found[k] === 1);
+  const found: number[] = [];
+  for (let k = 0; k < runs.colors; k++) {
+    if (isMuch(bent[k]!, pixels[k]!) || 2 * strange[k]! > pixels[k]!) found.push(k);
+  }
+  return found;
 
   function mayBeLine(k: number): boolean {
-    return codeOf[k] === 0 && pixels[k]! >= LEAST_PIXELS && runs.words[k]! >>> 24 === 255;
+    return solid.codeOf[k] === 0 && pixels[k]! >= LEAST_PIXELS && runs.words[k]! >>> 24 === 255;
   }
+}
+
+function isMuch(bent: number, pixels: number): boolean {
+  return bent >= LEAST_PIXELS && 4 * bent >= pixels;
 }
 
 /** A bit for each of the 8 neighbours of the same word, clockwise from the right one. */

@@ -1,4 +1,4 @@
-import { Mixer, TOLERANCE } from './mixer.ts';
+import { Mixer } from './mixer.ts';
 import type { Solid } from './solid-colors.ts';
 
 /** Blends that are asked at most. */
@@ -15,12 +15,12 @@ const SHARE = 0.3;
  */
 export function isNoisy(
   words: Uint32Array,
-  { codes, colors }: Solid,
+  solid: Solid,
   width: number,
   height: number,
   blends: Int32Array,
 ): boolean {
-  const mixer = new Mixer(words, codes, width, height, colors, 'srgb', TOLERANCE);
+  const mixer = new Mixer(words, solid, width, height, 'srgb');
   const step = Math.max(1, Math.floor(blends.length / MOST_ASKED));
   let asked = 0;
   let lone = 0;
@@ -38,13 +38,14 @@ export function isNoisy(
  */
 export function settleNoise(
   words: Uint32Array,
-  { codes, colors }: Solid,
+  solid: Solid,
   width: number,
   height: number,
   blends: Int32Array,
 ): Int32Array {
+  const { codes, colors } = solid;
   const reach = reachOf(colors);
-  const mixer = new Mixer(words, codes, width, height, colors, 'srgb', TOLERANCE);
+  const mixer = new Mixer(words, solid, width, height, 'srgb');
   let front = blends.slice();
   const waiting = new Uint8Array(words.length);
   let next = new Int32Array(blends.length);

@@ -1,8 +1,9 @@
 import { ciede2000 } from '../palette/color-difference.ts';
-import { labOfRgb } from '../palette/lab.ts';
+import { type Lab, labOfRgb } from '../palette/lab.ts';
 import { leastDifference } from '../palette/least-difference.ts';
+import type { ColorRuns } from './color-runs.ts';
 import { isSpot } from './noise.ts';
-import { labOfWord } from './solid-colors.ts';
+import { CLEAR_CODE, labOfWord, type Solid } from './solid-colors.ts';
 
 /** Samples of a flat spot, 3 × 3 pixels, differ by no more than this: little noise first, then much. */
 export const RANGES: readonly number[] = [10, 20];
@@ -47,12 +48,29 @@ export function noisyColors(
   for (const bin of bins) {
     const [r, g, b] = [0, 1, 2].map((c) => Math.round(sums[3 * bin + c]! / counts[bin]!));
     const lab = labOfRgb(r!, g!, b!);
-    const known = labs.some(
-      (other) => leastDifference(lab, other) < NOISE && ciede2000(lab, other) < NOISE,
-    );
-    if (known) continue;
+    if (isNoiseOn(labs, lab)) continue;
     labs.push(lab);
     found.push((r! | (g! << 8) | (b! << 16) | 0xff000000) >>> 0);
   }
   return found;
+}
+
+/**
+ * Codes of the runs' colors, where a line that somebody meant counts as solid: a color of `lines` that
+ * is farther than noise from every color with an area.
+ */
+export function withoutMeant(
+  { words }: ColorRuns,
+  { codeOf, colors }: Solid,
+  lines: readonly number[],
+): Uint16Array {
+  if (lines.length === 0) return codeOf;
+  const labs = Array.from(colors.subarray(2), labOfWord);
+  const own = codeOf.slice();
+  for (const k of lines) if (!isNoiseOn(labs, labOfWord(words[k]!))) own[k] = CLEAR_CODE;
+  return own;
+}
+
+function isNoiseOn(labs: readonly Lab[], lab: Lab): boolean {
+  return labs.some((other) => leastDifference(lab, other) < NOISE && ciede2000(lab, other) < NOISE);
 }

@@ -1,8 +1,11 @@
 import type { Lab } from '../palette/lab.ts';
 import { EdgeLine } from './edge-line.ts';
-import { type Light, Mixer, TOLERANCE } from './mixer.ts';
-import { labOfWord, nearestOf, type Solid } from './solid-colors.ts';
+import { Mixer, TOLERANCE } from './mixer.ts';
+import type { Light } from './samples.ts';
+import { CLEAR_CODE, labOfWord, nearestOf, type Solid } from './solid-colors.ts';
 
+/** Code of the first color of a picture. */
+const FIRST_CODE = CLEAR_CODE + 1;
 /** Squared distance from a mix within which a noisy neighbour counts for the line of an edge. */
 const NOISE = 900;
 /** Shares nearer to a half than this are settled by the line of the edge. */
@@ -11,20 +14,21 @@ const NEAR_HALF = 0.07;
 /**
  * The color that covers most of each of some pixels, by code: of the mix that gives its color; of the
  * edge's line through its neighbours where two colors have nearly half each; the nearest color round
- * it where no mix does, or of the whole picture. Equal shares go to the lower code.
+ * it where no mix does, or of the whole picture. Equal shares go to the first in the order of colors.
  */
 export function resolvePixels(
   words: Uint32Array,
-  { codes, colors }: Solid,
+  solid: Solid,
   width: number,
   height: number,
   pixels: Int32Array,
   light: Light,
   noisy: boolean,
 ): Uint16Array {
-  const mixer = new Mixer(words, codes, width, height, colors, light, TOLERANCE);
+  const mixer = new Mixer(words, solid, width, height, light);
+  const { mix } = mixer;
   const line = new EdgeLine(mixer, width, height, noisy ? NOISE : 2 * TOLERANCE);
-  const far = new FarColors(colors);
+  const far = new FarColors(solid.colors);
   const found = new Uint16Array(pixels.length);
   for (let k = 0; k < pixels.length; k++) {
     const i = pixels[k]!;
@@ -32,13 +36,13 @@ export function resolvePixels(
       found[k] = mixer.nearest(i) || far.codeOf(words[i]!);
       continue;
     }
-    const { a, b, c, shareB } = mixer;
+    const { a, b, c, shareB } = mix;
     if (b === 0 || c !== 0 || Math.abs(shareB - 0.5) > NEAR_HALF) {
-      found[k] = mixer.leader();
+      found[k] = mix.leader();
       continue;
     }
     const share = line.share(i, a, b, shareB);
-    found[k] = share > 0.5 ? b : share < 0.5 ? a : Math.min(a, b);
+    found[k] = share > 0.5 ? b : a;
   }
   return found;
 }
@@ -53,6 +57,7 @@ class FarColors {
   }
 
   codeOf(word: number): number {
+    if (this.labs.length === FIRST_CODE + 1) return FIRST_CODE;
     let code = this.known.get(word);
     if (code === undefined) {
       code = nearestOf(labOfWord(word), this.labs);

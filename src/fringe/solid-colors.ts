@@ -1,8 +1,8 @@
 import { ciede2000 } from '../palette/color-difference.ts';
 import { type Lab, labOfRgb } from '../palette/lab.ts';
 import { leastDifference } from '../palette/least-difference.ts';
+import { compareColors } from './color-order.ts';
 import type { ColorRuns } from './color-runs.ts';
-import { lineColors } from './line-colors.ts';
 
 /** Code of what is transparent; 0 is a blended pixel, solid colors come after. */
 export const CLEAR_CODE = 1;
@@ -34,36 +34,34 @@ export interface MergedColor {
  * The solid colors of a picture that have an area; those less than `limit` apart as one. With none,
  * the most frequent color is solid.
  */
-export function areaColors(runs: ColorRuns, size: number, limit: number): Solid {
+export function areaColors(runs: ColorRuns, size: number, limit: number, name = 'pixels'): Solid {
   const { colors: count } = runs;
   const codeOf = new Uint16Array(count);
   const { centers, merged } = gather(runs, limit);
   const own: number[] = [0, 0];
   for (let k = 0; k < count; k++) {
     if (runs.words[k] === 0) codeOf[k] = CLEAR_CODE;
-    else if (isArea(runs, k) && centers[k] === k) codeOf[k] = addCode(own, runs.words[k]!);
+    else if (isArea(runs, k) && centers[k] === k) codeOf[k] = addCode(own, runs.words[k]!, name);
   }
   for (let k = 0; k < count; k++) if (isArea(runs, k)) codeOf[k] = codeOf[centers[k]!]!;
   const most = own.length > 2 ? -1 : mostFrequent(runs);
-  if (most >= 0) codeOf[most] = addCode(own, runs.words[most]!);
+  if (most >= 0) codeOf[most] = addCode(own, runs.words[most]!, name);
   const codes = new Uint16Array(size);
   paint(codes, runs, codeOf);
   return { codes, colors: Uint32Array.from(own), codeOf, merged };
 }
 
-/** The same with the colors of thin lines. Changes the codes and the table of codes. */
-export function withLineColors(
-  words: Uint32Array,
-  width: number,
-  height: number,
+/** The same with some colors of the runs. Changes the codes and the table of codes. */
+export function withColorsOf(
+  more: readonly number[],
   runs: ColorRuns,
   solid: Solid,
+  name = 'pixels',
 ): Solid {
+  if (more.length === 0) return solid;
   const { codes, codeOf, colors } = solid;
-  const lines = lineColors(words, codes, width, height, runs, codeOf, colors);
-  if (lines.length === 0) return solid;
   const own = [...colors];
-  for (const k of lines) codeOf[k] = addCode(own, runs.words[k]!);
+  for (const k of more) codeOf[k] = addCode(own, runs.words[k]!, name);
   paint(codes, runs, codeOf);
   return { ...solid, colors: Uint32Array.from(own) };
 }
@@ -71,7 +69,7 @@ export function withLineColors(
 /** The same with more colors, which have no pixels yet. */
 export function withColors(solid: Solid, more: readonly number[]): Solid {
   const own = [...solid.colors];
-  for (const word of more) addCode(own, word);
+  for (const word of more) addCode(own, word, 'pixels');
   return { ...solid, colors: Uint32Array.from(own) };
 }
 
@@ -106,19 +104,21 @@ export function nearestOf(lab: Lab, labs: readonly Lab[]): number {
   return best;
 }
 
-function addCode(own: number[], word: number): number {
+function addCode(own: number[], word: number, name: string): number {
   if (own.length === MOST_CODES) {
-    throw new RangeError(`pixels must hold at most ${MOST_CODES - 2} solid colors, got more`);
+    throw new RangeError(`${name} must hold at most ${MOST_CODES - 2} solid colors, got more`);
   }
   own.push(word);
   return own.length - 1;
 }
 
-/** The opaque color of most pixels, ties to the first; -1 with none. */
+/** The opaque color of most pixels, ties to the first in the order of colors; -1 with none. */
 function mostFrequent({ words, pixels, colors }: ColorRuns): number {
   let best = -1;
   for (let k = 0; k < colors; k++) {
-    if (words[k]! >>> 24 === 255 && (best < 0 || pixels[k]! > pixels[best]!)) best = k;
+    if (words[k]! >>> 24 !== 255) continue;
+    const more = best < 0 ? 1 : pixels[k]! - pixels[best]!;
+    if (more > 0 || (more === 0 && compareColors(words[k]!, words[best]!) < 0)) best = k;
   }
   return best;
 }
@@ -134,7 +134,7 @@ export function labOfWord(word: number): Lab {
 
 /**
  * For each color with an area the color that it is gathered under, the one of most pixels less than
- * the limit from it; the largest colors come first, ties in the order of first pixels.
+ * the limit from it; the largest colors come first, ties in the order of colors.
  */
 function gather(runs: ColorRuns, limit: number): { centers: Int32Array; merged: MergedColor[] } {
   const centers = Int32Array.from({ length: runs.colors }, (_, k) => k);
@@ -142,7 +142,7 @@ function gather(runs: ColorRuns, limit: number): { centers: Int32Array; merged: 
   if (limit === 0) return { centers, merged };
   const { pixels, words } = runs;
   const order = [...centers].filter((k) => isArea(runs, k));
-  order.sort((j, k) => pixels[k]! - pixels[j]! || j - k);
+  order.sort((j, k) => pixels[k]! - pixels[j]! || compareColors(words[j]!, words[k]!));
   const kept: { k: number; lab: Lab }[] = [];
   for (const k of order) {
     const lab = labOfWord(words[k]!);

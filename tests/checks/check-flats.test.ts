@@ -7,6 +7,7 @@ import {
   defineCheck,
   type Finding,
 } from '../../src/checks/index.ts';
+import { findFringe } from '../../src/fringe/find-fringe.ts';
 import { paintFlats } from '../../src/palette/paint-flats.ts';
 import type { Flats, Swatch } from '../../src/palette/types.ts';
 import { raster } from '../../src/raster/raster.ts';
@@ -296,7 +297,18 @@ describe('blended', () => {
     return raster(data, [rows[0]!.length, rows.length, 4]);
   };
 
-  it('are partial alpha and colors that fill no square of 2 × 2', () => {
+  it('are what the finder of fringe takes for it: lines that bend are solid, mixes on edges are not', () => {
+    const lash = picture('sssssss sssffss ssfssfs sfssssf sssssss');
+    expect(checkFlats(lash, only('blended'))).toEqual([]);
+    const edge = picture('wwwwkkkk wwwgkkkk wwwggkkk wwwwgkkk wwwwkkkk wwwwkkkk');
+    expect(checkFlats(edge, only('blended')).map(({ count }) => count)).toEqual([4]);
+    for (const art of [lash, edge]) {
+      const found = checkFlats(art, only('blended'));
+      expect(found.reduce((sum, { count }) => sum + count, 0)).toBe(findFringe(art).count);
+    }
+  });
+
+  it('are partial alpha and colors without an area', () => {
     const found = checkFlats(picture('ffgss ffgss ffhss ff.ss'), { checks: ['blended', 'bare'] });
     expect(found.map(({ message }) => message)).toEqual([
       '3 pixels blended at [2, 0]',

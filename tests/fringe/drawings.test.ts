@@ -73,6 +73,14 @@ describe.each(['resvg', 'cairo'])('openmoji drawings, rasterised by %s', (render
     expect(score.strange).toBe(0);
   });
 
+  it('are hardened to it where an antialiased pixel is the mean of what lies in it', () => {
+    const score = sum(truths, (truth) => scoreHarden(CALLS, truth, truth.soft, { exact: true }));
+    expect(score.mixes! / score.border!).toBeGreaterThan(0.2);
+    // 16 levels of coverage: between colors of little contrast a rounded half is within 3 levels too
+    const least = renderer === 'resvg' ? 0.99 : 0.995;
+    expect(1 - score.wrongMixes! / score.mixes!).toBeGreaterThanOrEqual(least);
+  });
+
   it('are hardened as well as by a reference that knows the colors round each pixel', () => {
     const score = sum(truths, (truth) => scoreHarden(CALLS, truth, truth.soft, { exact: true }));
     const reference = sum(truths, (truth) => scoreReference(truth, truth.soft));

@@ -3,12 +3,12 @@ import type { NdArray } from 'ndarray';
 import { describe, expect, it } from 'vitest';
 import { floodFill } from '../../src/fill/flood-fill.ts';
 import { edgeHardness } from '../../src/fringe/edge-hardness.ts';
-import { findFringe } from '../../src/fringe/find-fringe.ts';
+import { type FringePair, findFringe } from '../../src/fringe/find-fringe.ts';
 import { hardenEdges } from '../../src/fringe/harden-edges.ts';
 import { paintFlats } from '../../src/palette/paint-flats.ts';
 import { selectSwatch } from '../../src/palette/select-swatch.ts';
 import { raster } from '../../src/raster/raster.ts';
-import { grid, literal } from '../support/grids.ts';
+import { grid, literal, pixelViews, symmetries } from '../support/grids.ts';
 import { seeded } from '../support/random.ts';
 
 type Rgb = readonly [number, number, number];
@@ -21,6 +21,9 @@ function picture(text: string, colors: Record<string, Rgb>): NdArray<Uint8Array>
   const [w, h] = [rows[0]!.length, rows.length];
   return raster(Uint8Array.from([...rows.join('')].flatMap((c) => [...colors[c]!])), [w, h, 3]);
 }
+
+const byColors = (p: FringePair, q: FringePair): number =>
+  `${p.a} ${p.b}` < `${q.a} ${q.b}` ? -1 : 1;
 
 const mixOf = (a: Rgb, b: Rgb, t: number): Rgb =>
   [0, 1, 2].map((c) => Math.round(a[c]! + t * (b[c]! - a[c]!))) as unknown as Rgb;
@@ -50,10 +53,23 @@ function scene(w: number, h: number, n: number, seed: number): NdArray<Uint8Arra
   return raster(data, [w, h, 3]);
 }
 
-/** The eight symmetries of pixels, as views. */
-function turned(p: NdArray<Uint8Array>): NdArray<Uint8Array>[] {
-  const flips = [p, p.step(-1, 1, 1), p.step(1, -1, 1), p.step(-1, -1, 1)];
-  return [...flips, ...flips.map((view) => view.transpose(1, 0, 2))];
+/** The same picture with noise on every sample of up to `most` levels. */
+function noisy(art: NdArray<Uint8Array>, most: number, seed: number): NdArray<Uint8Array> {
+  const random = seeded(seed);
+  const data = art.data.map((v) => {
+    const moved = v + Math.round((2 * random() - 1) * most);
+    return Math.min(255, Math.max(0, moved));
+  });
+  return raster(data, art.shape);
+}
+
+/** All samples of a view of pixels, row by row. */
+function samplesOf(view: NdArray<Uint8Array | Uint8ClampedArray>): number[] {
+  const [w, h, c] = view.shape as [number, number, number];
+  return Array.from({ length: w * h * c }, (_, k) => {
+    const i = Math.floor(k / c);
+    return view.get(i % w, Math.floor(i / w), k % c);
+  });
 }
 
 describe('findFringe', () => {
@@ -150,7 +166,7 @@ describe('findFringe', () => {
     const { count, pairs } = findFringe(raster(data, [7, 5, 3]));
     expect(count).toBe(5);
     expect(pairs.length).toBe(1);
-    expect(pairs[0]!.mix).toBeCloseTo(0.44, 2);
+    expect(pairs[0]!.mix).toBeCloseTo(0.56, 2);
   });
 
   it('sees the same pixels in all symmetries and views, and in all kinds of samples', () => {
@@ -158,10 +174,13 @@ describe('findFringe', () => {
     const mask = findFringe(art).mask;
     const [w, h] = [61, 43];
     expect(findFringe(art).count).toBeGreaterThan(100);
-    const masks = [mask, mask.step(-1, 1), mask.step(1, -1), mask.step(-1, -1)];
-    const turnedMasks = [...masks, ...masks.map((m) => m.transpose(1, 0))];
-    turned(art).forEach((view, k) => {
-      expect(grid(findFringe(view).mask)).toBe(grid(turnedMasks[k]!));
+    const turnedMasks = symmetries(mask);
+    const pairs = (view: NdArray<Uint8Array>) => findFringe(view).pairs.toSorted(byColors);
+    pixelViews(art).forEach((view, k) => {
+      expect(grid(findFringe(view).mask)).toBe(grid(turnedMasks[k] ?? mask));
+      expect(pairs(view)).toEqual(
+        pairs(art).map((pair) => ({ ...pair, mix: expect.closeTo(pair.mix, 9) })),
+      );
     });
     const deep = raster(
       Uint16Array.from(art.data, (v) => 257 * v),
@@ -191,6 +210,44 @@ describe('findFringe', () => {
 });
 
 describe('hardenEdges', () => {
+  it.each([
+    ['few levels', scene(61, 43, 2, 5)],
+    ['many levels', scene(61, 43, 8, 6)],
+    ['hard edges', scene(61, 43, 1, 7)],
+    ['a little noise', noisy(scene(61, 43, 4, 8), 4, 1)],
+    ['much noise', noisy(scene(61, 43, 4, 9), 12, 2)],
+    ['nothing but noise', noisy(scene(61, 43, 1, 10), 255, 3)],
+  ])('lays the same colors in all symmetries and views: %s', (_, art) => {
+    const laid = paintFlats(hardenEdges(art));
+    const turnedLaid = symmetries(laid);
+    pixelViews(art).forEach((view, k) => {
+      const found = samplesOf(paintFlats(hardenEdges(view)));
+      expect(found).toEqual(samplesOf(turnedLaid[k] ?? laid));
+    });
+  });
+
+  it('gives equal shares to the first in the order of colors, whichever way the picture lies', () => {
+    const colors = { k: [8, 0, 0] as const, r: [0, 200, 0] as const, x: [4, 100, 0] as const };
+    const art = picture(
+      `rrrrxkkkk
+       rrrrxkkkk
+       rrrrxkkkk
+       rrrrxkkkk`,
+      colors,
+    );
+    for (const view of symmetries(art)) {
+      const { indices, palette } = hardenEdges(view);
+      const first = palette.findIndex(({ color }) => color === '#00c800');
+      expect(indices.data.filter((index) => index === first).length).toBe(20);
+    }
+    const palette = [
+      { name: 'k', color: '#080000' },
+      { name: 'r', color: '#00c800' },
+    ];
+    const { indices } = hardenEdges(art, { palette });
+    expect(indices.data.filter((index) => index === 2).length).toBe(20);
+  });
+
   it('gives each blend to the color that covers most of it', () => {
     for (const t of [0.1, 0.3, 0.45, 0.55, 0.7, 0.9]) {
       const colors = { k: BLACK, w: WHITE, x: mixOf(BLACK, WHITE, t) };
@@ -309,6 +366,45 @@ describe('hardenEdges', () => {
     expect(() => hardenEdges(art, { gather: -1 })).toThrow(/gather must be a finite number >= 0/);
     // @ts-expect-error no such option
     expect(() => hardenEdges(art, { limit: 1 })).toThrow(/hardenEdges has no option "limit"/);
+  });
+});
+
+describe('worst cases', () => {
+  const random = seeded(5);
+  const make = (value: (x: number, y: number) => number) => {
+    const words = Array.from({ length: 200 * 150 }, (_, i) => value(i % 200, Math.floor(i / 200)));
+    const samples = words.flatMap((word) => [word, word >> 8, word >> 16]);
+    return raster(Uint8Array.from(samples), [200, 150, 3]);
+  };
+  it.each([
+    ['noise', make(() => Math.floor(random() * 16_777_216)), 30_000, 1],
+    ['a gradient', make((x, y) => x | (y << 8)), 30_000, 99],
+    ['a checkerboard', make((x, y) => ((x + y) % 2 === 0 ? 0x2030c0 : 0xffffff)), 0, 2],
+    ['stripes', make((x) => (x % 2 === 0 ? 0x2030c0 : 0xffffff)), 0, 2],
+    ['noise of two colors', make(() => (random() < 0.5 ? 0x2030c0 : 0xffffff)), 0, 2],
+  ])('are answered: %s', (_, art, most, swatches) => {
+    const { count } = findFringe(art);
+    expect(count).toBeLessThanOrEqual(most);
+    expect(count).toBeGreaterThanOrEqual(most - 10);
+    const { indices, palette } = hardenEdges(art);
+    expect(palette.length - 1).toBeLessThanOrEqual(swatches);
+    if (most === 0) expect(palette.length - 1).toBe(swatches);
+    expect(indices.data.every((index) => index > 0)).toBe(true);
+  });
+
+  it('are answered: a row of 70,000 pixels, each of its own color', () => {
+    const row = Uint8Array.from({ length: 210_000 }, (_, k) => Math.floor(k / 3) >> (8 * (k % 3)));
+    expect(findFringe(raster(row, [70_000, 1, 3])).count).toBe(69_999);
+    expect(hardenEdges(raster(row, [70_000, 1, 3])).palette.length).toBe(2);
+  });
+
+  it('refuse more colors with areas than there are numbers for, by name', () => {
+    const rows = Array.from({ length: 3 }, () =>
+      Array.from({ length: 3 * 70_000 * 3 }, (_, k) => Math.floor(k / 9) >> (8 * (k % 3))),
+    );
+    const art = raster(Uint8Array.from(rows.flat()), [210_000, 3, 3]);
+    expect(() => findFringe(art)).toThrow(/pixels must hold at most 65534 solid colors, got more/);
+    expect(() => hardenEdges(art, { gather: 0 })).toThrow(/at most 65534 solid colors/);
   });
 });
 
