@@ -8,19 +8,14 @@ import { raster } from '../raster/raster.ts';
 import type { PixelsLike } from '../raster/types.ts';
 import { blendsOf } from './blends.ts';
 import { colorRuns } from './color-runs.ts';
+import type { MergedColor } from './gather-colors.ts';
 import { checkLight, lightOf } from './light.ts';
 import { lineColors } from './line-colors.ts';
 import { isNoisy, seedNoise, settleNoise } from './noise.ts';
 import { NOISE, noisyColors, RANGES, withoutMeant } from './noisy-colors.ts';
 import { resolvePixels } from './resolve.ts';
 import type { Light } from './samples.ts';
-import {
-  areaColors,
-  type MergedColor,
-  paletteColors,
-  withColors,
-  withColorsOf,
-} from './solid-colors.ts';
+import { areaColors, paletteColors, withColors, withColorsOf } from './solid-colors.ts';
 import { wordsOf } from './words.ts';
 
 /** CIEDE2000 below which two flats are easily taken for one. */
@@ -80,8 +75,8 @@ export interface HardenedFlats extends Flats {
  * lacks go to the swatch that looks nearest. Fully transparent pixels are `bare`. In a picture where
  * no color is solid the most frequent one is.
  *
- * O(pixels), some 200 solid neighbours for each blend at most, and colors with an area squared; memory: 2
- * bytes a pixel and 8 a run of one color.
+ * O(pixels), some 200 solid neighbours for each blend at most, and for each color with an area a
+ * share of the colors that are kept; memory: 2 bytes a pixel and 8 a run of one color.
  *
  * @param pixels - 8 or 16 bit, `[w, h]` or `[w, h, 1 to 4]`; 16 bit is rounded to 8.
  * @returns Flats that own their memory; every found swatch has pixels.

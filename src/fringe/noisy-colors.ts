@@ -2,8 +2,9 @@ import { ciede2000 } from '../palette/color-difference.ts';
 import { type Lab, labOfRgb } from '../palette/lab.ts';
 import { leastDifference } from '../palette/least-difference.ts';
 import type { ColorRuns } from './color-runs.ts';
+import { labOfWord } from './gather-colors.ts';
 import { isSpot } from './noise.ts';
-import { CLEAR_CODE, labOfWord, type Solid } from './solid-colors.ts';
+import { CLEAR_CODE, type Solid } from './solid-colors.ts';
 
 /** Samples of a flat spot, 3 × 3 pixels, differ by no more than this: little noise first, then much. */
 export const RANGES: readonly number[] = [10, 20];

@@ -1,8 +1,9 @@
 import type { Lab } from '../palette/lab.ts';
 import { EdgeLine } from './edge-line.ts';
+import { labOfWord } from './gather-colors.ts';
 import { Mixer, TOLERANCE } from './mixer.ts';
 import type { Light } from './samples.ts';
-import { CLEAR_CODE, labOfWord, nearestOf, type Solid } from './solid-colors.ts';
+import { CLEAR_CODE, nearestOf, type Solid } from './solid-colors.ts';
 
 /** Code of the first color of a picture. */
 const FIRST_CODE = CLEAR_CODE + 1;

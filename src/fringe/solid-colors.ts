@@ -1,8 +1,9 @@
 import { ciede2000 } from '../palette/color-difference.ts';
-import { type Lab, labOfRgb } from '../palette/lab.ts';
+import type { Lab } from '../palette/lab.ts';
 import { leastDifference } from '../palette/least-difference.ts';
 import { compareColors } from './color-order.ts';
 import type { ColorRuns } from './color-runs.ts';
+import { gatherColors, isArea, labOfWord, type MergedColor } from './gather-colors.ts';
 
 /** Code of what is transparent; 0 is a blended pixel, solid colors come after. */
 export const CLEAR_CODE = 1;
@@ -21,15 +22,6 @@ export interface Solid {
   readonly merged: readonly MergedColor[];
 }
 
-/** A color that had an area of its own and was given to a near one. */
-export interface MergedColor {
-  /** `0xbbggrr`, as is `into`. */
-  readonly color: number;
-  readonly into: number;
-  readonly difference: number;
-  readonly pixels: number;
-}
-
 /**
  * The solid colors of a picture that have an area; those less than `limit` apart as one. With none,
  * the most frequent color is solid.
@@ -37,7 +29,7 @@ export interface MergedColor {
 export function areaColors(runs: ColorRuns, size: number, limit: number, name = 'pixels'): Solid {
   const { colors: count } = runs;
   const codeOf = new Uint16Array(count);
-  const { centers, merged } = gather(runs, limit);
+  const { centers, merged } = gatherColors(runs, limit);
   const own: number[] = [0, 0];
   for (let k = 0; k < count; k++) {
     if (runs.words[k] === 0) codeOf[k] = CLEAR_CODE;
@@ -121,48 +113,6 @@ function mostFrequent({ words, pixels, colors }: ColorRuns): number {
     if (more > 0 || (more === 0 && compareColors(words[k]!, words[best]!) < 0)) best = k;
   }
   return best;
-}
-
-/** An area of a color with full alpha. */
-function isArea(runs: ColorRuns, k: number): boolean {
-  return runs.area[k] === 1 && runs.words[k]! >>> 24 === 255;
-}
-
-export function labOfWord(word: number): Lab {
-  return labOfRgb(word & 255, (word >>> 8) & 255, (word >>> 16) & 255);
-}
-
-/**
- * For each color with an area the color that it is gathered under, the one of most pixels less than
- * the limit from it; the largest colors come first, ties in the order of colors.
- */
-function gather(runs: ColorRuns, limit: number): { centers: Int32Array; merged: MergedColor[] } {
-  const centers = Int32Array.from({ length: runs.colors }, (_, k) => k);
-  const merged: MergedColor[] = [];
-  if (limit === 0) return { centers, merged };
-  const { pixels, words } = runs;
-  const order = [...centers].filter((k) => isArea(runs, k));
-  order.sort((j, k) => pixels[k]! - pixels[j]! || compareColors(words[j]!, words[k]!));
-  const kept: { k: number; lab: Lab }[] = [];
-  for (const k of order) {
-    const lab = labOfWord(words[k]!);
-    let into = -1;
-    let least = limit;
-    for (const center of kept) {
-      if (leastDifference(lab, center.lab) >= least) continue;
-      const difference = ciede2000(lab, center.lab);
-      if (difference >= least) continue;
-      least = difference;
-      into = center.k;
-    }
-    if (into < 0) kept.push({ k, lab });
-    else {
-      centers[k] = into;
-      const [color, other] = [words[k]! & 0xffffff, words[into]! & 0xffffff];
-      merged.push({ color, into: other, difference: least, pixels: pixels[k]! });
-    }
-  }
-  return { centers, merged };
 }
 
 function paint(codes: Uint16Array, runs: ColorRuns, codeOf: Uint16Array): void {
