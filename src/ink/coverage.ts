@@ -54,8 +54,9 @@ export interface CoverageRule {
  * the picture's most colorful pixels of these hues; a line that crosses the pencil keeps its coverage to
  * about a level. Hue and chroma are those of the hexagon of sRGB samples: chroma is the largest less
  * the smallest. `'blue'` is 210° ± 35° from chroma 24 on; the non-photo blue `#a4dded` has hue 193°
- * and chroma 73. What rounding can turn, 60° / chroma, is allowed on top. Gray pictures stay as they
- * are. O(pixels).
+ * and chroma 73. What rounding can turn, 60° / chroma, is allowed on top. A color whose largest sample
+ * lies more than 1.5 times its chroma below the paper's is ink, not pencil. Gray pictures stay as
+ * they are. O(pixels).
  *
  * @param pixels - `[w, h]` gray or `[w, h, 1 to 4]`; 2 and 4 channels end with alpha.
  * @returns Uint8 `[w, h]`.

@@ -1,4 +1,5 @@
-import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
+import { checkNumber, checkOptions } from '../raster/checks.ts';
+import { wrongKind, wrongValue } from '../raster/errors.ts';
 import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { over255, toEight } from '../raster/samples.ts';
 import type { Dense, PixelData } from '../raster/types.ts';
@@ -27,12 +28,21 @@ interface Pencil {
   readonly chroma: number;
 }
 
+function isRange(value: unknown): boolean {
+  return value === true || (typeof value === 'object' && value !== null && !Array.isArray(value));
+}
+
 /** Checks a `dropHue` option; undefined where nothing is to be dropped. */
 export function hueArgument(
   dropHue: boolean | 'blue' | HueRange | undefined,
 ): Required<HueRange> | undefined {
   if (dropHue === undefined || dropHue === false) return undefined;
-  if (typeof dropHue === 'string') checkOneOf(dropHue, 'dropHue', ['blue']);
+  if (typeof dropHue === 'string' ? dropHue !== 'blue' : !isRange(dropHue)) {
+    const allowed = 'true, false, "blue" or { hue, tolerance, minChroma }';
+    throw typeof dropHue === 'string'
+      ? wrongValue('dropHue', allowed, dropHue)
+      : wrongKind('dropHue', allowed, dropHue);
+  }
   const named = dropHue === true || dropHue === 'blue';
   const range = named ? {} : checkOptions(dropHue as HueRange, 'dropHue', NAMES);
   const { hue = 210, tolerance = 35, minChroma = 24 } = range;
@@ -41,6 +51,13 @@ export function hueArgument(
   checkNumber(minChroma, 'dropHue.minChroma', { min: 1, max: 255, unit: 'levels' });
   return { hue, tolerance, minChroma };
 }
+
+/**
+ * Most levels by which pencil's highest sample lies below the paper's, for each level of chroma:
+ * non-photo blue has a quarter, a strong blue pencil two thirds. Colored ink and the grain of black
+ * ink have more.
+ */
+const MOST_SHADE = 1.5;
 
 const NAMES = ['hue', 'tolerance', 'minChroma'] as const;
 
@@ -93,7 +110,7 @@ export function dropFrom(
 /**
  * The under-drawing in a picture: of the pixels of its hue those with more than three quarters of
  * the chroma that one in a hundred exceeds, since solid pencil without ink on it is the most
- * colorful; of their shades and chromas the median.
+ * colorful; of their shades and chromas the median. What is too dark for its chroma is ink.
  */
 function findPencil(
   { data, channels }: Dense<PixelData>,
@@ -113,7 +130,7 @@ function findPencil(
     const b = blues![toEight(data[k + 2]!, wide)]!;
     const value = Math.max(r, g, b);
     const chroma = value - Math.min(r, g, b);
-    if (chroma < minChroma) continue;
+    if (chroma < minChroma || 255 - value > MOST_SHADE * chroma) continue;
     if (hueDistance(r, g, b, value, chroma, hue) <= tolerance) counts[256 * chroma + value]!++;
   }
   const chromas = Array.from({ length: 256 }, (_, c) =>

@@ -4,6 +4,7 @@ import { type InkCoverageOptions, inkCoverage } from '../../src/ink/coverage.ts'
 import { thresholdInk } from '../../src/ink/threshold.ts';
 import { raster } from '../../src/raster/index.ts';
 import { otherViews, pixelViews, symmetries } from '../support/grids.ts';
+import { seeded } from '../support/random.ts';
 
 type Color = readonly [number, number, number];
 
@@ -146,16 +147,40 @@ describe('dropHue', () => {
     }
   });
 
+  it('takes neither colored grain nor blue ink for pencil', () => {
+    const random = seeded(4);
+    const grain = () => 18 * (random() + random() + random() + random() - 2);
+    for (const [ink, pencil] of [
+      [[40, 40, 40], undefined],
+      [[32, 48, 90], undefined],
+      [
+        [40, 40, 40],
+        [42, 80, 176],
+      ],
+    ] as const) {
+      const clean = crossing([235, 235, 235], ink, pencil, [90, 20]);
+      const noisy = raster(
+        Uint8Array.from(clean.data, (v) => Math.max(0, Math.min(255, Math.round(v + grain())))),
+        [SIDE, SIDE, 3],
+      );
+      const found = inkCoverage(noisy, { dropHue: true });
+      const alone = inkCoverage(crossing(paper, dark, undefined, [90, 20]));
+      const holes = alone.data.filter((v, i) => v > 170 && found.data[i]! < 100).length;
+      expect(holes).toBe(0);
+    }
+  });
+
   it('refuses what it cannot take, word for word', () => {
     const pixels = raster(new Uint8Array(3), [1, 1, 3]);
     const call = (dropHue: unknown) => () => inkCoverage(pixels, { dropHue } as never);
-    expect(call('red')).toThrow(new RangeError('dropHue must be one of "blue", got "red"'));
+    const allowed = 'true, false, "blue" or { hue, tolerance, minChroma }';
+    expect(call('red')).toThrow(new RangeError(`dropHue must be ${allowed}, got "red"`));
     expect(call({ hue: 400 })).toThrow(
       new RangeError('dropHue.hue must be a finite number of degrees from 0 to 360, got 400'),
     );
     expect(call({ tolerance: -1 })).toThrow(RangeError);
     expect(call({ minChroma: 0 })).toThrow(RangeError);
     expect(call({ color: 3 })).toThrow(/^dropHue has no option "color"/);
-    expect(call(3)).toThrow(new TypeError('options of dropHue must be an object, got 3'));
+    expect(call(3)).toThrow(new TypeError(`dropHue must be ${allowed}, got 3`));
   });
 });
