@@ -17,6 +17,12 @@ export interface ApplyVariantsOptions {
    * @default 'error'
    */
   readonly missing?: 'error' | 'keep';
+  /**
+   * What a row is whose swatch is on none of the sheets: an error, or passed over, as for a few
+   * sheets of a production under the table of all.
+   * @default 'error'
+   */
+  readonly extra?: 'error' | 'ignore';
 }
 
 /** One sheet in one version. */
@@ -33,7 +39,7 @@ export interface SheetVariant {
  *
  * Colors alone change: the result **shares `indices`** with the sheets, as `recolor` does. All names
  * are compared before anything is made. A row that no sheet has a swatch for is an error, so that a
- * name mistyped in the table is not passed over; a sheet need not have the swatches of the others.
+ * name mistyped in the table is not passed over, unless `extra` says otherwise; a sheet need not have the swatches of the others.
  *
  * @returns Sheet by sheet, the versions of each in the order asked for. O(sheets · versions ·
  *   swatches).
@@ -57,17 +63,20 @@ export function applyVariants(
   table: VariantTable,
   options?: ApplyVariantsOptions,
 ): SheetVariant[] {
-  const { versions, missing = 'error' } = checkOptions(options, 'applyVariants', [
-    'versions',
-    'missing',
-  ]);
+  const names = ['versions', 'missing', 'extra'] as const;
+  const {
+    versions,
+    missing = 'error',
+    extra = 'error',
+  } = checkOptions(options, 'applyVariants', names);
   checkOneOf(missing, 'missing', ['error', 'keep']);
+  checkOneOf(extra, 'extra', ['error', 'ignore']);
   checkSheetNames(sheets, 'sheets');
   checkTable(table);
   const columns = chosenColumns(table, versions);
   const palettes = sheets.map(({ flats }, i) => flatsHead(flats, `sheets[${i}].flats`).palette);
   const known = new Set(palettes.flatMap((palette) => palette.slice(1).map(({ name }) => name)));
-  compareNames(known, table.rows, missing);
+  compareNames(known, table.rows, { missing, extra });
   return sheets.flatMap(({ name, flats }, i) => {
     const own = new Set(palettes[i]!.map((swatch) => swatch.name));
     const rows = table.rows.filter(({ swatch }) => own.has(swatch));
@@ -103,10 +112,10 @@ function chosenColumns(
 function compareNames(
   known: ReadonlySet<string>,
   rows: readonly VariantRow[],
-  missing: 'error' | 'keep',
+  { missing, extra }: Required<Pick<ApplyVariantsOptions, 'missing' | 'extra'>>,
 ): void {
   const listed = new Set(rows.map(({ swatch }) => swatch));
-  const unknown = [...listed].filter((name) => !known.has(name));
+  const unknown = extra === 'ignore' ? [] : [...listed].filter((name) => !known.has(name));
   const left = missing === 'keep' ? [] : [...known].filter((name) => !listed.has(name));
   if (unknown.length === 0 && left.length === 0) return;
   const parts = [

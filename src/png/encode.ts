@@ -1,5 +1,6 @@
 import { encode } from 'fast-png';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
+import { wrongKind } from '../raster/errors.ts';
 import type { PixelData } from '../raster/types.ts';
 import { insertBeforeData, makeChunk } from './chunks.ts';
 import type { Resolution } from './types.ts';
@@ -50,6 +51,13 @@ function plainBytes({ buffer, byteOffset, length }: Uint8ClampedArray): Uint8Arr
 /** The chunk pHYs of a resolution argument, or no chunk. */
 export function resolutionChunks(resolution: Resolution | undefined): Uint8Array[] {
   if (resolution === undefined) return [];
+  if (typeof resolution !== 'object' || resolution === null) {
+    throw wrongKind(
+      'resolution',
+      "{ x, y, unit: 'meter' | 'unknown' } of whole pixels",
+      resolution,
+    );
+  }
   checkOptions(resolution, 'resolution', ['x', 'y', 'unit']);
   const rule = { min: 1, max: 2 ** 31 - 1, integer: true, unit: 'pixels per unit' };
   const data = new Uint8Array(9);

@@ -150,15 +150,12 @@ describe('dropHue', () => {
   it('takes neither colored grain nor blue ink for pencil', () => {
     const random = seeded(4);
     const grain = () => 18 * (random() + random() + random() + random() - 2);
-    for (const [ink, pencil] of [
-      [[40, 40, 40], undefined],
-      [[32, 48, 90], undefined],
-      [
-        [40, 40, 40],
-        [42, 80, 176],
-      ],
-    ] as const) {
-      const clean = crossing([235, 235, 235], ink, pencil, [90, 20]);
+    const paper = [235, 235, 235] as const;
+    const navy = crossing(paper, [32, 48, 90], undefined, [90, 20]);
+    expect(inkCoverage(navy, { dropHue: true }).data).toEqual(inkCoverage(navy).data);
+    const dark = [40, 40, 40] as const;
+    for (const pencil of [undefined, [42, 80, 176]] as const) {
+      const clean = crossing(paper, dark, pencil, [90, 20]);
       const noisy = raster(
         Uint8Array.from(clean.data, (v) => Math.max(0, Math.min(255, Math.round(v + grain())))),
         [SIDE, SIDE, 3],

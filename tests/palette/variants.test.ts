@@ -145,6 +145,18 @@ describe('applyVariants', () => {
     expect(day!.flats.palette[3]).toEqual({ name: 'paw', color: '#808080' });
   });
 
+  it('passes over rows of no sheet where it may', () => {
+    const whole = readVariants('x,day\nskin,#102030\nbadge,#000000\nhair,#405060');
+    expect(() => applyVariants([front], whole)).toThrow(/but no sheet has "badge"$/);
+    const [day] = applyVariants([front], whole, { extra: 'ignore' });
+    expect(day!.flats.palette.slice(1).map(({ color }) => color)).toEqual(
+      front.flats.palette.slice(1).map(({ name }) => (name === 'hair' ? '#405060' : '#102030')),
+    );
+    expect(() => applyVariants([front], whole, { extra: 'skip' as never })).toThrow(
+      /^extra must be/,
+    );
+  });
+
   it('takes any name for a name', () => {
     const odd = ['__proto__', 'constructor', '1'];
     const csv = `x,v\n${odd.map((name) => `${name},#010203`).join('\n')}`;

@@ -94,7 +94,11 @@ describe('writePng', () => {
     expect(() => writePng(raster(new Float32Array(4), [2, 2]) as never)).toThrow(TypeError);
     expect(() => writePng(raster(new Uint8Array(5), [1, 1, 5]))).toThrow(/got 5 channels/);
     expect(() => writePng(art, { dpi: 300 } as never)).toThrow(/It takes: resolution/);
-    expect(write(300)).toThrow(new TypeError('options of resolution must be an object, got 300'));
+    expect(write(300)).toThrow(
+      new TypeError(
+        "resolution must be { x, y, unit: 'meter' | 'unknown' } of whole pixels, got 300",
+      ),
+    );
     expect(write({ x: 0, y: 1, unit: 'meter' })).toThrow(
       'resolution.x must be a whole number of pixels per unit from 1 to 2147483647, got 0',
     );
