@@ -79,6 +79,11 @@ export interface Task {
   readonly faces: FaceMap;
   readonly borders: readonly Border[];
   readonly bridges: readonly Weighed[];
+  /**
+   * The bridges as they are where a person asks for nothing, which show how leaky the drawing is: a
+   * correction here weighs nothing there. Left out, `bridges`.
+   */
+  readonly unasked?: readonly Pick<Weighed, 'odds' | 'group'>[];
   readonly separation: Separation;
   /** Median and ninth decile of the stroke width, in pixels. */
   readonly strokeWidth: number;
@@ -117,7 +122,7 @@ class Agglomeration {
   private readonly shareOfSureGaps: number;
 
   constructor(task: Task) {
-    const { faces, borders, bridges } = task;
+    const { faces, borders, bridges, unasked = bridges } = task;
     this.task = task;
     this.parent = Int32Array.from({ length: faces.count + 1 }, (_, i) => i);
     this.least = this.parent.slice();
@@ -127,18 +132,13 @@ class Agglomeration {
     this.marks = task.marks.slice();
     this.pairs = Array.from({ length: faces.count + 1 }, () => new Map<number, Pair>());
     this.odds = new Float64Array(bridges.length).fill(Number.NEGATIVE_INFINITY);
-    const sure = new Set<number>();
-    let groups = 0;
-    let sum = 0;
-    for (const { odds, group } of bridges) {
-      groups = Math.max(groups, group + 1);
-      sum += odds;
-      if (odds > SURE) sure.add(group);
-    }
-    this.facesPerGap = faces.count / Math.max(1, groups);
-    this.sureGaps = Math.min(8, sure.size);
-    this.shareOfSureGaps = sure.size / Math.max(1, groups);
-    this.meanOdds = sum / Math.max(1, bridges.length);
+    const groups = Math.max(1, new Set(unasked.map(({ group }) => group)).size);
+    const sure = new Set(unasked.filter(({ odds }) => odds > SURE).map(({ group }) => group)).size;
+    const askedFor = bridges.length - unasked.length;
+    this.facesPerGap = (faces.count - askedFor) / groups;
+    this.sureGaps = Math.min(8, sure);
+    this.shareOfSureGaps = sure / groups;
+    this.meanOdds = unasked.reduce((sum, { odds }) => sum + odds, 0) / Math.max(1, unasked.length);
     borders.forEach(({ a, b }, i) => {
       const known = this.pairs[a]!.get(b);
       if (known !== undefined) known.borders.push(i);

@@ -59,7 +59,8 @@ export function decideTogether(
     candidates.map(({ pixels }) => pixels),
   );
   const marks = markFaces(faces, map.count, rule.apart);
-  const { region, odds } = agglomerate({ ...rule, faces: map, borders, bridges, marks });
+  const unasked = asUnasked(candidates.slice(asked));
+  const { region, odds } = agglomerate({ ...rule, faces: map, borders, bridges, unasked, marks });
   // Slivers go with whichever side opens to them.
   const sliver = SLIVER * rule.strokeWidth * rule.strokeWidth;
   for (let face = 1; face <= map.count; face++) {
@@ -85,6 +86,11 @@ export function decideTogether(
   );
   openWorst(faces, decisions, asked, rule.together);
   return decisions;
+}
+
+function asUnasked(candidates: readonly Candidate[]): { odds: number; group: number }[] {
+  const groups = groupRivals(candidates);
+  return candidates.map(({ odds }, k) => ({ odds, group: groups[k]! }));
 }
 
 /** Group of points, from 1 on, of each face; a face keeps the first. */

@@ -62,6 +62,32 @@ describe('agglomerate', () => {
     expect([...region]).toEqual([0, 1, 2, 2]);
   });
 
+  it('takes what a person asked for as no sign of a leaky drawing', () => {
+    const columns = ['meanOdds', 'facesPerGap', 'sureGaps', 'shareOfSureGaps'] as const;
+    const page = (count: number, odds: readonly number[], unasked?: readonly number[]) => {
+      const borders = odds.map((_, i) => border(i, i + 1, i + 2));
+      const rows: number[][] = [];
+      agglomerate({
+        faces: net(count, borders),
+        borders,
+        bridges: weigh(odds),
+        ...(unasked === undefined ? {} : { unasked: weigh(unasked) }),
+        separation: (row) => {
+          rows.push(columns.map((name) => row[SEPARATION.indexOf(name)]!));
+          return row[SEPARATION.indexOf('sumOfOdds')]!;
+        },
+        strokeWidth: 4,
+        widest: 5,
+        bias: 0,
+        marks: new Int32Array(count + 1),
+      });
+      return rows[0];
+    };
+    const plain = page(3, [2, -1]);
+    expect(plain).toEqual([0.5, 1.5, 1, 0.5]);
+    expect(page(4, [40, 2, -1], [2, -1])).toEqual(plain);
+  });
+
   it('joins everything that may be joined at last, whatever the net', () => {
     const nets = fc.integer({ min: 2, max: 30 }).chain((count) =>
       fc.record({
