@@ -299,6 +299,23 @@ describe('hardenEdges', () => {
     );
   });
 
+  it('finds no swatch without pixels, in noise of any strength', () => {
+    for (const most of [3, 6, 9, 12]) {
+      for (let seed = 1; seed <= 30; seed++) {
+        const { indices, palette } = hardenEdges(noisy(scene(61, 43, 1, seed), most, seed + 1));
+        const used = new Set(indices.data);
+        used.add(0);
+        expect([...used].sort((a, b) => a - b)).toEqual([...palette.keys()]);
+      }
+    }
+  });
+
+  it('keeps swatches of a given palette that have no pixels', () => {
+    const palette = ['#ffffff', '#123456', '#204060'].map((color) => ({ name: color, color }));
+    const art = noisy(scene(61, 43, 1, 3), 9, 4);
+    expect(hardenEdges(art, { palette }).palette.slice(1)).toEqual(palette);
+  });
+
   it('takes a palette by name, and keeps to it', () => {
     const colors = { k: [3, 2, 1] as const, w: WHITE, x: mixOf(BLACK, WHITE, 0.3) };
     const art = picture(
