@@ -29,12 +29,17 @@ export interface Halo {
  * is one of the ground on a flat's side of the ink: one that steps to 8-neighbours of ever more
  * coverage lead to from a pixel of another flat. Ground beyond the darkest ridge is where it belongs,
  * and under solid ink anything goes unseen. In flats without a ground their bare surroundings count as
- * it: bare pixels that are 4-connected to the picture's border through bare ones.
+ * it: bare pixels that are 4-connected to the picture's border through bare ones. Bare pixels that are
+ * enclosed, as seen through a wheel, count as not laid yet; where they are meant, lay a ground.
  *
  * ```text
  * coverage     0   0  90 255 255  90   0
  * flats      fur fur   .   .   .   .   .      . is ground: its pixel under the first 90 is halo
  * ```
+ *
+ * Where coverage is 0 nothing is looked for: ground or bare pixels between a flat and the ink, as of a
+ * flat drawn short of the line, are no halo, and neither is ground under the ink beyond them. The check
+ * `seams` of `checkFlats` notices the flat's open edge with the ground; `bare` lists bare pixels.
  *
  * `mendHalo` repairs it, and so does growing flats anew with `growUnderInk` and its `coverage`.
  * O(pixels); 1 byte a pixel beside the result, and less than half of one to find bare surroundings.

@@ -13,9 +13,13 @@ import { haloMask } from './halo.ts';
  *
  * A pixel takes the swatch of an 8-neighbour, one of a flat before one of the ground, then the one of
  * lowest index; a bare pixel takes the ground only where no flat is to be had. `findHalo` finds nothing
- * in the result but bare pixels to which nothing laid leads. In flats without a ground their bare
- * surroundings count as it, as `findHalo` says, and stay bare beyond the ink. O(pixels + halo · rounds), where a halo is
- * as many rounds wide as it has pixels across.
+ * in the result but bare pixels to which nothing laid leads.
+ *
+ * In flats without a ground their bare surroundings count as it, as `findHalo` says, and stay bare beyond
+ * the ink. Pixels of coverage 0 stay as they are: a flat drawn short of the line is not drawn on to it;
+ * the check `seams` of `checkFlats` notices its open edge with the ground.
+ *
+ * O(pixels + halo · rounds), where a halo is as many rounds wide as it has pixels across.
  *
  * @param flats - The flats, with their `ground` where there is one.
  * @param coverage - Ink coverage `[w, h]`, 0 to 255.

@@ -341,6 +341,18 @@ describe('the check "halo"', () => {
     expect(checkFlats(paintFlats(flats), { coverage, checks: ['halo'] })).toHaveLength(1);
   });
 
+  it('leaves a flat drawn short of the line to "seams", and to "bare" without a ground', () => {
+    const coverage = mask(`0 0 0 90 255 90 0`);
+    const names = (flats: Parameters<typeof checkFlats>[0]) =>
+      checkFlats(flats, { coverage, checks: ['bare', 'seams', 'halo'] }).map(({ check }) => check);
+    expect(names(flatsOf(`2 2 1 1 1 1 1`))).toEqual(['seams']);
+    expect(names(flatsOf(`2 2 2 1 1 1 1`))).toEqual(['seams', 'halo']);
+    expect(names(bareAround(`2 2 0 0 0 0 0`))).toEqual(['bare']);
+    expect(names(bareAround(`2 2 2 0 0 0 0`))).toEqual(['bare', 'halo']);
+    const short = bareAround(`2 2 0 0 0 0 0`);
+    expect(grid(mendHalo(short, coverage).indices)).toBe(grid(short.indices));
+  });
+
   it('leaves blended pixels of a picture to "blended"', () => {
     const alphas = [255, 255, 255, 128, 0, 0, 0];
     const data = [0, 1, 2].flatMap(() => alphas.flatMap((alpha) => [200, 100, 50, alpha]));
