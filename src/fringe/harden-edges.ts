@@ -82,6 +82,12 @@ export interface HardenedFlats extends Flats {
  * lacks go to the swatch that looks nearest. Fully transparent pixels are `bare`. In a picture where
  * no color is solid the most frequent one is.
  *
+ * A blend is explained by solid colors up to 3 pixels from it, so a soft edge may be 6 pixels wide where
+ * no other is near. After a box blur of 3 × 3 pixels only colors of the drawing are found; one of 5 × 5
+ * or more can leave areas of mixed color, which become swatches. Give the `palette` of such a picture:
+ * no other color is laid then. On four drawings of 500 × 500 pixels, blurred by 9 × 9, 204 to 548 pixels
+ * came out wrong with it, 3,878 to 10,485 without.
+ *
  * O(pixels), some 200 solid neighbours for each blend at most, and for each color with an area a
  * share of the colors that are kept; memory: 2 bytes a pixel and 8 a run of one color.
  *
