@@ -42,7 +42,8 @@ export interface Halo {
  * `seams` of `checkFlats` notices the flat's open edge with the ground; `bare` lists bare pixels.
  *
  * `mendHalo` repairs it, and so does growing flats anew with `growUnderInk` and its `coverage`.
- * O(pixels); 1 byte a pixel beside the result, and less than half of one to find bare surroundings.
+ * O(pixels); 1 byte a pixel beside the result and 4 a pixel of halo; without a ground 24 more at most
+ * for a horizontal run of bare surroundings.
  *
  * @param flats - The flats, with their `ground` where there is one: without, as above.
  * @param coverage - Ink coverage `[w, h]`, 0 to 255.
