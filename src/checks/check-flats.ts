@@ -13,8 +13,9 @@ import { type CheckFlatsOptions, runChecks } from './run-checks.ts';
  *   the palette if you have it. Flats are checked against a palette alone.
  * - `specks`: 4-connected areas of one swatch of at most 8 pixels.
  * - `seams`: two flats meet with no ink on either side of the edge; needs `ink` or `coverage`.
- * - `halo`: the ground shows between a flat and the ink, as `findHalo` tells; needs `coverage`, and
- *   flats with a ground.
+ * - `halo`: the ground, or the bare surroundings of flats without one, shows between a flat and the
+ *   ink, as `findHalo` tells; needs `coverage`. A flat drawn short of the line, so that the ground shows
+ *   where coverage is 0, is no halo but an open seam; other bare pixels are findings of `bare` alone.
  *
  * Findings come check by check. Each 8-connected place of bare or blended pixels is one, in the
  * order of first pixels, row by row; seams come with the longest first. After 10,000 places of one

@@ -3,7 +3,8 @@ import type { FlatsLike } from '../palette/types.ts';
 import { checkSameSize, coverageArgument } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
 import type { CoverageLike, Mask, Point } from '../raster/types.ts';
-import { groundIndex, haloMask } from './halo.ts';
+import { groundIndex, groundMask } from './ground-mask.ts';
+import { haloMask } from './halo.ts';
 
 /** Where a halo is widest. */
 export interface HaloPlace {
@@ -27,17 +28,24 @@ export interface Halo {
  * Under ink of partial coverage, 1 to 254, what lies below shows. There, a bare pixel is halo, and so
  * is one of the ground on a flat's side of the ink: one that steps to 8-neighbours of ever more
  * coverage lead to from a pixel of another flat. Ground beyond the darkest ridge is where it belongs,
- * and under solid ink anything goes unseen.
+ * and under solid ink anything goes unseen. In flats without a ground their bare surroundings count as
+ * it: bare pixels that are 4-connected to the picture's border through bare ones. Bare pixels that are
+ * enclosed, as seen through a wheel, count as not laid yet; where they are meant, lay a ground.
  *
  * ```text
  * coverage     0   0  90 255 255  90   0
  * flats      fur fur   .   .   .   .   .      . is ground: its pixel under the first 90 is halo
  * ```
  *
- * `mendHalo` repairs it, and so does growing flats anew with `growUnderInk` and its `coverage`.
- * O(pixels); 1 byte a pixel beside the result.
+ * Where coverage is 0 nothing is looked for: ground or bare pixels between a flat and the ink, as of a
+ * flat drawn short of the line, are no halo, and neither is ground under the ink beyond them. The check
+ * `seams` of `checkFlats` notices the flat's open edge with the ground; `bare` lists bare pixels.
  *
- * @param flats - The flats, with their `ground` where there is one.
+ * `mendHalo` repairs it, and so does growing flats anew with `growUnderInk` and its `coverage`.
+ * O(pixels); 1 byte a pixel beside the result and 4 a pixel of halo; without a ground 24 more at most
+ * for a horizontal run of bare surroundings.
+ *
+ * @param flats - The flats, with their `ground` where there is one: without, as above.
  * @param coverage - Ink coverage `[w, h]`, 0 to 255.
  * @throws TypeError or RangeError for flats or a coverage that are none, or of different sizes.
  * @example
@@ -54,7 +62,7 @@ export function findHalo(flats: FlatsLike, coverage: CoverageLike): Halo {
   const ink = coverageArgument(coverage, 'coverage');
   checkSameSize(dense.indices, 'flats', ink, 'coverage');
   const { data, width, height } = dense.indices;
-  const ground = groundIndex(dense);
+  const ground = groundMask(data, groundIndex(dense), width, height);
   const mask = haloMask({ indices: data, ground, coverage: ink.data, width, height });
   let count = 0;
   for (let i = 0; i < mask.length; i++) count += mask[i]!;

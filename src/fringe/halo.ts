@@ -1,26 +1,20 @@
-import type { DenseFlats } from '../palette/flats-argument.ts';
-
 /** Full coverage: no light comes through. */
 const SOLID = 255;
 
 /** A picture of flats with its ink, as the search for halo sees it. */
 export interface HaloInput {
   readonly indices: Uint8Array | Uint16Array;
-  /** Index of the ground; -1 without one. */
-  readonly ground: number;
+  /** 1 on the pixels of the ground, or of what counts as it: see `groundMask`. */
+  readonly ground: Uint8Array;
   readonly coverage: Uint8Array;
   readonly width: number;
   readonly height: number;
 }
 
-/** Place of the ground in the palette; -1 without one. */
-export function groundIndex({ palette, ground }: DenseFlats): number {
-  return ground === undefined ? -1 : palette.findIndex(({ name }) => name === ground);
-}
-
 /**
- * 1 where light shows under partial coverage: on bare pixels, and on pixels of the ground that lie on
- * a flat's side of the ink, which are those that steps of rising coverage lead to from a flat.
+ * 1 where light shows under partial coverage: on bare pixels that are not of the ground, and on pixels
+ * of the ground that lie on a flat's side of the ink, which are those that steps of rising coverage
+ * lead to from a flat.
  * O(pixels); 4 bytes for each pixel that is found.
  */
 export function haloMask({ indices, ground, coverage, width, height }: HaloInput): Uint8Array {
@@ -29,8 +23,9 @@ export function haloMask({ indices, ground, coverage, width, height }: HaloInput
   for (let i = 0; i < indices.length; i++) {
     const ink = coverage[i]!;
     if (ink === 0 || ink === SOLID) continue;
-    if (indices[i] === 0) mask[i] = 1;
-    else if (indices[i] === ground && risesFromFlat(i)) {
+    if (ground[i] === 0) {
+      if (indices[i] === 0) mask[i] = 1;
+    } else if (risesFromFlat(i)) {
       mask[i] = 1;
       todo.push(i);
     }
@@ -43,7 +38,7 @@ export function haloMask({ indices, ground, coverage, width, height }: HaloInput
     for (let up = -width; up <= width; up += width) {
       if (i + up < 0 || i + up >= indices.length) continue;
       for (let j = x0 + up; j <= x1 + up; j++) {
-        if (mask[j] === 1 || indices[j] !== ground) continue;
+        if (mask[j] === 1 || ground[j] === 0) continue;
         if (coverage[j] === SOLID || coverage[j]! <= coverage[i]!) continue;
         mask[j] = 1;
         todo.push(j);
@@ -58,8 +53,8 @@ export function haloMask({ indices, ground, coverage, width, height }: HaloInput
     for (let v = Math.max(0, y - 1); v <= Math.min(height - 1, y + 1); v++) {
       for (let u = Math.max(0, x - 1); u <= Math.min(width - 1, x + 1); u++) {
         const j = v * width + u;
-        const index = indices[j]!;
-        if (index !== 0 && index !== ground && coverage[j]! < coverage[i]!) return true;
+        if (indices[j] === 0 || ground[j] === 1) continue;
+        if (coverage[j]! < coverage[i]!) return true;
       }
     }
     return false;

@@ -15,7 +15,14 @@ import { isNoisy, seedNoise, settleNoise } from './noise.ts';
 import { NOISE, noisyColors, RANGES, withoutMeant } from './noisy-colors.ts';
 import { resolvePixels } from './resolve.ts';
 import type { Light } from './samples.ts';
-import { areaColors, paletteColors, withColors, withColorsOf } from './solid-colors.ts';
+import {
+  areaColors,
+  CLEAR_CODE,
+  paletteColors,
+  type Solid,
+  withColors,
+  withColorsOf,
+} from './solid-colors.ts';
 import { wordsOf } from './words.ts';
 
 /** CIEDE2000 below which two flats are easily taken for one. */
@@ -75,6 +82,12 @@ export interface HardenedFlats extends Flats {
  * lacks go to the swatch that looks nearest. Fully transparent pixels are `bare`. In a picture where
  * no color is solid the most frequent one is.
  *
+ * A blend is explained by solid colors up to 3 pixels from it, so a soft edge may be 6 pixels wide where
+ * no other is near. After a box blur of 3 × 3 pixels only colors of the drawing are found; one of 5 × 5
+ * or more can leave areas of mixed color, which become swatches. Give the `palette` of such a picture:
+ * no other color is laid then. On four drawings of 500 × 500 pixels, blurred by 9 × 9, 204 to 548 pixels
+ * came out wrong with it, 3,878 to 10,485 without.
+ *
  * O(pixels), some 200 solid neighbours for each blend at most, and for each color with an area a
  * share of the colors that are kept; memory: 2 bytes a pixel and 8 a run of one color.
  *
@@ -129,9 +142,10 @@ export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): H
   const own = lightOf(asked, words, solid, width, height, blends);
   const codes = resolvePixels(words, solid, width, height, blends, own, noisy);
   for (let k = 0; k < blends.length; k++) solid.codes[blends[k]!] = codes[k]!;
-  const swatches = [BARE_SWATCH, ...(given ?? swatchesFound(solid.colors))];
+  const { indexOf, colors } = given === undefined ? usedColors(solid) : allColors(solid);
+  const swatches = [BARE_SWATCH, ...(given ?? swatchesOfColors(colors))];
   const indices = indexStorage(words.length, swatches.length);
-  for (let i = 0; i < indices.length; i++) indices[i] = solid.codes[i]! - 1;
+  for (let i = 0; i < indices.length; i++) indices[i] = indexOf[solid.codes[i]!]!;
   return {
     indices: raster<Uint8Array | Uint16Array>(indices, [width, height]),
     palette: swatches,
@@ -146,9 +160,35 @@ function swatchesOf(palette: readonly Swatch[]): Swatch[] {
   throw new RangeError('palette must hold a swatch other than "bare", got none');
 }
 
-/** A swatch for each code but 0 and that of transparency. */
-function swatchesFound(colors: Uint32Array): Swatch[] {
-  return Array.from(colors.subarray(2), (word) => {
+/** Index of each code, `bare` first, and the colors of those after it. */
+interface Numbering {
+  readonly indexOf: Uint16Array;
+  readonly colors: readonly number[];
+}
+
+/** Every code but 0 has an index. */
+function allColors({ colors }: Solid): Numbering {
+  const indexOf = Uint16Array.from(colors, (_, code) => Math.max(0, code - CLEAR_CODE));
+  return { indexOf, colors: [...colors.subarray(CLEAR_CODE + 1)] };
+}
+
+/**
+ * Codes that have pixels are numbered, in their order: the mean of noisy spots may be a color that no
+ * pixel is nearest to in the end.
+ */
+function usedColors({ codes, colors }: Solid): Numbering {
+  const used = new Uint8Array(colors.length);
+  for (let i = 0; i < codes.length; i++) used[codes[i]!] = 1;
+  const indexOf = new Uint16Array(colors.length);
+  const own: number[] = [];
+  for (let code = CLEAR_CODE + 1; code < colors.length; code++) {
+    if (used[code] === 1) indexOf[code] = own.push(colors[code]!);
+  }
+  return { indexOf, colors: own };
+}
+
+function swatchesOfColors(colors: readonly number[]): Swatch[] {
+  return colors.map((word) => {
     const color = colorOfWord(word);
     return { name: color, color };
   });

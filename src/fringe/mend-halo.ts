@@ -3,7 +3,8 @@ import type { Flats, FlatsLike } from '../palette/types.ts';
 import { checkSameSize, coverageArgument } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
 import type { CoverageLike } from '../raster/types.ts';
-import { groundIndex, type HaloInput, haloMask } from './halo.ts';
+import { groundIndex, groundMask } from './ground-mask.ts';
+import { haloMask } from './halo.ts';
 
 /**
  * Repairs halo: the pixels that `findHalo` reports take the flat beside them, pixel by pixel from its
@@ -12,8 +13,13 @@ import { groundIndex, type HaloInput, haloMask } from './halo.ts';
  *
  * A pixel takes the swatch of an 8-neighbour, one of a flat before one of the ground, then the one of
  * lowest index; a bare pixel takes the ground only where no flat is to be had. `findHalo` finds nothing
- * in the result but bare pixels to which nothing laid leads. O(pixels + halo · rounds), where a halo is
- * as many rounds wide as it has pixels across.
+ * in the result but bare pixels to which nothing laid leads.
+ *
+ * In flats without a ground their bare surroundings count as it, as `findHalo` says, and stay bare beyond
+ * the ink. Pixels of coverage 0 stay as they are: a flat drawn short of the line is not drawn on to it;
+ * the check `seams` of `checkFlats` notices its open edge with the ground.
+ *
+ * O(pixels + halo · rounds), where a halo is as many rounds wide as it has pixels across.
  *
  * @param flats - The flats, with their `ground` where there is one.
  * @param coverage - Ink coverage `[w, h]`, 0 to 255.
@@ -35,10 +41,12 @@ export function mendHalo(flats: FlatsLike, coverage: CoverageLike): Flats {
   const { width, height } = dense.indices;
   const indices = dense.indices.data.slice();
   const ground = groundIndex(dense);
-  const input = { indices, ground, coverage: ink.data, width, height };
+  const laying = { indices, ground, width, height };
   for (;;) {
-    const halo = pixelsOf(haloMask(input));
-    if (!mendRounds(input, halo)) break;
+    // Anew each time: what was laid may cut bare pixels off from the surroundings.
+    const around = groundMask(indices, ground, width, height);
+    const halo = haloMask({ indices, ground: around, coverage: ink.data, width, height });
+    if (!mendRounds(laying, pixelsOf(halo))) break;
   }
   return {
     indices: raster<Uint8Array | Uint16Array>(indices, [width, height]),
@@ -55,8 +63,17 @@ function pixelsOf(mask: Uint8Array): Int32Array {
   return pixels;
 }
 
+/** Flats that are being mended. */
+interface Laying {
+  readonly indices: Uint8Array | Uint16Array;
+  /** Index of the ground; -1 without one. */
+  readonly ground: number;
+  readonly width: number;
+  readonly height: number;
+}
+
 /** Lays what lies beside the halo, round by round; whether a pixel changed. */
-function mendRounds({ indices, ground, width, height }: HaloInput, halo: Int32Array): boolean {
+function mendRounds({ indices, ground, width, height }: Laying, halo: Int32Array): boolean {
   const laid = new Uint16Array(halo.length);
   let rest = halo;
   let mended = false;

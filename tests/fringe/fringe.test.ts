@@ -63,6 +63,25 @@ function noisy(art: NdArray<Uint8Array>, most: number, seed: number): NdArray<Ui
   return raster(data, art.shape);
 }
 
+/** Each sample the mean of those up to `reach` pixels from it, as a box blur makes it. */
+function blurred(art: NdArray<Uint8Array>, reach: number): NdArray<Uint8Array> {
+  const [w, h] = art.shape as [number, number];
+  const inside = (v: number, size: number) => Math.min(size - 1, Math.max(0, v));
+  const side = 2 * reach + 1;
+  const data = art.data.map((_, k) => {
+    const x = Math.floor(k / 3) % w;
+    const y = Math.floor(k / 3 / w);
+    let sum = 0;
+    for (let s = 0; s < side * side; s++) {
+      const u = inside(x + (s % side) - reach, w);
+      const v = inside(y + Math.floor(s / side) - reach, h);
+      sum += art.get(u, v, k % 3);
+    }
+    return Math.round(sum / (side * side));
+  });
+  return raster(data, [w, h, 3]);
+}
+
 /** All samples of a view of pixels, row by row. */
 function samplesOf(view: NdArray<Uint8Array | Uint8ClampedArray>): number[] {
   const [w, h, c] = view.shape as [number, number, number];
@@ -298,6 +317,42 @@ describe('hardenEdges', () => {
       { numRuns: 40 },
     );
   });
+
+  it('finds no swatch without pixels, in noise of any strength', () => {
+    for (const most of [3, 6, 9, 12]) {
+      for (let seed = 1; seed <= 30; seed++) {
+        const { indices, palette } = hardenEdges(noisy(scene(61, 43, 1, seed), most, seed + 1));
+        const used = new Set(indices.data);
+        used.add(0);
+        expect([...used].sort((a, b) => a - b)).toEqual([...palette.keys()]);
+      }
+    }
+  });
+
+  it('keeps swatches of a given palette that have no pixels', () => {
+    const palette = ['#ffffff', '#123456', '#204060'].map((color) => ({ name: color, color }));
+    const art = noisy(scene(61, 43, 1, 3), 9, 4);
+    expect(hardenEdges(art, { palette }).palette.slice(1)).toEqual(palette);
+  });
+
+  it.each([31, 32, 33, 8])(
+    'hardens blurred edges, wide ones with a palette: drawing %i',
+    (seed) => {
+      const crisp = scene(120, 90, 1, seed);
+      const { indices, palette } = hardenEdges(crisp);
+      for (const reach of [1, 2, 3, 4]) {
+        const soft = blurred(crisp, reach);
+        const flats = hardenEdges(soft, { palette });
+        expect(flats.palette).toEqual(palette);
+        const wrong = flats.indices.data.filter((index, i) => index !== indices.data[i]).length;
+        expect(9 * wrong).toBeLessThan(findFringe(soft, { places: 0 }).count);
+      }
+      const colors = palette.map(({ color }) => color);
+      for (const { color } of hardenEdges(blurred(crisp, 1)).palette) {
+        expect(colors).toContain(color);
+      }
+    },
+  );
 
   it('takes a palette by name, and keeps to it', () => {
     const colors = { k: [3, 2, 1] as const, w: WHITE, x: mixOf(BLACK, WHITE, 0.3) };
