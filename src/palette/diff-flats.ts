@@ -1,9 +1,9 @@
 import { checkSameSize } from '../raster/arguments.ts';
-import { parseColor } from '../raster/color.ts';
 import { raster } from '../raster/raster.ts';
 import type { Bounds, Pixels } from '../raster/types.ts';
 import { labelEqual } from '../regions/label-equal.ts';
 import { measureRegions } from '../regions/measure.ts';
+import { drawDiff } from './draw-diff.ts';
 import { type DenseFlats, flatsArgument } from './flats-argument.ts';
 import type { FlatsLike, Swatch } from './types.ts';
 
@@ -48,9 +48,6 @@ export interface FlatsDiff {
   readonly picture: Pixels<Uint8Array>;
 }
 
-const CHANGED = '#e6007e';
-const RECOLORED = '#0078ff';
-
 /**
  * What changed between two versions of flats, by swatch and by region, with a picture.
  *
@@ -90,7 +87,7 @@ export function diffFlats(a: FlatsLike, b: FlatsLike): FlatsDiff {
     changed: regions.reduce((sum, { area }) => sum + area, 0),
     swatches: swatchChanges(before, names, regions),
     regions,
-    picture: drawPicture(after, ids, names.recolored()),
+    picture: drawDiff(after, ids, names.recolored()),
   };
 }
 
@@ -229,37 +226,4 @@ function areasBy({ indices }: DenseFlats, numbers: Int32Array, count: number): F
   const areas = new Float64Array(count);
   for (let i = 0; i < indices.data.length; i++) areas[numbers[indices.data[i]!]!]! += 1;
   return areas;
-}
-
-function drawPicture(
-  { indices, palette }: DenseFlats,
-  ids: Int32Array,
-  recolored: Uint8Array,
-): Pixels<Uint8Array> {
-  const { data, width, height } = indices;
-  const tones = palette.map(({ color }, i) =>
-    recolored[i] === 1 ? rgba(RECOLORED) : pale(color, i),
-  );
-  const colors = wordsOf([...tones, rgba(CHANGED)]);
-  const changed = colors[palette.length]!;
-  const painted = new Uint32Array(data.length);
-  for (let i = 0; i < data.length; i++) painted[i] = ids[i] === 0 ? colors[data[i]!]! : changed;
-  return raster(new Uint8Array(painted.buffer), [width, height, 4]);
-}
-
-/** The gray of a color (Rec. 601 luma), brought to the light fourth; bare is white. */
-function pale(color: string, index: number): number[] {
-  if (index === 0) return [255, 255, 255, 255];
-  const [r, g, b] = parseColor(color, 'color');
-  const gray = 191 + Math.floor((299 * r + 587 * g + 114 * b) / 4000);
-  return [gray, gray, gray, 255];
-}
-
-function rgba(color: string): number[] {
-  return [...parseColor(color, 'color'), 255];
-}
-
-/** RGBA as words in the byte order of the machine. */
-function wordsOf(colors: readonly number[][]): Uint32Array {
-  return new Uint32Array(Uint8Array.from(colors.flat()).buffer);
 }
