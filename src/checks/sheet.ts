@@ -1,11 +1,11 @@
-import { colorRuns } from '../fringe/color-runs.ts';
-import { lineColors } from '../fringe/line-colors.ts';
-import { areaColors, CLEAR_CODE, withColorsOf } from '../fringe/solid-colors.ts';
+import { swatchesOfWords } from '../fringe/name-words.ts';
+import { readSolid } from '../fringe/read-solid.ts';
+import { CLEAR_CODE } from '../fringe/solid-colors.ts';
 import { flatsArgument, indexStorage } from '../palette/flats-argument.ts';
 import { BARE, BARE_SWATCH, checkPalette } from '../palette/swatches.ts';
 import type { Flats, FlatsLike, Swatch } from '../palette/types.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
-import { formatColor, parseColor } from '../raster/color.ts';
+import { parseColor } from '../raster/color.ts';
 import { raster } from '../raster/raster.ts';
 import type { Coverage, Dense, Mask, PixelData, PixelsLike } from '../raster/types.ts';
 
@@ -112,14 +112,8 @@ function wordsOf({ data, width, height, channels }: Dense<PixelData>): Uint32Arr
   return words;
 }
 
-/** The colors that `findFringe` takes for solid: those with an area, then those of lines. */
+/** The colors that `findFringe` takes for solid. */
 function solidSwatches(words: Uint32Array, width: number, height: number, name: string): Swatch[] {
-  const runs = colorRuns(words, width, height);
-  const areas = areaColors(runs, words.length, 0, name);
-  const lines = lineColors(words, width, height, runs, areas);
-  const { colors } = withColorsOf(lines, runs, areas, name);
-  return Array.from(colors.subarray(CLEAR_CODE + 1), (word) => {
-    const color = formatColor(word & 255, (word >>> 8) & 255, (word >>> 16) & 255);
-    return { name: color, color };
-  });
+  const { colors } = readSolid(words, width, height, name).solid;
+  return swatchesOfWords(colors.subarray(CLEAR_CODE + 1));
 }

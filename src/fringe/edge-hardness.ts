@@ -2,9 +2,7 @@ import type { NdArray } from 'ndarray';
 import { pixelsArgument } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
 import type { PixelsLike } from '../raster/types.ts';
-import { colorRuns } from './color-runs.ts';
-import { lineColors } from './line-colors.ts';
-import { areaColors, withColorsOf } from './solid-colors.ts';
+import { readSolid } from './read-solid.ts';
 import { wordsOf } from './words.ts';
 
 export interface EdgeHardness {
@@ -35,10 +33,7 @@ export interface EdgeHardness {
 export function edgeHardness(pixels: PixelsLike): EdgeHardness {
   const dense = pixelsArgument(pixels, 'pixels');
   const { width, height } = dense;
-  const words = wordsOf(dense);
-  const runs = colorRuns(words, width, height);
-  const areas = areaColors(runs, words.length, 0);
-  const { codes } = withColorsOf(lineColors(words, width, height, runs, areas), runs, areas);
+  const { codes } = readSolid(wordsOf(dense), width, height).solid;
   const map = new Uint8Array(codes.length);
   let hard = 0;
   let soft = 0;

@@ -1,16 +1,15 @@
 import { pixelsArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
-import { formatColor } from '../raster/color.ts';
 import { raster } from '../raster/raster.ts';
 import type { Mask, PixelsLike } from '../raster/types.ts';
 import { PairIndex } from '../runs/pair-index.ts';
 import { blendsOf } from './blends.ts';
-import { colorRuns } from './color-runs.ts';
 import { checkLight, lightOf } from './light.ts';
-import { lineColors } from './line-colors.ts';
 import { Mixer } from './mixer.ts';
+import { colorOfWord } from './name-words.ts';
+import { readSolid } from './read-solid.ts';
 import type { Light } from './samples.ts';
-import { areaColors, CLEAR_CODE, type Solid, withColorsOf } from './solid-colors.ts';
+import { CLEAR_CODE, type Solid } from './solid-colors.ts';
 import { wordsOf } from './words.ts';
 import { type FringePlace, worstPlaces } from './worst-places.ts';
 
@@ -92,9 +91,7 @@ export function findFringe(pixels: PixelsLike, options?: FindFringeOptions): Fri
   const dense = pixelsArgument(pixels, 'pixels');
   const { width, height } = dense;
   const words = wordsOf(dense);
-  const runs = colorRuns(words, width, height);
-  const areas = areaColors(runs, words.length, 0);
-  const solid = withColorsOf(lineColors(words, width, height, runs, areas), runs, areas);
+  const { runs, solid } = readSolid(words, width, height);
   const blends = blendsOf(runs, solid.codeOf);
   const data = new Uint8Array(words.length);
   for (let k = 0; k < blends.length; k++) data[blends[k]!] = 1;
@@ -146,7 +143,5 @@ function pairsOf(
 }
 
 function nameOf(code: number, colors: Uint32Array): string {
-  if (code === CLEAR_CODE) return 'bare';
-  const word = colors[code]!;
-  return formatColor(word & 255, (word >>> 8) & 255, (word >>> 16) & 255);
+  return code === CLEAR_CODE ? 'bare' : colorOfWord(colors[code]!);
 }

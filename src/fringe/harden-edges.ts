@@ -3,7 +3,7 @@ import { BARE_SWATCH, checkPalette } from '../palette/swatches.ts';
 import type { Flats, Swatch } from '../palette/types.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
-import { formatColor, parseColor } from '../raster/color.ts';
+import { parseColor } from '../raster/color.ts';
 import { raster } from '../raster/raster.ts';
 import type { PixelsLike } from '../raster/types.ts';
 import { blendsOf } from './blends.ts';
@@ -11,6 +11,7 @@ import { colorRuns } from './color-runs.ts';
 import type { MergedColor } from './gather-colors.ts';
 import { checkLight, lightOf } from './light.ts';
 import { lineColors } from './line-colors.ts';
+import { colorOfWord, swatchesOfWords } from './name-words.ts';
 import { isNoisy, seedNoise, settleNoise } from './noise.ts';
 import { NOISE, noisyColors, RANGES, withoutMeant } from './noisy-colors.ts';
 import { resolvePixels } from './resolve.ts';
@@ -143,7 +144,7 @@ export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): H
   const codes = resolvePixels(words, solid, width, height, blends, own, noisy);
   for (let k = 0; k < blends.length; k++) solid.codes[blends[k]!] = codes[k]!;
   const { indexOf, colors } = given === undefined ? usedColors(solid) : allColors(solid);
-  const swatches = [BARE_SWATCH, ...(given ?? swatchesOfColors(colors))];
+  const swatches = [BARE_SWATCH, ...(given ?? swatchesOfWords(colors))];
   const indices = indexStorage(words.length, swatches.length);
   for (let i = 0; i < indices.length; i++) indices[i] = indexOf[solid.codes[i]!]!;
   return {
@@ -187,21 +188,10 @@ function usedColors({ codes, colors }: Solid): Numbering {
   return { indexOf, colors: own };
 }
 
-function swatchesOfColors(colors: readonly number[]): Swatch[] {
-  return colors.map((word) => {
-    const color = colorOfWord(word);
-    return { name: color, color };
-  });
-}
-
 /** The samples of a swatch as the lower three bytes of a word. */
 function rgbOf({ color }: Swatch): number {
   const [r, g, b] = parseColor(color, 'color');
   return r | (g << 8) | (b << 16);
-}
-
-function colorOfWord(word: number): string {
-  return formatColor(word & 255, (word >>> 8) & 255, (word >>> 16) & 255);
 }
 
 function gatheredColor({ color, into, difference, pixels }: MergedColor): GatheredColor {
