@@ -5,6 +5,7 @@ import { inkTones } from './ink-tones.ts';
 import { maskAbove } from './mask-above.ts';
 import { normalizeCoverage } from './normalize-coverage.ts';
 import { histogramOf, levelOf } from './otsu.ts';
+import { coverageTones, lightTones } from './paper-grid.ts';
 import { maskSauvola } from './sauvola.ts';
 import { sauvolaDefaults } from './sauvola-defaults.ts';
 
@@ -34,11 +35,13 @@ export function maskByRule(
   const { method: asked } = rule;
   const chosen = asked === 'auto' ? choose(data, width, height, partOf(tick, 0, 0.3)) : undefined;
   let source = data;
-  if ((chosen ?? rule).normalize) {
-    normalizeCoverage(data, width, height, mask, partOf(tick, 0.3, 0.5));
+  if ((chosen?.choice ?? rule).normalize) {
+    const tones = coverageTones(data, width, height);
+    const grid = chosen?.grid ?? lightTones(tones, partOf(tick, 0.3, 0.4));
+    normalizeCoverage(data, width, height, grid, mask, partOf(tick, 0.4, 0.5));
     source = mask;
   }
-  const choice = chosen ?? settle(rule, source, width, height, partOf(tick, 0.5, 0.6));
+  const choice = chosen?.choice ?? settle(rule, source, width, height, partOf(tick, 0.5, 0.6));
   const { method, level = 0, weak = 0, window = 0, k = 0 } = choice;
   const last = partOf(tick, 0.6, 1);
   if (method === 'fixed' || method === 'otsu') {

@@ -4,7 +4,7 @@ import type { CoverageLike } from '../raster/types.ts';
 import { inkTones, sumOf } from './ink-tones.ts';
 import { normalizedHistogram } from './normalize-coverage.ts';
 import { histogramOf } from './otsu.ts';
-import { coverageTones, lightTones, unevenness } from './paper-grid.ts';
+import { coverageTones, lightTones, type PaperGrid, unevenness } from './paper-grid.ts';
 
 /** A way to threshold, with the reason why. All but `why` are options of `thresholdInk`. */
 export interface ThresholdChoice {
@@ -55,36 +55,37 @@ const UNEVEN = 0.1;
  */
 export function chooseThreshold(coverage: CoverageLike): ThresholdChoice {
   const { data, width, height } = coverageArgument(coverage, 'coverage');
-  return choose(data, width, height);
+  return choose(data, width, height).choice;
 }
 
-/** The same on dense storage. */
+/** The same on dense storage; with the paper, where the coverage is to be normalized. */
 export function choose(
   data: Uint8Array,
   width: number,
   height: number,
   tick?: Tick,
-): ThresholdChoice {
+): { choice: ThresholdChoice; grid?: PaperGrid } {
   const half = { method: 'fixed', level: HALF, normalize: false } as const;
   const histogram = histogramOf(data, partOf(tick, 0, 0.2));
   const paper = sumOf(histogram, 0, 8);
   const solid = sumOf(histogram, 248, 256);
   const between = data.length - paper - solid;
   if (paper >= 0.5 * data.length && between <= solid) {
-    return { ...half, why: 'clean drawing: cut at half coverage' };
+    return { choice: { ...half, why: 'clean drawing: cut at half coverage' } };
   }
   if (histogram.some((count) => count === data.length)) {
-    return { ...half, why: 'one tone: no level to choose' };
+    return { choice: { ...half, why: 'one tone: no level to choose' } };
   }
   const grid = lightTones(coverageTones(data, width, height), partOf(tick, 0.2, 0.5));
   const uneven = unevenness(grid);
   if (uneven < UNEVEN) {
     const why = 'gray tones on even paper: halfway from paper to solid ink';
-    return { ...half, level: halfway(histogram), why };
+    return { choice: { ...half, level: halfway(histogram), why } };
   }
   const normalized = normalizedHistogram(data, width, height, grid, partOf(tick, 0.5, 1));
+  const level = halfway(normalized);
   const why = `paper uneven by ${Math.round(100 * uneven)} %: normalized, then halfway from paper to solid ink`;
-  return { ...half, level: halfway(normalized), normalize: true, why };
+  return { choice: { ...half, level, normalize: true, why }, grid };
 }
 
 /** The level halfway between paper and solid ink, 0 to 254. */

@@ -1,28 +1,27 @@
-import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
-import { coverageTones, lightTones, type PaperGrid, paperAlong } from './paper-grid.ts';
+import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { type PaperGrid, paperAlong } from './paper-grid.ts';
 
 /**
- * Measures a coverage against the paper around: with the tone t = 255 − coverage and the paper's
+ * Measures a coverage against the paper around, as `lightTones` gives it: with the tone t = 255 − coverage and the paper's
  * tone p, 255 (p − t) / p rounded half up, and 0 for what is lighter. `out` may be `data`. O(pixels),
- * 8 bytes per column and 1 per block of paper.
+ * 8 bytes per column.
  */
 export function normalizeCoverage(
   data: Uint8Array,
   width: number,
   height: number,
+  grid: PaperGrid,
   out: Uint8Array,
   tick?: Tick,
 ): void {
-  const grid = lightTones(coverageTones(data, width, height), partOf(tick, 0, 0.4));
   const paper = new Float64Array(width);
-  const last = partOf(tick, 0.4, 1);
   for (let y = 0; y < height; y++) {
-    if (y % TICK_ROWS === 0) last?.(y / height);
+    if (y % TICK_ROWS === 0) tick?.(y / height);
     normalizeRow(data, y * width, paper, grid, y, out, y * width);
   }
 }
 
-/** Counts of the values that `normalizeCoverage` would write, with the paper known. */
+/** Counts of the values that `normalizeCoverage` would write. */
 export function normalizedHistogram(
   data: Uint8Array,
   width: number,
