@@ -1,5 +1,5 @@
 import type { FlatsLike, Swatch } from '../palette/types.ts';
-import { coverageArgument, maskArgument } from '../raster/arguments.ts';
+import { checkSameSize, coverageArgument, maskArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
@@ -7,6 +7,7 @@ import type {
   Bounds,
   Coverage,
   CoverageLike,
+  Dense,
   Mask,
   MaskLike,
   PixelsLike,
@@ -73,9 +74,14 @@ export function runChecks(
   const wanted = checksOf(checks, hasInk, coverage !== undefined, inkName);
   checkExceptions(exceptions);
   const read = sheetOf(input, inputName, palette);
-  const inked = hasInk ? { ...read, ink: inkOf(ink, coverage, read, inputName, inkName) } : read;
-  const sheet =
-    coverage === undefined ? inked : { ...inked, coverage: toneOf(coverage, read, inputName) };
+  const mask = ink === undefined ? undefined : inkOf(ink, read, inputName, inkName);
+  const tone = coverage === undefined ? undefined : toneOf(coverage, read, inputName);
+  const shown = mask ?? (tone && inkOfTone(tone));
+  const sheet = {
+    ...read,
+    ...(shown === undefined ? {} : { ink: shown }),
+    ...(tone === undefined ? {} : { coverage: tone }),
+  };
   const found = wanted.flatMap(({ name, run }) => {
     const own = run(sheet);
     if (!Array.isArray(own)) throw wrongKind(`what "${name}" finds`, 'an array of findings', own);
@@ -164,34 +170,27 @@ function covers({ check, bounds, swatch }: CheckException, finding: Finding): bo
   return x0 >= bounds[0] && y0 >= bounds[1] && x1 <= bounds[2] && y1 <= bounds[3];
 }
 
-function inkOf(
-  ink: MaskLike | undefined,
-  coverage: CoverageLike | undefined,
-  { flats }: Sheet,
-  inputName: string,
-  inkName: string,
-): Mask {
-  const name = ink === undefined ? 'coverage' : inkName;
-  const dense = ink === undefined ? coverageArgument(coverage!, name) : maskArgument(ink, name);
-  const { data, width, height } = dense;
-  const [w, h] = flats.indices.shape as [number, number];
-  if (width !== w || height !== h) {
-    throw new RangeError(
-      `${name} must have the size of ${inputName}, ${w} × ${h}, got ${width} × ${height}`,
-    );
-  }
-  if (ink !== undefined) packMask(dense, name);
-  const mask = ink === undefined ? data.map((value) => (value > 127 ? 1 : 0)) : data;
-  return raster(mask, [width, height]);
+function inkOf(ink: MaskLike, sheet: Sheet, inputName: string, inkName: string): Mask {
+  const dense = maskArgument(ink, inkName);
+  checkSize(dense, inkName, sheet, inputName);
+  packMask(dense, inkName);
+  return raster(dense.data, [dense.width, dense.height]);
 }
 
-function toneOf(coverage: CoverageLike, { flats }: Sheet, inputName: string): Coverage {
-  const { data, width, height } = coverageArgument(coverage, 'coverage');
-  const [w, h] = flats.indices.shape as [number, number];
-  if (width !== w || height !== h) {
-    throw new RangeError(
-      `coverage must have the size of ${inputName}, ${w} × ${h}, got ${width} × ${height}`,
-    );
-  }
-  return raster(data, [width, height]);
+function toneOf(coverage: CoverageLike, sheet: Sheet, inputName: string): Coverage {
+  const dense = coverageArgument(coverage, 'coverage');
+  checkSize(dense, 'coverage', sheet, inputName);
+  return raster(dense.data, [dense.width, dense.height]);
+}
+
+function inkOfTone({ data, shape }: Coverage): Mask {
+  return raster(
+    data.map((value) => (value > 127 ? 1 : 0)),
+    shape,
+  );
+}
+
+function checkSize(dense: Dense, name: string, { flats }: Sheet, inputName: string): void {
+  const [width, height] = flats.indices.shape as [number, number];
+  checkSameSize({ width, height }, inputName, dense, name);
 }

@@ -81,7 +81,7 @@ export function applyPlan(labels: LabelsLike, plan: Plan, options?: ApplyPlanOpt
   let ink: Uint8Array | undefined;
   if (checked.ink !== undefined) {
     const dense = maskArgument(checked.ink, 'ink');
-    checkSameSize({ data, width, height, channels: 1 }, 'labels', dense, 'ink');
+    checkSameSize({ width, height }, 'labels', dense, 'ink');
     packMask(dense, 'ink');
     ink = dense.data;
   }

@@ -76,8 +76,10 @@ export function rasterArgument(value: RasterLike, name: string): Dense {
   return toDense(value, name, ANY);
 }
 
+type Sides = Pick<Dense, 'width' | 'height'>;
+
 /** Both rasters must have the same sides. */
-export function checkSameSize(a: Dense, aName: string, b: Dense, bName: string): void {
+export function checkSameSize(a: Sides, aName: string, b: Sides, bName: string): void {
   if (a.width !== b.width || a.height !== b.height) {
     throw new RangeError(
       `${bName} must have the size of ${aName}, ${a.width} × ${a.height}, got ${b.width} × ${b.height}`,
