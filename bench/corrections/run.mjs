@@ -1,17 +1,16 @@
 // Flood fills and polygons on a page of A4 at 600 dpi, beside native OpenCV (Debian's
 // `python3-opencv`, one thread) and OpenCV.js, in turns in one run:
 // `node bench/corrections/run.mjs [--rounds 7]`, after `npm run build`.
-import { spawn } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
-import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { fillPolygon, floodFill, labelEqual, measureRegions, raster } from 'underink';
 import { drawPage, HEIGHT, WIDTH } from '../lay-flats/page.mjs';
+import { startNative } from '../native.mjs';
 import { localPolygons, pagePolygons } from './polygons.mjs';
 
 const { values } = parseArgs({ options: { rounds: { type: 'string', default: '7' } } });
@@ -34,7 +33,7 @@ const jobs = [
 
 const folder = mkdtempSync(join(tmpdir(), 'corrections-'));
 try {
-  const native = await startNative(folder);
+  const native = await openNative(folder);
   const peers = { underink: own, native, 'OpenCV.js': await startWasm() };
   for (const job of jobs) print(job, await compare(job, peers));
   native.stop();
@@ -88,27 +87,12 @@ function own(job) {
   return { ms, total };
 }
 
-async function startNative(to) {
+function openNative(to) {
   const files = [join(to, 'page.gray'), join(to, 'polygons.json')];
   writeFileSync(files[0], page);
   writeFileSync(files[1], JSON.stringify(polygons));
   const script = fileURLToPath(new URL('peer.py', import.meta.url));
-  const child = spawn('/usr/bin/python3', [script, ...files, `${WIDTH}`, `${HEIGHT}`], {
-    stdio: ['pipe', 'pipe', 'inherit'],
-  });
-  const lines = createInterface({ input: child.stdout })[Symbol.asyncIterator]();
-  const answer = async () => {
-    const { value, done } = await lines.next();
-    if (done) throw new Error('the peer needs Debian’s python3-opencv');
-    return JSON.parse(value);
-  };
-  const { version } = await answer();
-  console.log(`native OpenCV ${version}, node ${process.version}, ${rounds} rounds`);
-  const ask = async (job) => {
-    child.stdin.write(`${JSON.stringify(job)}\n`);
-    return await answer();
-  };
-  return Object.assign(ask, { stop: () => child.stdin.end() });
+  return startNative(script, [...files, `${WIDTH}`, `${HEIGHT}`], rounds);
 }
 
 async function startWasm() {

@@ -1,12 +1,10 @@
 // Remapping, writing and reading flats of A4 at 600 dpi, beside native OpenCV (Debian's
 // `python3-opencv`, one thread), in turns in one run:
 // `node bench/palettes/run.mjs [--rounds 7]`, after `npm run build`.
-import { spawn } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
-import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { decode, encode } from 'fast-png';
@@ -21,6 +19,7 @@ import {
   writeFlats,
 } from 'underink';
 import { drawPage, HEIGHT, WIDTH } from '../lay-flats/page.mjs';
+import { startNative } from '../native.mjs';
 
 const { values } = parseArgs({ options: { rounds: { type: 'string', default: '7' } } });
 const rounds = Number(values.rounds);
@@ -101,7 +100,7 @@ const native = ['remap', 'remap into', 'write', 'write gray', 'read', 'write rgb
 
 const folder = mkdtempSync(join(tmpdir(), 'palettes-'));
 try {
-  const peer = await startNative(folder);
+  const peer = await openNative(folder);
   const times = { own: {}, native: {} };
   const totals = { own: {}, native: {} };
   const note = (side, name, ms, total, round) => {
@@ -156,32 +155,13 @@ function manyPixels() {
   return pixels;
 }
 
-async function startNative(to) {
+function openNative(to) {
   const paths = [join(to, 'indices'), join(to, 'colors'), join(to, 'many')];
   writeFileSync(paths[0], indices);
   writeFileSync(paths[1], Uint8Array.from(rgb));
   writeFileSync(paths[2], manyPixels());
   const script = fileURLToPath(new URL('peer.py', import.meta.url));
-  const child = spawn(
-    '/usr/bin/python3',
-    [script, paths[0], paths[1], `${WIDTH}`, `${HEIGHT}`, paths[2]],
-    {
-      stdio: ['pipe', 'pipe', 'inherit'],
-    },
-  );
-  const lines = createInterface({ input: child.stdout })[Symbol.asyncIterator]();
-  const answer = async () => {
-    const { value, done } = await lines.next();
-    if (done) throw new Error('the peer needs Debian’s python3-opencv');
-    return JSON.parse(value);
-  };
-  const { version } = await answer();
-  console.log(`native OpenCV ${version}, node ${process.version}, ${rounds} rounds`);
-  const ask = async (job) => {
-    child.stdin.write(`${JSON.stringify(job)}\n`);
-    return await answer();
-  };
-  return Object.assign(ask, { stop: () => child.stdin.end() });
+  return startNative(script, [...paths.slice(0, 2), `${WIDTH}`, `${HEIGHT}`, paths[2]], rounds);
 }
 
 function report(times, totals) {
