@@ -20,7 +20,7 @@ export function pagePolygons(count, width, height) {
   );
 }
 
-/** Vertices in turn round a centre, 50 to 1500 pixels across, as an area is outlined by hand. */
+/** Vertices in turn round a center, 50 to 1500 pixels across, as an area is outlined by hand. */
 export function localPolygons(count, width, height) {
   const random = seeded(314159);
   return Array.from({ length: count }, () => {

@@ -21,7 +21,7 @@ if (!Number.isInteger(rounds) || rounds < 3) {
 
 const page = drawPage().map((v) => (v < 128 ? 0 : 255));
 const polygons = [...pagePolygons(1000, WIDTH, HEIGHT), ...localPolygons(1000, WIDTH, HEIGHT)];
-// OpenCV's whole coordinates are centres of pixels.
+// OpenCV's whole coordinates are centers of pixels.
 const rings = polygons.map((polygon) => polygon.map(([x, y]) => [x + 0.5, y + 0.5]));
 const seeds = seedsOf(page);
 const jobs = [

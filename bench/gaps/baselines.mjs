@@ -2,8 +2,8 @@
 import { labelRegions, raster } from 'underink';
 
 /**
- * Ink grown by `radius` pixels, the paper that is left labelled, and the labels grown back over all
- * paper. Paper that no label reaches is labelled by its own regions.
+ * Ink grown by `radius` pixels, the paper that is left labeled, and the labels grown back over all
+ * paper. Paper that no label reaches is labeled by its own regions.
  */
 export function dilate(ink, width, height, radius) {
   const distance = squaredDistance(ink, width, height);

@@ -77,7 +77,7 @@ function comparePeers(name, page) {
   return versions;
 }
 
-/** The page with the grain of a scan: no two neighbours of the paper need be equal. */
+/** The page with the grain of a scan: no two neighbors of the paper need be equal. */
 function grainy(page) {
   const random = seeded('grain');
   return page.map((tone) => Math.max(0, Math.min(255, tone * 0.9 + 20 * random())));

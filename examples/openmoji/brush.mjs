@@ -93,7 +93,7 @@ function mostFrequent(pixels, colors) {
   return [...counts].reduce((best, entry) => (entry[1] > best[1] ? entry : best))[0];
 }
 
-/** Steps of 4-neighbours from each pixel of paper to the nearest ink or the picture's border. */
+/** Steps of 4-neighbors from each pixel of paper to the nearest ink or the picture's border. */
 function depths(ink, width, height) {
   const depth = new Int32Array(ink.length);
   let front = [];

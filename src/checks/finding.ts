@@ -12,7 +12,7 @@ export interface Finding {
   readonly count: number;
   /** Where it lies, in whole pixels, half-open. */
   readonly bounds: Bounds;
-  /** Centre of its first pixel, row by row. */
+  /** Center of its first pixel, row by row. */
   readonly at: Point;
   /** Names of the swatches concerned. */
   readonly swatches: readonly string[];

@@ -1,5 +1,5 @@
-import { groundIndex, groundMask } from '../fringe/ground-mask.ts';
-import { haloMask } from '../fringe/halo.ts';
+import { groundIndex, groundMask } from '../halo/ground-mask.ts';
+import { haloMask } from '../halo/halo.ts';
 import type { Check } from './finding.ts';
 import { amount, describePlace, placesOfMask, where } from './places.ts';
 

@@ -3,7 +3,7 @@ import type { Check } from './finding.ts';
 import { amount, describePlace, MOST_PLACES, where } from './places.ts';
 
 /**
- * Open seams: two flats meet where there is no ink. A seam is the edge between two 4-neighbours of
+ * Open seams: two flats meet where there is no ink. A seam is the edge between two 4-neighbors of
  * different swatches; it is open when neither pixel is ink. Bare pixels and a picture's
  * blended ones have no seams: they are findings of their own. Edges of one pair of swatches that share a corner are one finding;
  * the longest comes first, ties in the order of their first edge. O(pixels + edges · log).

@@ -1,3 +1,4 @@
+import { parseColor } from '../color/hex.ts';
 import { swatchesOfWords } from '../fringe/name-words.ts';
 import { readSolid } from '../fringe/read-solid.ts';
 import { CLEAR_CODE } from '../fringe/solid-colors.ts';
@@ -5,7 +6,6 @@ import { flatsArgument, indexStorage } from '../palette/flats-argument.ts';
 import { BARE, BARE_SWATCH, checkPalette } from '../palette/swatches.ts';
 import type { Flats, FlatsLike, Swatch } from '../palette/types.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
-import { parseColor } from '../raster/color.ts';
 import { raster } from '../raster/raster.ts';
 import type { Coverage, Dense, Mask, PixelData, PixelsLike } from '../raster/types.ts';
 

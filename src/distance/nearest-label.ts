@@ -1,24 +1,24 @@
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 
 /**
- * Gives every pixel of label 0 the label of the nearest labelled pixel, by exact Euclidean distance
- * between pixel centres; among equally near ones the lowest label. Changes `labels` in place; with
+ * Gives every pixel of label 0 the label of the nearest labeled pixel, by exact Euclidean distance
+ * between pixel centers; among equally near ones the lowest label. Changes `labels` in place; with
  * no label at all nothing changes.
  *
  * The two-pass scheme of exact distance transforms by lower envelopes (Meijster, Roerdink,
  * Hesselink 2000, "A general algorithm for computing distance transforms in linear time"), cut to
- * where it is used: only unlabelled pixels are visited, and each run of them in a row is solved
- * alone. That is exact, because the labelled pixels at both ends of a run are nearer to all of it
+ * where it is used: only unlabeled pixels are visited, and each run of them in a row is solved
+ * alone. That is exact, because the labeled pixels at both ends of a run are nearer to all of it
  * than anything in a column beyond them.
  *
- *      column          row, run of unlabelled pixels between labels A and B
+ *      column          row, run of unlabeled pixels between labels A and B
  *        A             A . . . . . B
  *        .  up 1         └ each column offers its nearest label, up or down
  *        .  down 2
  *        .  down 1
  *        B
  *
- * A first pass upwards stores the distance to the label below, negated, in the unlabelled pixels
+ * A first pass upwards stores the distance to the label below, negated, in the unlabeled pixels
  * themselves, so the memory beside the raster is O(width). O(pixels) time.
  */
 export function fillNearest(labels: Int32Array, width: number, height: number, tick?: Tick): void {
@@ -61,7 +61,7 @@ export function fillNearest(labels: Int32Array, width: number, height: number, t
 const NONE = 0x7fffffff;
 
 /**
- * Stores minus the distance to the next label below in every unlabelled pixel, 0 where there is
+ * Stores minus the distance to the next label below in every unlabeled pixel, 0 where there is
  * none. Gives whether there is any label.
  *
  * Labels are positive, so the sign tells a distance from a label.
@@ -72,20 +72,20 @@ function storeDistanceBelow(
   height: number,
   tick?: Tick,
 ): boolean {
-  let labelled = 0;
+  let labeled = 0;
   for (let y = height - 1; y >= 0; y--) {
     if (tick !== undefined && y % TICK_ROWS === 0) tick((height - y) / (2 * height));
     const row = y * width;
     const below = y === height - 1 ? -1 : row + width;
     for (let x = 0; x < width; x++) {
-      if (labels[row + x]! > 0) labelled = 1;
+      if (labels[row + x]! > 0) labeled = 1;
       else if (below >= 0) {
         const next = labels[below + x]!;
         labels[row + x] = next > 0 ? -1 : next === 0 ? 0 : next - 1;
       }
     }
   }
-  return labelled === 1;
+  return labeled === 1;
 }
 
 /**

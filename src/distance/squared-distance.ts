@@ -5,7 +5,7 @@ export const FARTHEST = 46_340;
 
 /**
  * Squared Euclidean distance from every pixel to the nearest one that is not 0, between pixel
- * centres; 0 on those. Exact below `FARTHEST`²; what is farther, or has no such pixel in the
+ * centers; 0 on those. Exact below `FARTHEST`²; what is farther, or has no such pixel in the
  * picture, gets `FARTHEST`². Outside the picture there is nothing to be near to.
  *
  * ```text
@@ -23,7 +23,7 @@ export const FARTHEST = 46_340;
  * each horizontal run is solved alone, which is exact, because the pixels at its ends are nearer to
  * all of it than anything in a column beyond them. Most sites that win no column are left out
  * before they reach the envelope: those outside the circle over the run, and those that their two
- * neighbours beat.
+ * neighbors beat.
  *
  * O(pixels) time; the result, O(width) and 4 bytes per vertical run of zeros.
  */
@@ -163,7 +163,7 @@ class Envelope {
     const begin = Math.max(left, 0);
     const last = Math.min(to, near.length - 1);
     let top = -1;
-    // Between neighbours a column apart, the later one takes over at its own plus half the rise.
+    // Between neighbors a column apart, the later one takes over at its own plus half the rise.
     let next = near[begin]! * near[begin]!;
     let takeover = from;
     for (let x = begin; x <= last; x++) {

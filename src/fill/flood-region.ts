@@ -25,7 +25,7 @@ export interface FoundPixels {
 /**
  * The pixels that hang together with a seed and are like it: a flood fill that changes nothing.
  *
- * A pixel is like the seed when it differs from the seed's own value, not from its neighbour's, by at
+ * A pixel is like the seed when it differs from the seed's own value, not from its neighbor's, by at
  * most `tolerance` in every channel. What is not a number (in rasters of floats) is like nothing, so
  * such a seed finds nothing, as does a seed on the barrier or of a value outside `only`.
  *

@@ -19,7 +19,7 @@ export interface MatchOptions {
 }
 
 export interface FloodOptions extends MatchOptions {
-  /** Neighbours that connect pixels. @default 4 */
+  /** Neighbors that connect pixels. @default 4 */
   connectivity?: 4 | 8;
   /**
    * Values that may be taken: a number, or a list of which each is a number (in every channel) or

@@ -37,7 +37,7 @@ export interface AppliedPlan {
 }
 
 /**
- * Lays the swatches of a plan on labelled regions.
+ * Lays the swatches of a plan on labeled regions.
  *
  * Marks act in order. A **point** gives its region a swatch; when two swatches fall in one region the
  * first keeps it and the report lists the conflict, unless the mark is `over`. A **polygon** takes the
@@ -51,7 +51,7 @@ export interface AppliedPlan {
  *
  * The pixel of a point is the floor of its coordinates, and on grown labels a point on ink takes the
  * region grown over it. Regions that touch the picture's border are the ground unless a mark names
- * them; what no mark names gets placeholder colors: all different, neighbours at least 20 apart in
+ * them; what no mark names gets placeholder colors: all different, neighbors at least 20 apart in
  * CIEDE2000 where the palette's size allows, the same for the same drawing.
  *
  * O(pixels + marks), and O(pixels of the bounds) for each region that a mark divides; polygons on

@@ -21,7 +21,7 @@ export interface PlanReport {
   /** Points of marks outside the picture, with `outside: 'report'`. */
   readonly outside: readonly OutsideMark[];
   /** Points of marks on pixels of no region. */
-  readonly unlabelled: readonly OutsideMark[];
+  readonly unlabeled: readonly OutsideMark[];
   /** Marks that changed nothing, and what else may want a look. */
   readonly notes: readonly PlanNote[];
 }
@@ -44,7 +44,7 @@ export interface AssignRule {
   readonly swatch: ArrayLike<number>;
   readonly ground: Swatch;
   readonly unnamed: 'each' | 'shared';
-  /** Called while the neighbours of the regions that no mark names are sought. */
+  /** Called while the neighbors of the regions that no mark names are sought. */
   readonly tick?: Tick | undefined;
 }
 
@@ -126,7 +126,7 @@ function addUnnamed(
   if (swatches > MAX_SWATCHES) {
     throw new RangeError(
       `unnamed must leave at most ${MAX_SWATCHES - 1} swatches, got ${swatches - 1}; ` +
-        "unnamed: 'shared' gives these regions one swatch, absorb gives small ones to a neighbour",
+        "unnamed: 'shared' gives these regions one swatch, absorb gives small ones to a neighbor",
     );
   }
   const taken = new Set([ground.name, ...palette.map(({ name }) => name)]);
@@ -148,7 +148,7 @@ function addUnnamed(
   }
 }
 
-/** Colors the swatches from `fixed` on so that neighbours differ. */
+/** Colors the swatches from `fixed` on so that neighbors differ. */
 function colorPlaceholders(
   { labels, width, height }: Assignable,
   palette: Swatch[],

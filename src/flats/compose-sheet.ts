@@ -1,9 +1,9 @@
+import { parseColor } from '../color/hex.ts';
 import { floatInk } from '../ink/float.ts';
 import { flatsArgument } from '../palette/flats-argument.ts';
 import type { FlatsLike } from '../palette/types.ts';
 import { checkSameSize, pixelsArgument } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
-import { parseColor } from '../raster/color.ts';
 import { raster } from '../raster/raster.ts';
 import { over255, toEight } from '../raster/samples.ts';
 import type { Dense, PixelData, Pixels, PixelsLike } from '../raster/types.ts';

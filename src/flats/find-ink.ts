@@ -1,3 +1,4 @@
+import { formatColor } from '../color/hex.ts';
 import { maskByRule, type ThresholdRule } from '../ink/apply-threshold.ts';
 import type { ThresholdChoice } from '../ink/choose-threshold.ts';
 import { type CoverageRule, coverByRule } from '../ink/coverage.ts';
@@ -9,7 +10,6 @@ import {
   pixelsArgument,
 } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
-import { formatColor } from '../raster/color.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import type { CoverageLike, Dense, MaskLike, PixelData, PixelsLike } from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';

@@ -1,9 +1,9 @@
 import { askedBridge } from '../gaps/asked.ts';
 import type { Swatch } from '../palette/types.ts';
 import { fillRings } from '../polygon/fill.ts';
-import { polylinePixels } from '../polygon/polyline.ts';
 import type { Point } from '../raster/types.ts';
 import { adjacencyOf } from '../regions/adjacency.ts';
+import { polylinePixels } from '../runs/polyline.ts';
 import type { OutsideMark } from './check-plan.ts';
 import type {
   BridgeMark,
@@ -39,7 +39,7 @@ export interface PlanNote {
 export interface MarkOutcome {
   readonly conflicts: PlanConflict[];
   /** Points on pixels of no region. */
-  readonly unlabelled: OutsideMark[];
+  readonly unlabeled: OutsideMark[];
   readonly notes: PlanNote[];
 }
 
@@ -66,7 +66,7 @@ export function followMarks(regions: RegionMap, rule: MarkRule): MarkOutcome {
 
 class Follower implements MarkOutcome {
   readonly conflicts: PlanConflict[] = [];
-  readonly unlabelled: OutsideMark[] = [];
+  readonly unlabeled: OutsideMark[] = [];
   readonly notes: PlanNote[] = [];
   private readonly regions: RegionMap;
   private readonly rule: MarkRule;
@@ -100,7 +100,7 @@ class Follower implements MarkOutcome {
     const { regions, rule } = this;
     const region = regions.at(Math.floor(point[0]), Math.floor(point[1]));
     if (region === 0) {
-      this.unlabelled.push({ mark: i, point, swatch });
+      this.unlabeled.push({ mark: i, point, swatch });
       return;
     }
     const index = this.places.get(swatch)!;
@@ -187,7 +187,7 @@ class Follower implements MarkOutcome {
       if (x < 0 || y < 0 || x >= regions.width || y >= regions.height) continue;
       const region = regions.at(x, y);
       if (region === 0) {
-        this.unlabelled.push({ mark: i, point });
+        this.unlabeled.push({ mark: i, point });
         continue;
       }
       ids.push(region);

@@ -30,7 +30,7 @@ export interface Followed {
   readonly border: Set<number>;
   /** Whether the labels may have changed. */
   readonly changed: boolean;
-  readonly report: Pick<PlanReport, 'conflicts' | 'outside' | 'unlabelled' | 'notes'>;
+  readonly report: Pick<PlanReport, 'conflicts' | 'outside' | 'unlabeled' | 'notes'>;
 }
 
 /** Lets a plan act on labels, which it changes. */
@@ -45,14 +45,14 @@ export function followPlan(
   const { acts, outside } = sorted;
   const regions = new RegionMap(labels, size, count, border, ink);
   const rule = { marks, acts, palette, ink, gapsDecided };
-  const { conflicts, unlabelled, notes } = followMarks(regions, rule);
+  const { conflicts, unlabeled, notes } = followMarks(regions, rule);
   regions.finish();
   return {
     palette,
     swatch: regions.swatch,
     border: regions.changed ? stillOutside(regions, ink) : regions.border,
     changed: regions.changed,
-    report: { conflicts, outside, unlabelled, notes: [...sizeNotes(plan, size), ...notes] },
+    report: { conflicts, outside, unlabeled, notes: [...sizeNotes(plan, size), ...notes] },
   };
 }
 

@@ -1,6 +1,6 @@
+import { parseColor } from '../color/hex.ts';
 import { BARE } from '../palette/swatches.ts';
 import type { Swatch } from '../palette/types.ts';
-import { parseColor } from '../raster/color.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 
 const WHITE = '#ffffff';

@@ -42,7 +42,7 @@ export interface LayFlatsOptions {
   maxGap?: number | 'auto';
   /** From 0 (close whatever looks like a gap) to 1 (close hardly any). @default 0.5 */
   caution?: number;
-  /** Regions of at most so many pixels of paper go to a neighbour. @default 0 */
+  /** Regions of at most so many pixels of paper go to a neighbor. @default 0 */
   absorb?: number;
   /** Palette with names, and marks; see `applyPlan` for what they do. @default none: every region gets a placeholder */
   plan?: Plan;
@@ -70,7 +70,7 @@ export interface LayFlatsReport extends PlanReport {
   readonly inkPixels: number;
   /** Gaps that were closed, and doubtful ones that were not. */
   readonly bridges: readonly Bridge[];
-  /** Small regions that went to a neighbour. */
+  /** Small regions that went to a neighbor. */
   readonly absorbed: number;
 }
 
@@ -101,7 +101,7 @@ const OPTIONS = [
  * The whole job: finds the ink, closes its gaps, finds the regions of paper, grows them under the
  * ink until they meet, and lays a swatch on each.
  *
- * Every pixel belongs to exactly one swatch and neighbours meet in the middle of the ink. Paper
+ * Every pixel belongs to exactly one swatch and neighbors meet in the middle of the ink. Paper
  * that touches the picture's border is the ground unless the plan says otherwise. The plan's marks
  * act on the grown regions, see `applyPlan`; before that, its points of different swatches are kept
  * apart by gaps that would otherwise stay open in doubt, the points of a join together, and its

@@ -4,7 +4,7 @@ import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Assignment } from './assign.ts';
 
-/** Flats of labelled regions: each pixel has its region's index. O(pixels). */
+/** Flats of labeled regions: each pixel has its region's index. O(pixels). */
 export function paintRegions(
   labels: Int32Array,
   width: number,

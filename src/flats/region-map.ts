@@ -1,13 +1,13 @@
-import { divideRegion } from '../polygon/divide.ts';
 import { raster } from '../raster/raster.ts';
 import type { Bounds } from '../raster/types.ts';
+import { divideRegion } from '../regions/divide.ts';
 import { labelEqual } from '../regions/label-equal.ts';
 
 /** Index of a region that nobody has given a swatch yet. */
 export const OPEN = -1;
 
 /**
- * Labelled regions that a plan's marks change: their swatches, and the regions themselves. Changes
+ * Labeled regions that a plan's marks change: their swatches, and the regions themselves. Changes
  * the labels that it is given.
  *
  * A polygon may leave the region under it in pieces. Whether it did is looked up when a mark asks

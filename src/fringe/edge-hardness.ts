@@ -17,8 +17,8 @@ export interface EdgeHardness {
 /**
  * How hard the edges of a picture of flats are.
  *
- * A border pixel is one that is blended, as `findFringe` tells, or has a 4-neighbour that is not of
- * its color. It steps in one pixel where it and those neighbours are solid. O(pixels).
+ * A border pixel is one that is blended, as `findFringe` tells, or has a 4-neighbor that is not of
+ * its color. It steps in one pixel where it and those neighbors are solid. O(pixels).
  *
  * @param pixels - 8 or 16 bit, `[w, h]` or `[w, h, 1 to 4]`; 16 bit is rounded to 8.
  * @throws TypeError or RangeError for pixels that are none, and for more than 65,534 solid colors.

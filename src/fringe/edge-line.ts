@@ -15,7 +15,7 @@ const STEEPEST = 1.5;
 
 /**
  * Where an edge between two colors runs near a blended pixel, found from the shares of its
- * neighbours: along the edge, each column's shares add up to the height of the edge in it, and a
+ * neighbors: along the edge, each column's shares add up to the height of the edge in it, and a
  * line through the heights of several columns is finer than the few levels that rasterisers have.
  * The heights are those of the volume-of-fluid method (Hirt, Nichols 1981, "Volume of fluid (VOF)
  * method for the dynamics of free boundaries", DOI 10.1016/0021-9991(81)90145-5).

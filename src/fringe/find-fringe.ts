@@ -55,7 +55,7 @@ export interface Fringe {
  * with sides below 3, as much of it as fits). Full transparency is solid too. A color without an area is solid
  * where it recurs as a thin line that somebody meant, such as a highlight or an eyelash one pixel
  * wide: the very same color along a line, where a blend would vary. Evidence is either that a
- * quarter of its pixels, and four at least, have two neighbours of that color that do not lie
+ * quarter of its pixels, and four at least, have two neighbors of that color that do not lie
  * opposite, as on a curve or in a dot, and are no mix of two solid colors that touch them (an edge
  * repeats its blends along straight lines, or is a mix of its sides); or that six and more in straight
  * lines lie inside one area, whose color with another one near, or with less than a third of any other of the
@@ -69,7 +69,7 @@ export interface Fringe {
  * the picture are tried. A mix of three counts with the pair of its largest shares. A pixel of exactly a solid color
  * is never fringe, even where an edge happens to have that color.
  *
- * O(pixels) and some 200 solid neighbours for each blend at most; memory: 2 bytes a pixel and 8 a run of one color.
+ * O(pixels) and some 200 solid neighbors for each blend at most; memory: 2 bytes a pixel and 8 a run of one color.
  *
  * @param pixels - 8 or 16 bit, `[w, h]` or `[w, h, 1 to 4]`; 16 bit is rounded to 8.
  * @returns The mask, owning its memory, and what is in it.

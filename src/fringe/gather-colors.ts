@@ -1,6 +1,6 @@
-import { ciede2000 } from '../palette/color-difference.ts';
-import { type Lab, labOfRgb } from '../palette/lab.ts';
-import { leastDifference, MOST_SL } from '../palette/least-difference.ts';
+import { ciede2000 } from '../color/color-difference.ts';
+import { type Lab, labOfRgb } from '../color/lab.ts';
+import { leastDifference, MOST_SL } from '../color/least-difference.ts';
 import { compareColors } from './color-order.ts';
 import type { ColorRuns } from './color-runs.ts';
 

@@ -1,9 +1,9 @@
+import { parseColor } from '../color/hex.ts';
 import { indexStorage } from '../palette/flats-argument.ts';
 import { BARE_SWATCH, checkPalette } from '../palette/swatches.ts';
 import type { Flats, Swatch } from '../palette/types.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
-import { parseColor } from '../raster/color.ts';
 import { raster } from '../raster/raster.ts';
 import type { PixelsLike } from '../raster/types.ts';
 import { blendsOf } from './blends.ts';
@@ -89,7 +89,7 @@ export interface HardenedFlats extends Flats {
  * no other color is laid then. On four drawings of 500 × 500 pixels, blurred by 9 × 9, 204 to 548 pixels
  * came out wrong with it, 3,878 to 10,485 without.
  *
- * O(pixels), some 200 solid neighbours for each blend at most, and for each color with an area a
+ * O(pixels), some 200 solid neighbors for each blend at most, and for each color with an area a
  * share of the colors that are kept; memory: 2 bytes a pixel and 8 a run of one color.
  *
  * @param pixels - 8 or 16 bit, `[w, h]` or `[w, h, 1 to 4]`; 16 bit is rounded to 8.

@@ -7,11 +7,9 @@ export {
   findFringe,
   type Light,
 } from './find-fringe.ts';
-export { findHalo, type Halo, type HaloPlace } from './find-halo.ts';
 export {
   type GatheredColor,
   type HardenEdgesOptions,
   type HardenedFlats,
   hardenEdges,
 } from './harden-edges.ts';
-export { mendHalo } from './mend-halo.ts';

@@ -11,7 +11,7 @@ const LEAST_LINE = 6;
  * Colors without an area that are solid all the same, in ascending order. Evidence is that the very
  * same color recurs along a line, where a blend would vary:
  *
- * - on a line that bends: a quarter of the color's pixels, and four at least, have two neighbours of
+ * - on a line that bends: a quarter of the color's pixels, and four at least, have two neighbors of
  *   it that do not lie opposite, and are no mix of two solid colors that touch them. The blends of an
  *   edge repeat along straight lines, and a few of them beside one another by chance.
  * - on a straight line inside one area: three quarters of six pixels or more touch another of them,
@@ -76,7 +76,7 @@ function isMuch(bent: number, pixels: number): boolean {
   return bent >= LEAST_PIXELS && 4 * bent >= pixels;
 }
 
-/** A bit for each of the 8 neighbours of the same word, clockwise from the right one. */
+/** A bit for each of the 8 neighbors of the same word, clockwise from the right one. */
 function sameAround(words: Uint32Array, i: number, width: number, height: number): number {
   const x = i % width;
   const y = (i - x) / width;
@@ -101,7 +101,7 @@ function sameAround(words: Uint32Array, i: number, width: number, height: number
   return bits;
 }
 
-/** Whether all neighbours but those of the same word are of one solid color. */
+/** Whether all neighbors but those of the same word are of one solid color. */
 function liesInArea(
   words: Uint32Array,
   codes: Uint16Array,
@@ -124,7 +124,7 @@ function liesInArea(
   return own !== 0;
 }
 
-/** Whether there are two neighbours, and not just two that lie opposite. */
+/** Whether there are two neighbors, and not just two that lie opposite. */
 function bends(around: number): boolean {
   if ((around & (around - 1)) === 0) return false;
   return around !== 17 && around !== 34 && around !== 68 && around !== 136;

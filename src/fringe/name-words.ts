@@ -1,5 +1,5 @@
+import { formatColor } from '../color/hex.ts';
 import type { Swatch } from '../palette/types.ts';
-import { formatColor } from '../raster/color.ts';
 
 /** `#rrggbb` of a word `r | g << 8 | b << 16`, whatever its alpha. */
 export function colorOfWord(word: number): string {

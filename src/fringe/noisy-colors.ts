@@ -1,6 +1,6 @@
-import { ciede2000 } from '../palette/color-difference.ts';
-import { type Lab, labOfRgb } from '../palette/lab.ts';
-import { leastDifference } from '../palette/least-difference.ts';
+import { ciede2000 } from '../color/color-difference.ts';
+import { type Lab, labOfRgb } from '../color/lab.ts';
+import { leastDifference } from '../color/least-difference.ts';
 import type { ColorRuns } from './color-runs.ts';
 import { labOfWord } from './gather-colors.ts';
 import { isSpot } from './noise.ts';

@@ -1,4 +1,4 @@
-import type { Lab } from '../palette/lab.ts';
+import type { Lab } from '../color/lab.ts';
 import { EdgeLine } from './edge-line.ts';
 import { labOfWord } from './gather-colors.ts';
 import { Mixer, TOLERANCE } from './mixer.ts';
@@ -7,14 +7,14 @@ import { CLEAR_CODE, nearestOf, type Solid } from './solid-colors.ts';
 
 /** Code of the first color of a picture. */
 const FIRST_CODE = CLEAR_CODE + 1;
-/** Squared distance from a mix within which a noisy neighbour counts for the line of an edge. */
+/** Squared distance from a mix within which a noisy neighbor counts for the line of an edge. */
 const NOISE = 900;
 /** Shares nearer to a half than this are settled by the line of the edge. */
 const NEAR_HALF = 0.07;
 
 /**
  * The color that covers most of each of some pixels, by code: of the mix that gives its color; of the
- * edge's line through its neighbours where two colors have nearly half each; the nearest color round
+ * edge's line through its neighbors where two colors have nearly half each; the nearest color round
  * it where no mix does, or of the whole picture. Equal shares go to the first in the order of colors.
  */
 export function resolvePixels(

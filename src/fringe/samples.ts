@@ -1,4 +1,4 @@
-import { LINEAR } from '../palette/lab.ts';
+import { LINEAR } from '../color/lab.ts';
 
 /** How blends were made: of 8 bit sRGB samples, as most programs do, or of linear light. */
 export type Light = 'srgb' | 'linear';

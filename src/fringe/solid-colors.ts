@@ -1,6 +1,6 @@
-import { ciede2000 } from '../palette/color-difference.ts';
-import type { Lab } from '../palette/lab.ts';
-import { leastDifference } from '../palette/least-difference.ts';
+import { ciede2000 } from '../color/color-difference.ts';
+import type { Lab } from '../color/lab.ts';
+import { leastDifference } from '../color/least-difference.ts';
 import { compareColors } from './color-order.ts';
 import type { ColorRuns } from './color-runs.ts';
 import { gatherColors, isArea, labOfWord, type MergedColor } from './gather-colors.ts';

@@ -62,7 +62,7 @@ const OTHERS = 32;
 const SLIVER = 1;
 
 /**
- * Joins faces into regions: of all pairs of neighbours the one is joined whose border is least likely
+ * Joins faces into regions: of all pairs of neighbors the one is joined whose border is least likely
  * meant, until every border left has log-odds above `bias`; slivers go before all others. Borders
  * are judged anew when what lies on both sides changes (learned agglomeration: Nunez-Iglesias et al.
  * 2013, "Machine learning of hierarchical clustering to segment 2D and 3D images",

@@ -1,6 +1,6 @@
-import { linePixels } from '../polygon/line.ts';
 import { wrongValue } from '../raster/errors.ts';
 import type { Dense, Point } from '../raster/types.ts';
+import { linePixels } from '../runs/line.ts';
 import { type Candidate, CERTAIN } from './bridge.ts';
 import { checkGroups } from './groups.ts';
 

@@ -2,7 +2,7 @@ import type { Point } from '../raster/types.ts';
 
 /** A place where ink may have a gap, and what was made of it. */
 export interface Bridge {
-  /** Centres of the two ink pixels that the bridge joins. */
+  /** Centers of the two ink pixels that the bridge joins. */
   readonly from: Point;
   readonly to: Point;
   /** Distance between them, in pixels. */

@@ -1,6 +1,6 @@
-import type { StrokeEnd } from '../ink/stroke-ends.ts';
 import type { Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
+import type { StrokeEnd } from '../strokes/stroke-ends.ts';
 import type { Candidate } from './bridge.ts';
 import { buildEndGrid, visitNear } from './end-grid.ts';
 import { connectsNearby } from './local-ink.ts';
@@ -149,7 +149,7 @@ function candidateOf(
   return { fromX, fromY, toX, toY, length, pixels, width, a, b, ...judged };
 }
 
-/** Paper between two ink pixels whose centres are so far apart. */
+/** Paper between two ink pixels whose centers are so far apart. */
 function clearLength(length: number): number {
   return Math.max(0, length - 1);
 }

@@ -1,5 +1,5 @@
-import { paperDistance, widthOf } from '../ink/stroke-width.ts';
 import type { Dense } from '../raster/types.ts';
+import { paperDistance, widthOf } from '../strokes/stroke-width.ts';
 
 /** The ink round a place where a bridge would meet it. */
 export interface Contact {

@@ -1,4 +1,4 @@
-import type { StrokeEnd } from '../ink/stroke-ends.ts';
+import type { StrokeEnd } from '../strokes/stroke-ends.ts';
 
 /** Ends sorted into square cells, so that those near a place are found without looking at all. */
 export interface EndGrid {

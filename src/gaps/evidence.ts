@@ -1,13 +1,13 @@
-import type { StrokeEnd } from '../ink/stroke-ends.ts';
-import type { StrokeWidth } from '../ink/stroke-width.ts';
+import type { Levels } from '../passages/levels.ts';
 import type { Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
+import type { StrokeEnd } from '../strokes/stroke-ends.ts';
+import type { StrokeWidth } from '../strokes/stroke-width.ts';
 import { type Contact, ContactReader } from './contacts.ts';
 import { buildEndGrid, type EndGrid, visitNear } from './end-grid.ts';
 import type { InkPieces } from './ink-pieces.ts';
 import { connectsNearby } from './local-ink.ts';
 import { clearanceAt, opening } from './paper-opening.ts';
-import type { Levels } from './passage-levels.ts';
 import { type Proposal, turnsBetween } from './proposals.ts';
 import { rankRivals } from './rank-rivals.ts';
 import { reducedPixel } from './reduced-ink.ts';

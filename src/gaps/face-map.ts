@@ -102,7 +102,7 @@ function measure(
 
 type Stretch = Omit<Border, 'bridge'>;
 
-/** The pairs of faces that two neighbouring pixels of a bridge see, alone or among others. */
+/** The pairs of faces that two neighboring pixels of a bridge see, alone or among others. */
 function bordersOf(faces: FaceMap, pixels: Int32Array): { plain: Stretch[]; crossed: Stretch[] } {
   const { width, height } = faces;
   const at = (x: number, y: number) => faceAt(faces, x, y);

@@ -6,7 +6,7 @@ import { type FaceMap, faceAt } from './face-map.ts';
  *
  * Faces of a map, into which ink and all bridges at once cut the paper, and the single pixels of
  * bridges are the nodes of a union-find. A bridge that opens joins its pixels to what lies beside
- * them, so the sets are at any time the regions that a labelling of the sealed mask would give,
+ * them, so the sets are at any time the regions that a labeling of the sealed mask would give,
  * without another look at the picture. Bridges start drawn and can only be opened.
  *
  * O(faces + bridge pixels · log) to build; about 60 bytes per bridge pixel.
@@ -133,7 +133,7 @@ export class Faces {
 
   /**
    * Whether two different marks, 0 for none, lie beside a stretch of the bridge: pixels that are
-   * neighbours, with no ink between, and that no other bridge keeps closed. With `own`, marks of the
+   * neighbors, with no ink between, and that no other bridge keeps closed. With `own`, marks of the
    * pixels themselves count too.
    */
   private meets(bridge: number, markOf: (root: number) => number, own: boolean): boolean {
@@ -141,7 +141,7 @@ export class Faces {
     let previous = 0;
     for (const node of this.nodes[bridge]!) {
       const i = node - this.count - 1;
-      if (previous === 0 || !this.areNeighbours(previous, i)) mark = 0;
+      if (previous === 0 || !this.areNeighbors(previous, i)) mark = 0;
       previous = node;
       if (this.over[i]! > 1) {
         previous = 0;
@@ -158,7 +158,7 @@ export class Faces {
   }
 
   /** Whether a node lies at one of the four sides of a bridge pixel. */
-  private areNeighbours(node: number, i: number): boolean {
+  private areNeighbors(node: number, i: number): boolean {
     for (let k = 0; k < 4; k++) if (this.sides[4 * i + k] === node) return true;
     return false;
   }

@@ -1,9 +1,3 @@
 export type { Bridge } from './bridge.ts';
-export {
-  type PartitionOptions,
-  type Passages,
-  type PassageTree,
-  passageTree,
-} from './passage-tree.ts';
 export type { SealOptions } from './seal-options.ts';
 export { type GapStudy, type Sealed, sealGaps, studyGaps } from './study.ts';

@@ -1,4 +1,4 @@
-/** Two regions that are neighbours. */
+/** Two regions that are neighbors. */
 export interface Pair {
   a: number;
   b: number;

@@ -1,4 +1,4 @@
-import { type Levels, radiusOf } from './passage-levels.ts';
+import { type Levels, radiusOf } from '../passages/levels.ts';
 
 /** Distances to ink at 1 / `scale` of the picture's size. */
 interface Clearance {

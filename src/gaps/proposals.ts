@@ -1,8 +1,8 @@
-import type { StrokeEnd } from '../ink/stroke-ends.ts';
+import type { Found } from '../passages/list.ts';
 import type { Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
+import type { StrokeEnd } from '../strokes/stroke-ends.ts';
 import { buildEndGrid, type EndGrid, visitNear } from './end-grid.ts';
-import type { Found } from './passage-list.ts';
 import { castRay, type Span, spanGap } from './span-gap.ts';
 
 /** A place where a bridge might be meant, before anything is known of it. */

@@ -1,6 +1,6 @@
+import type { Found } from '../passages/list.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
-import type { Found } from './passage-list.ts';
 
 /** Strokes keep about so many pixels of their width. */
 const KEPT = 5;

@@ -1,4 +1,4 @@
-import { expMinus } from '../palette/elementary.ts';
+import { expMinus } from '../color/elementary.ts';
 
 /** What is seen at a possible bridge; none of it depends on the picture's scale. */
 export interface Evidence {

@@ -1,13 +1,13 @@
-import type { StrokeEnd } from '../ink/stroke-ends.ts';
-import { linePixels } from '../polygon/line.ts';
 import type { Dense } from '../raster/types.ts';
+import { linePixels } from '../runs/line.ts';
+import type { StrokeEnd } from '../strokes/stroke-ends.ts';
 
 /** Paper on a straight line between two ink pixels. */
 export interface Span {
   /** The ink pixels at its two sides, as indices. */
   readonly from: number;
   readonly to: number;
-  /** Distance between their centres. */
+  /** Distance between their centers. */
   readonly length: number;
   /** Paper pixels of the line between, as indices, from `from` on. */
   readonly pixels: Int32Array;

@@ -1,11 +1,11 @@
-import { findEnds, type StrokeEnd } from '../ink/stroke-ends.ts';
-import { type StrokeWidth, widthAlong } from '../ink/stroke-width.ts';
-import { thinPadded } from '../ink/thin.ts';
 import { maskArgument } from '../raster/arguments.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Dense, Mask, MaskLike } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
+import { findEnds, type StrokeEnd } from '../strokes/stroke-ends.ts';
+import { type StrokeWidth, widthAlong } from '../strokes/stroke-width.ts';
+import { thinPadded } from '../strokes/thin.ts';
 import { askedBridge } from './asked.ts';
 import type { Bridge, Candidate } from './bridge.ts';
 import { findCandidates } from './candidates.ts';

@@ -1,13 +1,13 @@
-import type { StrokeEnd } from '../ink/stroke-ends.ts';
-import type { StrokeWidth } from '../ink/stroke-width.ts';
+import { findPassages } from '../passages/tree.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
+import type { StrokeEnd } from '../strokes/stroke-ends.ts';
+import type { StrokeWidth } from '../strokes/stroke-width.ts';
 import type { Candidate } from './bridge.ts';
 import { EVIDENCE, gatherEvidence } from './evidence.ts';
 import { InkPieces } from './ink-pieces.ts';
 import { CLOSURE, LOCAL } from './model.ts';
-import { findPassages } from './passage-tree.ts';
 import { type Proposal, propose } from './proposals.ts';
 import { enlargePassages, reduceInk, reductionFor } from './reduced-ink.ts';
 import { oddsOf } from './trees.ts';

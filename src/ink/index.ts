@@ -5,9 +5,6 @@ export { type FloatInkOptions, floatInk } from './float.ts';
 export { normalizePaper } from './normalize-paper.ts';
 export { otsuLevel } from './otsu.ts';
 export { fillPinholes, removeSpecks, type SmallPartOptions } from './specks.ts';
-export { type StrokeEnd, strokeEnds } from './stroke-ends.ts';
-export { type StrokeWidth, strokeWidth } from './stroke-width.ts';
-export { thinInk } from './thin.ts';
 export {
   type ThresholdMethod,
   type ThresholdOptions,

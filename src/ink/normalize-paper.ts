@@ -9,7 +9,7 @@ import { lightTones, paperAlong } from './paper-grid.ts';
  *
  * The paper of each channel is the lightest but for a fifth of the samples in blocks of 64 × 64
  * pixels; blocks less than half as light as the lightest tenth of all count as solid ink and take
- * their neighbour's. Between the middles of the blocks it is bilinear. Areas wider than a block
+ * their neighbor's. Between the middles of the blocks it is bilinear. Areas wider than a block
  * and at least half as light as the page are thus taken for paper. A sample v on paper p becomes
  * `full · v / p` rounded half up, at most full: 255, or 65,535 with 16 bits. Alpha stays, and pixels
  * with less than half of it do not count for the paper. O(pixels), 8 bytes per column and 1 per block beside the

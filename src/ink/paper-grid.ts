@@ -124,7 +124,7 @@ function toneRank(tones: Uint8Array, share: number): number {
   return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))]!;
 }
 
-/** Gives blocks of solid ink, which become 0 first, the tone of a neighbour, sweeping to and fro. */
+/** Gives blocks of solid ink, which become 0 first, the tone of a neighbor, sweeping to and fro. */
 function fillSolid(tones: Uint8Array, columns: number): void {
   const least = toneRank(tones, 0.9) / 2;
   const n = tones.length;

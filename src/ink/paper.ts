@@ -1,5 +1,5 @@
+import { parseColor } from '../color/hex.ts';
 import { checkOneOf } from '../raster/checks.ts';
-import { parseColor } from '../raster/color.ts';
 
 /** What ink is drawn on: the samples of its color, or nothing. */
 export type Paper = readonly [r: number, g: number, b: number] | 'transparent';

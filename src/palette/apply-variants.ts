@@ -1,5 +1,5 @@
+import { parseColor } from '../color/hex.ts';
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
-import { parseColor } from '../raster/color.ts';
 import { didYouMean, wrongKind, wrongValue } from '../raster/errors.ts';
 import { flatsHead } from './flats-argument.ts';
 import type { VariantRow, VariantTable } from './read-variants.ts';

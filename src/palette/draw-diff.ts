@@ -1,4 +1,4 @@
-import { parseColor } from '../raster/color.ts';
+import { parseColor } from '../color/hex.ts';
 import { raster } from '../raster/raster.ts';
 import type { Pixels } from '../raster/types.ts';
 import type { DenseFlats } from './flats-argument.ts';

@@ -1,8 +1,8 @@
+import { ciede2000 } from '../color/color-difference.ts';
+import { cosine, sine } from '../color/elementary.ts';
+import { type Lab, labOf } from '../color/lab.ts';
+import { MOST_SL, nearDifference } from '../color/least-difference.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
-import { ciede2000 } from './color-difference.ts';
-import { cosine, sine } from './elementary.ts';
-import { type Lab, labOf } from './lab.ts';
-import { MOST_SL, nearDifference } from './least-difference.ts';
 import { checkPalette } from './swatches.ts';
 import type { Swatch } from './types.ts';
 

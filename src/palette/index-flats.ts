@@ -1,5 +1,5 @@
+import { formatColor } from '../color/hex.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
-import { formatColor } from '../raster/color.ts';
 import { raster } from '../raster/raster.ts';
 import type { Dense, PixelData, PixelsLike } from '../raster/types.ts';
 import { BARE_SWATCH, MAX_SWATCHES } from './swatches.ts';

@@ -1,10 +1,8 @@
 export { type ApplyVariantsOptions, applyVariants, type SheetVariant } from './apply-variants.ts';
-export { colorDifference } from './color-difference.ts';
 export { type CompactPaletteOptions, compactPalette } from './compact-palette.ts';
 export { diffFlats, type FlatsDiff, type RegionChange, type SwatchChange } from './diff-flats.ts';
 export { type FindLookalikesOptions, findLookalikes, type Lookalike } from './find-lookalikes.ts';
 export { indexFlats } from './index-flats.ts';
-export type { Lab } from './lab.ts';
 export { mergeSwatches } from './merge-swatches.ts';
 export { type PaintFlatsOptions, paintFlats } from './paint-flats.ts';
 export { type PaletteUse, paletteUse, type SwatchUse } from './palette-use.ts';

@@ -1,5 +1,5 @@
+import { parseColor } from '../color/hex.ts';
 import { checkOptions } from '../raster/checks.ts';
-import { parseColor } from '../raster/color.ts';
 import { wrongKind } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
 import type { Pixels } from '../raster/types.ts';

@@ -1,7 +1,7 @@
-import { formatColor, parseColor } from '../raster/color.ts';
+import { ciede2000 } from '../color/color-difference.ts';
+import { formatColor, parseColor } from '../color/hex.ts';
+import { type Lab, labOfRgb } from '../color/lab.ts';
 import type { Tick } from '../raster/progress.ts';
-import { ciede2000 } from './color-difference.ts';
-import { type Lab, labOfRgb } from './lab.ts';
 import { samples, takeShades } from './shades.ts';
 import { type Neighbors, smallestLast } from './smallest-last.ts';
 
@@ -37,12 +37,12 @@ const BOTH_APART = 26;
 const TICK_NODES = 4096;
 
 /**
- * Colors for the nodes that have none: all different, from the given colors too, and neighbours at
+ * Colors for the nodes that have none: all different, from the given colors too, and neighbors at
  * least 20 apart in CIEDE2000 wherever there is such a color.
  *
  * Each node takes the least used anchor, ties to the first, of those that are far from all its
- * neighbours; in smallest-last order the planar adjacency of regions needs six of them. Where given
- * colors leave none, the node takes the color farthest from its nearest neighbour among anchors and
+ * neighbors; in smallest-last order the planar adjacency of regions needs six of them. Where given
+ * colors leave none, the node takes the color farthest from its nearest neighbor among anchors and
  * a coarse choice of others, ties to the first. The nodes of one color share its shades out in the
  * order of their ids. O(nodes · log + adjacency).
  *

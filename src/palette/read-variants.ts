@@ -1,5 +1,5 @@
+import { parseColor } from '../color/hex.ts';
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
-import { parseColor } from '../raster/color.ts';
 import { wrongKind } from '../raster/errors.ts';
 import { type CsvRow, parseCsv } from './csv.ts';
 import { BARE } from './swatches.ts';

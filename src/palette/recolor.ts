@@ -1,4 +1,4 @@
-import { parseColor } from '../raster/color.ts';
+import { parseColor } from '../color/hex.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import { raster, viewOf } from '../raster/raster.ts';
 import type { RasterLike } from '../raster/types.ts';

@@ -1,5 +1,5 @@
-import { ciede2000 } from './color-difference.ts';
-import { labOfRgb } from './lab.ts';
+import { ciede2000 } from '../color/color-difference.ts';
+import { labOfRgb } from '../color/lab.ts';
 
 /**
  * The colors nearest to a base, itself first: so many shades as are asked for that are not taken,

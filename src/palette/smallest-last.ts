@@ -1,4 +1,4 @@
-/** Neighbours of each node in one list: those of node i are `items[offsets[i]]` to `offsets[i + 1]`. */
+/** Neighbors of each node in one list: those of node i are `items[offsets[i]]` to `offsets[i + 1]`. */
 export interface Neighbors {
   readonly offsets: Int32Array;
   readonly items: Int32Array;
@@ -6,7 +6,7 @@ export interface Neighbors {
 
 /**
  * The chosen nodes in smallest-last order, turned round: colored in this order, each meets at its
- * turn as few colored neighbours as can be; where the adjacency is planar, five at most.
+ * turn as few colored neighbors as can be; where the adjacency is planar, five at most.
  *
  * Nodes are taken away one by one, always one of the smallest degree in what is left (D. W. Matula,
  * L. L. Beck 1983, Smallest-last ordering and clustering and graph coloring algorithms,

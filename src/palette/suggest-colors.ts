@@ -1,10 +1,10 @@
+import { ciede2000 } from '../color/color-difference.ts';
+import { labsInAllSight } from '../color/deficient-sight.ts';
+import { formatColor, parseColor } from '../color/hex.ts';
+import type { Lab } from '../color/lab.ts';
+import { leastDifference } from '../color/least-difference.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
-import { formatColor, parseColor } from '../raster/color.ts';
 import { wrongKind } from '../raster/errors.ts';
-import { ciede2000 } from './color-difference.ts';
-import { labsInAllSight } from './deficient-sight.ts';
-import type { Lab } from './lab.ts';
-import { leastDifference } from './least-difference.ts';
 import { samples } from './shades.ts';
 import { BARE } from './swatches.ts';
 import type { Swatch } from './types.ts';

@@ -1,4 +1,4 @@
-import { parseColor } from '../raster/color.ts';
+import { parseColor } from '../color/hex.ts';
 import { didYouMean, wrongKind, wrongValue } from '../raster/errors.ts';
 import type { Swatch } from './types.ts';
 

@@ -1,7 +1,7 @@
+import { parseColor } from '../color/hex.ts';
 import { indexStorage } from '../palette/flats-argument.ts';
 import { MAX_SWATCHES } from '../palette/swatches.ts';
 import type { Flats, Swatch } from '../palette/types.ts';
-import { parseColor } from '../raster/color.ts';
 import { raster } from '../raster/raster.ts';
 import type { Pixels } from '../raster/types.ts';
 import type { SwatchTable } from './swatch-table.ts';

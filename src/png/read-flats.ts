@@ -1,7 +1,7 @@
+import { parseColor } from '../color/hex.ts';
 import { indexFlats } from '../palette/index-flats.ts';
 import type { Flats } from '../palette/types.ts';
 import { checkOptions } from '../raster/checks.ts';
-import { parseColor } from '../raster/color.ts';
 import { raster } from '../raster/raster.ts';
 import { bytesArgument, maxPixelsOption } from './bytes-argument.ts';
 import { decodeSamples } from './decode-samples.ts';

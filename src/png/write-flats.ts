@@ -1,7 +1,7 @@
+import { parseColor } from '../color/hex.ts';
 import { type DenseFlats, flatsArgument } from '../palette/flats-argument.ts';
 import type { FlatsLike } from '../palette/types.ts';
 import { checkOptions } from '../raster/checks.ts';
-import { parseColor } from '../raster/color.ts';
 import { wrongKind } from '../raster/errors.ts';
 import { makeChunk } from './chunks.ts';
 import { type Encodable, encodePng, resolutionChunks } from './encode.ts';

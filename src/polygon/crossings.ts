@@ -1,9 +1,9 @@
 import type { Band } from './band.ts';
-import { type Edges, firstCentre } from './edges.ts';
+import { type Edges, firstCenter } from './edges.ts';
 import { isAtOrRight } from './exact-side.ts';
 
 /**
- * Marks, in each row of `[from, to)` that an edge counts in, the first pixel whose centre is at the
+ * Marks, in each row of `[from, to)` that an edge counts in, the first pixel whose center is at the
  * edge's crossing or right of it. `from` is the band's first row. O(rows).
  *
  * A crossing is computed in 7 rounded steps: 5 up to the product (3 in the slope, the difference of
@@ -11,7 +11,7 @@ import { isAtOrRight } from './exact-side.ts';
  * max(|x0|, |x1|) + ½. Each is off by 2^-53 of its result at most, so the crossing is off by less
  * than 2^-50 · (|x0| + |x1| + 1); an underflow is lost in the 1, and coordinates within ±2^30 overflow
  * nothing, as an edge that counts in a row is at least 2^-54 high. Within twice that bound of a
- * centre the exact predicate decides.
+ * center the exact predicate decides.
  */
 export function markCrossings(edges: Edges, e: number, from: number, to: number, band: Band): void {
   const { left } = edges;
@@ -27,7 +27,7 @@ export function markCrossings(edges: Edges, e: number, from: number, to: number,
   const counting = counts.length > 0;
   let at = (begin - from) * stride;
   if (x0 === x1) {
-    const p = firstCentre(x0, edges.right) - left;
+    const p = firstCenter(x0, edges.right) - left;
     const bit = 0x80000000 >>> (p & 31);
     at += p >> 5;
     for (let y = begin; y < end; y++, at += stride) {

@@ -8,7 +8,7 @@ export interface Edges {
   readonly y0: Float64Array;
   readonly x1: Float64Array;
   readonly y1: Float64Array;
-  /** Rows `[first, last)` whose centres have y0 <= yc < y1, cut to the raster. */
+  /** Rows `[first, last)` whose centers have y0 <= yc < y1, cut to the raster. */
   readonly first: Int32Array;
   readonly last: Int32Array;
   /** 1 where the ring goes down along the edge, -1 where it goes up. */
@@ -21,7 +21,7 @@ export interface Edges {
 }
 
 /**
- * Collects the edges of rings. Level edges and those between two rows of centres decide nothing;
+ * Collects the edges of rings. Level edges and those between two rows of centers decide nothing;
  * nor do those wholly right of the raster. O(points).
  */
 export function collectEdges(rings: Rings, width: number, height: number): Edges {
@@ -48,8 +48,8 @@ export function collectEdges(rings: Rings, width: number, height: number): Edges
       const bx = ring[i]![0];
       const by = ring[i]![1];
       const down = ay < by;
-      const from = firstCentre(down ? ay : by, height);
-      const to = firstCentre(down ? by : ay, height);
+      const from = firstCenter(down ? ay : by, height);
+      const to = firstCenter(down ? by : ay, height);
       if (from < to) {
         lowX = Math.min(lowX, ax, bx);
         highX = Math.max(highX, ax, bx);
@@ -70,19 +70,19 @@ export function collectEdges(rings: Rings, width: number, height: number): Edges
       ay = by;
     }
   }
-  const left = firstCentre(lowX, width);
-  const right = firstCentre(highX, width);
+  const left = firstCenter(lowX, width);
+  const right = firstCenter(highX, width);
   return { count, x0, y0, x1, y1, first, last, turn, left, right, top, bottom };
 }
 
 /**
- * The first pixel whose centre is at `v` or beyond, cut to `[0, size]`.
+ * The first pixel whose center is at `v` or beyond, cut to `[0, size]`.
  *
  * Exact, although v − ½ may be rounded: for v >= ¼ it is not (up to 1 the two are within a factor of
  * 2; above, ½ is a multiple of the last place of v), and what a smaller v gives is at most 0 and cut
  * to 0, as it must be.
  */
-export function firstCentre(v: number, size: number): number {
+export function firstCenter(v: number, size: number): number {
   const pixel = Math.ceil(v - 0.5);
   return pixel <= 0 ? 0 : Math.min(pixel, size);
 }

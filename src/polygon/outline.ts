@@ -25,7 +25,7 @@ export interface Outline {
  * Rings hold the corners where the border turns. Outer ones run clockwise on the screen (y down), so
  * that their shoelace area is positive, holes the other way; pixels of a region that touch at a corner
  * only are kept apart. So the areas sum up to the region's pixels, outer rings less holes are its
- * Euler number for 4 neighbours (Gray 1971, DOI 10.1109/T-C.1971.223289), and the rings rasterized
+ * Euler number for 4 neighbors (Gray 1971, DOI 10.1109/T-C.1971.223289), and the rings rasterized
  * again give the region under either rule. A ring starts at its topmost, then leftmost corner; rings come
  * in the order of these, row by row. Outlines come by label; label 0 has none.
  *

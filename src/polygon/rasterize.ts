@@ -14,9 +14,9 @@ export interface RasterizePolygonOptions {
 }
 
 /**
- * The pixels whose centres lie inside a polygon, without antialiasing.
+ * The pixels whose centers lie inside a polygon, without antialiasing.
  *
- * A centre on an edge belongs to the polygon if the edge is a left one or a level top one (the
+ * A center on an edge belongs to the polygon if the edge is a left one or a level top one (the
  * top-left rule of graphics hardware: OpenGL 4.6 §14.6.1, Vulkan "Polygon Rasterization", Direct3D
  * 11 rasterization rules), so polygons that share edges cover every pixel exactly once, on either
  * side of any edge. Rings may cross themselves and one another, run either way, lie outside the

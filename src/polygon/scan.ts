@@ -9,10 +9,10 @@ import { takeSpans } from './row-spans.ts';
 export type FillRule = 'evenodd' | 'nonzero';
 
 /**
- * Finds the pixels whose centres lie inside rings, by the top-left rule.
+ * Finds the pixels whose centers lie inside rings, by the top-left rule.
  *
- * The rule is the winding number at the centre moved by (ε, δ), δ ≪ ε ≪ 1: an edge counts in the
- * rows with y0 <= yc < y1, and from the first pixel on whose centre is at its crossing or right of
+ * The rule is the winding number at the center moved by (ε, δ), δ ≪ ε ≪ 1: an edge counts in the
+ * rows with y0 <= yc < y1, and from the first pixel on whose center is at its crossing or right of
  * it. That pixel is marked by a bit in a row of bits, so crossings come in any order and are read off
  * from the left: there is nothing to sort.
  *

@@ -11,7 +11,7 @@ import { CornerGrid } from './corner-grid.ts';
  * - no two arcs become the same segment, and an arc that ends where it begins keeps an area.
  *
  * Ends of arcs stay. All corners are whole, so areas are exact up to sides of 2^26. A corner that could
- * not go is tried again when a neighbour goes. O(corners · log corners) beside the corners that lie
+ * not go is tried again when a neighbor goes. O(corners · log corners) beside the corners that lie
  * near the triangles.
  */
 export function simplifyArcs(
@@ -59,7 +59,7 @@ export function simplifyArcs(
     inner[arc]! -= 1;
     grid.remove(i);
     previous[i] = -1;
-    // Ends of arcs have no neighbours of their own, and keep none.
+    // Ends of arcs have no neighbors of their own, and keep none.
     if (previous[a]! >= 0) next[a] = b;
     if (next[b]! >= 0) previous[b] = a;
     offer(a);
@@ -68,7 +68,7 @@ export function simplifyArcs(
   return keep(arcs, previous);
 }
 
-/** The arcs without the inner corners that have no neighbour any more. */
+/** The arcs without the inner corners that have no neighbor any more. */
 function keep(arcs: BorderArcs, previous: Int32Array): BorderArcs {
   const kept: number[] = [];
   const start = new Int32Array(arcs.start.length);

@@ -60,7 +60,7 @@ export interface Changed {
   /** Their bounds; null where none changed. */
   readonly bounds: Bounds | null;
 }
-/** Which neighbours connect what is looked for: the 4 that share an edge, or all 8. */
+/** Which neighbors connect what is looked for: the 4 that share an edge, or all 8. */
 export type Connectivity = 4 | 8;
 
 /** Dense row-major samples as kernels see them: `data[(y · width + x) · channels + c]`. */

@@ -19,11 +19,11 @@ export interface AbsorbOptions {
 }
 
 /**
- * Gives each small region to the neighbour with which it shares the longest border: the smallest
+ * Gives each small region to the neighbor with which it shares the longest border: the smallest
  * region first, ties to the lower id, never to 0. A region that has taken others in counts with its
- * new area. A small region with no neighbour stays.
+ * new area. A small region with no neighbor stays.
  *
- * O(pixels + pairs · log); about 40 bytes per pair of neighbours.
+ * O(pixels + pairs · log); about 40 bytes per pair of neighbors.
  *
  * @param labels - `[w, h]` Int32 ids. For regions that ink keeps apart, grow them first.
  * @returns New labels; ids that are left keep their number.
@@ -153,7 +153,7 @@ class BorderLists {
     this.tail[to] = this.tail[from]!;
   }
 
-  /** The neighbour with the longest border, ties to the lower id; 0 when there is none. */
+  /** The neighbor with the longest border, ties to the lower id; 0 when there is none. */
   longest(id: number, root: Int32Array): number {
     let best = 0;
     for (let e = this.head[id]!; e >= 0; e = this.next[e]!) {

@@ -31,7 +31,7 @@ export function regionAdjacency(labels: LabelsLike): RegionAdjacency {
   return adjacencyOf(data, width, height);
 }
 
-/** The same on flat labels. Equal neighbours in sequence are counted before they are looked up. */
+/** The same on flat labels. Equal neighbors in sequence are counted before they are looked up. */
 export function adjacencyOf(
   data: Int32Array,
   width: number,

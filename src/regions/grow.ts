@@ -29,7 +29,7 @@ export interface GrowOptions {
 /**
  * Grows regions under the ink until they cover every pixel and meet in its middle.
  *
- * Each pixel without a label takes the label of the nearest labelled pixel by exact Euclidean
+ * Each pixel without a label takes the label of the nearest labeled pixel by exact Euclidean
  * distance; among equally near ones the lowest label. A label that lies on ink is grown anew from
  * its region's paper; a region that has no paper keeps what it has. Without any region the labels
  * come back unchanged.

@@ -4,10 +4,10 @@ import { raster } from '../raster/raster.ts';
 import type { Connectivity, Dense, RasterLike } from '../raster/types.ts';
 import { fillSpan } from '../runs/runs.ts';
 import { numberRoots, unite } from '../runs/union.ts';
-import type { Labelled } from './label.ts';
+import type { Labeling } from './label.ts';
 
 export interface LabelEqualOptions {
-  /** Neighbours that connect pixels of equal value. @default 4 */
+  /** Neighbors that connect pixels of equal value. @default 4 */
   connectivity?: Connectivity;
   /** A value (in every channel) whose pixels get label 0. @default none */
   background?: number;
@@ -36,7 +36,7 @@ export interface LabelEqualOptions {
  * console.log(labelEqual(values, { background: 0 }).count); // 1
  * ```
  */
-export function labelEqual(values: RasterLike, options?: LabelEqualOptions): Labelled {
+export function labelEqual(values: RasterLike, options?: LabelEqualOptions): Labeling {
   const names = ['connectivity', 'background'] as const;
   const { connectivity = 4, background } = checkOptions(options, 'labelEqual', names);
   checkOneOf(connectivity, 'connectivity', [4, 8]);

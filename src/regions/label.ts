@@ -11,14 +11,14 @@ import { connectRuns } from '../runs/union.ts';
 export interface LabelRegionsOptions {
   /** Which value the regions are made of; paper regions of an ink mask are `of: 0`. @default 1 */
   of?: 0 | 1;
-  /** Neighbours that connect pixels of that value. @default 4 */
+  /** Neighbors that connect pixels of that value. @default 4 */
   connectivity?: Connectivity;
   /** An Int32 raster of the mask's shape to write into. */
   out?: View<Int32Array>;
 }
 
 /** A label raster with its number of regions. */
-export interface Labelled {
+export interface Labeling {
   labels: Labels;
   /** Regions are numbered 1..count. */
   count: number;
@@ -48,7 +48,7 @@ export interface Labelled {
  * console.log(labelRegions(mask, { connectivity: 8 }).count); // 1
  * ```
  */
-export function labelRegions(mask: MaskLike, options?: LabelRegionsOptions): Labelled {
+export function labelRegions(mask: MaskLike, options?: LabelRegionsOptions): Labeling {
   const names = ['of', 'connectivity', 'out'] as const;
   const { of = 1, connectivity = 4, out } = checkOptions(options, 'labelRegions', names);
   checkOneOf(of, 'of', [0, 1]);

@@ -10,7 +10,7 @@ export interface RegionColumns {
   readonly area: Int32Array;
   /** Four per id, `[x0, y0, x1, y1]` in whole pixels, half-open. */
   readonly bounds: Int32Array;
-  /** Two per id, `[x, y]`: mean of the pixel centres. */
+  /** Two per id, `[x, y]`: mean of the pixel centers. */
   readonly centroid: Float64Array;
   /** Pixel edges between the region and anything else, the picture's border included. */
   readonly perimeter: Int32Array;

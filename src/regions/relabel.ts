@@ -1,7 +1,7 @@
 import { labelsArgument } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
 import type { LabelsLike } from '../raster/types.ts';
-import type { Labelled } from './label.ts';
+import type { Labeling } from './label.ts';
 
 /**
  * Renumbers labels 1..count by the first pixel of each, row by row; 0 stays 0. Regions of one id
@@ -17,7 +17,7 @@ import type { Labelled } from './label.ts';
  * console.log([...labels.data].join(' '), count); // 1 0 2 1 2
  * ```
  */
-export function relabel(labels: LabelsLike): Labelled {
+export function relabel(labels: LabelsLike): Labeling {
   const { data, width, height } = labelsArgument(labels, 'labels');
   const renumbered = new Int32Array(data.length);
   const ids = new Map<number, number>([[0, 0]]);

@@ -1,7 +1,7 @@
 import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
 
 /**
- * Floods unlabelled pixels from the labelled ones in the order of their coverage, so that floods
+ * Floods unlabeled pixels from the labeled ones in the order of their coverage, so that floods
  * meet on the darkest ridges (Meyer's flooding with one first-in-first-out queue per level).
  * Changes `labels` in place. O(pixels); 4 bytes per pixel for the queues' links.
  */
@@ -19,7 +19,7 @@ export function floodRidges(
   const neighbors = new Int32Array(4);
   for (let i = 0; i < size; i++) {
     if (tick !== undefined && i % TICK_PIXELS === 0) tick((0.3 * i) / size);
-    if (labels[i]! > 0 && touchesUnlabelled(labels, i, width, size)) push(i, coverage[i]!);
+    if (labels[i]! > 0 && touchesUnlabeled(labels, i, width, size)) push(i, coverage[i]!);
   }
   let popped = 0;
   for (let level = 0; level < 256; ) {
@@ -47,7 +47,7 @@ export function floodRidges(
   }
 }
 
-function touchesUnlabelled(labels: Int32Array, i: number, width: number, size: number): boolean {
+function touchesUnlabeled(labels: Int32Array, i: number, width: number, size: number): boolean {
   const x = i % width;
   return (
     (i >= width && labels[i - width] === 0) ||
@@ -57,7 +57,7 @@ function touchesUnlabelled(labels: Int32Array, i: number, width: number, size: n
   );
 }
 
-/** The 4-neighbours of a pixel, in row order; gives how many there are. */
+/** The 4-neighbors of a pixel, in row order; gives how many there are. */
 function neighborsOf(i: number, width: number, size: number, out: Int32Array): number {
   const x = i % width;
   let count = 0;

@@ -7,7 +7,7 @@ import type { Runs } from './runs.ts';
  * Union-find where the smaller run index is the root, so that roots come in the order of their
  * first pixel and one pass numbers them (He, Chao, Suzuki 2008, "A run-based two-scan labeling
  * algorithm", DOI 10.1109/TIP.2008.919369; here the equivalences are resolved over the run table
- * itself). Two runs of neighbouring rows connect when they share a column (4), or touch at a corner
+ * itself). Two runs of neighboring rows connect when they share a column (4), or touch at a corner
  * (8). Near O(runs); 4 bytes per run.
  */
 export function connectRuns(

@@ -34,7 +34,7 @@ const sizes = [
 ] as const;
 
 describe('squaredDistance', () => {
-  it('measures between pixel centres', () => {
+  it('measures between pixel centers', () => {
     const [data, w, h] = flat(
       mask(`
       . . . .

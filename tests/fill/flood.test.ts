@@ -66,7 +66,7 @@ describe('floodRegion', () => {
     2 1 2 1
     1 2 1 1`);
 
-  it('takes what hangs together by 4 or 8 neighbours', () => {
+  it('takes what hangs together by 4 or 8 neighbors', () => {
     const four = floodRegion(image, [0.5, 0.5]);
     expect(grid(four.mask)).toBe(
       literal(`
@@ -116,7 +116,7 @@ describe('floodRegion', () => {
     expect(floodRegion(floats, [0, 1]).area).toBe(2);
   });
 
-  it('equals the labelled component of any pixel, in the eight symmetries and all views', () => {
+  it('equals the labeled component of any pixel, in the eight symmetries and all views', () => {
     const random = seeded(3);
     const noise = raster(
       Uint8Array.from({ length: 35 * 11 }, () => Math.floor(random() * 2)),
@@ -140,7 +140,7 @@ describe('floodRegion', () => {
     }
   });
 
-  it('equals the labelled component on worst cases', () => {
+  it('equals the labeled component on worst cases', () => {
     for (const [name, worst] of Object.entries(worstCases(67, 41))) {
       for (const connectivity of BOTH) {
         const components = labelEqual(worst, { connectivity }).labels;

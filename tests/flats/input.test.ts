@@ -152,7 +152,7 @@ describe('layFlats, absorb', () => {
       . . . . . . . . .`),
   };
 
-  it('gives regions of so little paper to a neighbour', () => {
+  it('gives regions of so little paper to a neighbor', () => {
     const kept = layFlats(input, { maxGap: 0 });
     expect(kept.report).toMatchObject({ regions: 3, absorbed: 0 });
     const { labels, report, flats } = layFlats(input, { maxGap: 0, absorb: 1 });

@@ -64,7 +64,7 @@ describe('layFlats on drawings of openmoji', () => {
     expect(Math.max(...reports.map(({ regions }) => regions))).toBeGreaterThan(8);
   });
 
-  it('gives placeholders all different, neighbours 20 apart and more', () => {
+  it('gives placeholders all different, neighbors 20 apart and more', () => {
     const difference = differenceCiede2000();
     for (const { flats } of laid.values()) {
       const colors = flats.palette.slice(1).map(({ color }) => color);

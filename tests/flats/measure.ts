@@ -24,7 +24,7 @@ export function readBack(bytes: Uint8Array): { flats: Flats; bare: number; blend
 
 /**
  * Swatches by region of the sealed ink: what each region carries, whether it touches the border.
- * Found by labelling the sealed ink anew.
+ * Found by labeling the sealed ink anew.
  */
 export function swatchesByRegion(
   { indices, palette }: Flats,

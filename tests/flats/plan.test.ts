@@ -52,14 +52,14 @@ describe('plan', () => {
       'ground',
     ]);
     expect(laid.flats.ground).toBe('ground');
-    const { regions, named, ground, unnamed, conflicts, outside, unlabelled } = laid.report;
+    const { regions, named, ground, unnamed, conflicts, outside, unlabeled } = laid.report;
     expect({ regions, named, ground, unnamed }).toEqual({
       regions: 3,
       named: 1,
       ground: 1,
       unnamed: 1,
     });
-    expect([conflicts, outside, unlabelled]).toEqual([[], [], []]);
+    expect([conflicts, outside, unlabeled]).toEqual([[], [], []]);
   });
 
   it('gives the whole region to a point on ink that it has grown over', () => {
@@ -175,7 +175,7 @@ describe('applyPlan', () => {
     const plan = planOf([outside, none], [4, 4]);
     const { flats, report } = applyPlan(bare, plan, { outside: 'report' });
     expect(report.outside).toEqual([{ mark: 0, ...outside }]);
-    expect(report.unlabelled).toEqual([{ mark: 1, ...none }]);
+    expect(report.unlabeled).toEqual([{ mark: 1, ...none }]);
     expect(flats.indices.get(0, 0)).toBe(0);
     expect(() => applyPlan(bare, plan)).toThrow(
       new RangeError('plan.marks[0].point must be inside the picture of 2 × 2, got [2, 0]'),

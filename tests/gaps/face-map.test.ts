@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { faceAt, findBorders, mapFaces } from '../../src/gaps/face-map.ts';
-import { linePixels } from '../../src/polygon/line.ts';
 import { raster } from '../../src/raster/index.ts';
 import { labelRegions } from '../../src/regions/label.ts';
+import { linePixels } from '../../src/runs/line.ts';
 import { packMask } from '../../src/runs/pack.ts';
 
 const packed = (data: Uint8Array, width: number, height: number) =>

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { findPassages } from '../../src/gaps/passage-tree.ts';
 import {
   enlargePassages,
   reducedPixel,
   reduceInk,
   reductionFor,
 } from '../../src/gaps/reduced-ink.ts';
+import { findPassages } from '../../src/passages/tree.ts';
 import { packMask } from '../../src/runs/pack.ts';
 import { seeded } from '../support/random.ts';
 import { draw, erase, page, ring } from './strokes.ts';

@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { type Bridge, sealGaps, studyGaps } from '../../src/gaps/index.ts';
 import { studyInk } from '../../src/gaps/study.ts';
 import { adjustedRandIndex } from '../../src/measure/index.ts';
-import { linePixels } from '../../src/polygon/line.ts';
 import { raster } from '../../src/raster/index.ts';
 import { labelRegions } from '../../src/regions/label.ts';
+import { linePixels } from '../../src/runs/line.ts';
 import { grid, otherViews, symmetries, worstCases } from '../support/grids.ts';
 import { type Bytes, draw, erase, page, ring, type Segment } from './strokes.ts';
 

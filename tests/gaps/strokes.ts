@@ -6,7 +6,7 @@ export type Segment = readonly [x0: number, y0: number, x1: number, y1: number];
 
 export const page = (w: number, h: number): Bytes => raster(new Uint8Array(w * h), [w, h]);
 
-/** Draws blunt strokes: pixels whose centres lie beside a segment, within half the width. */
+/** Draws blunt strokes: pixels whose centers lie beside a segment, within half the width. */
 export function draw(r: Bytes, width: number, ...segments: readonly Segment[]): Bytes {
   return paint(r, 1, width, segments);
 }

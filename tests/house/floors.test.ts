@@ -9,11 +9,11 @@ const src = fileURLToPath(new URL('../../src', import.meta.url));
 /** From the lowest floor up. A folder imports only from floors below its own. */
 const FLOORS = [
   ['raster'],
-  ['distance', 'runs'],
-  ['regions', 'measure'],
-  ['ink', 'polygon', 'fill', 'palette'],
-  ['gaps', 'fringe', 'png'],
-  ['flats', 'checks'],
+  ['color', 'distance', 'runs'],
+  ['regions', 'strokes', 'measure'],
+  ['ink', 'passages', 'polygon', 'fill', 'palette'],
+  ['gaps', 'fringe', 'halo', 'png'],
+  ['flats', 'checks', 'layers'],
 ];
 
 /** Public stages in the order of the data. */
@@ -21,12 +21,16 @@ const ORDER = [
   'raster',
   'png',
   'ink',
+  'strokes',
+  'passages',
   'gaps',
   'regions',
   'measure',
   'polygon',
   'fill',
   'fringe',
+  'halo',
+  'color',
   'palette',
   'flats',
   'checks',

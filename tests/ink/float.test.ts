@@ -204,7 +204,7 @@ describe('floatInk', () => {
 
   it('refuses a paper or clearance that it cannot take', () => {
     const pixels = raster(new Uint8Array(4), [2, 2]);
-    expect(() => floatInk(pixels, { paper: 'grey' as never })).toThrow(/^paper must be one of/);
+    expect(() => floatInk(pixels, { paper: 'gray' as never })).toThrow(/^paper must be one of/);
     expect(() => floatInk(pixels, { clear: 255 })).toThrow(
       new RangeError('clear must be a whole number of levels from 0 to 254, got 255'),
     );

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { ciede2000, colorDifference } from '../../src/palette/color-difference.ts';
+import { ciede2000, colorDifference } from '../../src/color/color-difference.ts';
+import { type Lab, labOfRgb } from '../../src/color/lab.ts';
+import { leastDifference, nearDifference } from '../../src/color/least-difference.ts';
 import { findLookalikes } from '../../src/palette/find-lookalikes.ts';
-import { type Lab, labOfRgb } from '../../src/palette/lab.ts';
-import { leastDifference, nearDifference } from '../../src/palette/least-difference.ts';
 import type { Swatch } from '../../src/palette/types.ts';
 import { seeded } from '../support/random.ts';
 
@@ -95,7 +95,7 @@ describe('findLookalikes', () => {
     );
   });
 
-  it('bounds the difference of neighbours in sRGB, grays and opposite hues from below, and closely', () => {
+  it('bounds the difference of neighbors in sRGB, grays and opposite hues from below, and closely', () => {
     const random = seeded(12);
     const sample = () => Math.floor(random() * 256);
     let close = 0;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { colorDifference } from '../../src/palette/color-difference.ts';
+import { colorDifference } from '../../src/color/color-difference.ts';
 import { ANCHORS, type Neighbors, placeholderColors } from '../../src/palette/placeholders.ts';
 import { seeded } from '../support/random.ts';
 
@@ -14,7 +14,7 @@ function neighborsOf(nodes: number, pairs: readonly (readonly [number, number])[
   return { offsets, items: Int32Array.from(lists.flat()) };
 }
 
-/** A triangulated grid: planar, most nodes with six neighbours. */
+/** A triangulated grid: planar, most nodes with six neighbors. */
 function triangles(side: number): [number, number][] {
   const pairs: [number, number][] = [];
   for (let y = 0; y < side; y++) {
@@ -42,7 +42,7 @@ describe('placeholderColors', () => {
     expect(closest(ANCHORS, pairs)).toBeGreaterThan(26);
   });
 
-  it('tells neighbours of a planar map apart, all colors different', () => {
+  it('tells neighbors of a planar map apart, all colors different', () => {
     const pairs = triangles(60);
     const colors = placeholderColors(neighborsOf(3600, pairs), new Array(3600).fill(null));
     expect(new Set(colors).size).toBe(3600);
@@ -70,7 +70,7 @@ describe('placeholderColors', () => {
     expect(closest(star, pairs)).toBeGreaterThanOrEqual(20);
   });
 
-  it('keeps neighbours 20 apart where 65,535 regions fill a map', () => {
+  it('keeps neighbors 20 apart where 65,535 regions fill a map', () => {
     const pairs = triangles(256).filter(([a, b]) => a < 65_535 && b < 65_535);
     const colors = placeholderColors(neighborsOf(65_535, pairs), new Array(65_535).fill(null));
     expect(new Set(colors).size).toBe(65_535);

@@ -1,11 +1,11 @@
 import { filterDeficiencyDeuter, filterDeficiencyProt } from 'culori';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { ciede2000 } from '../../src/palette/color-difference.ts';
-import { labsInAllSight } from '../../src/palette/deficient-sight.ts';
-import { labOfLinear, labOfRgb, linearOf } from '../../src/palette/lab.ts';
+import { ciede2000 } from '../../src/color/color-difference.ts';
+import { labsInAllSight } from '../../src/color/deficient-sight.ts';
+import { parseColor } from '../../src/color/hex.ts';
+import { labOfLinear, labOfRgb, linearOf } from '../../src/color/lab.ts';
 import { suggestColors } from '../../src/palette/suggest-colors.ts';
-import { parseColor } from '../../src/raster/color.ts';
 
 const sample = fc.integer({ min: 0, max: 255 });
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { formatColor, parseColor } from '../../src/color/hex.ts';
 import { flatsArgument } from '../../src/palette/flats-argument.ts';
 import { checkPalette, swatchIndex } from '../../src/palette/swatches.ts';
 import type { FlatsLike, Swatch } from '../../src/palette/types.ts';
-import { formatColor, parseColor } from '../../src/raster/color.ts';
 import { raster } from '../../src/raster/raster.ts';
 
 const bare = { name: 'bare', color: '#000000' };

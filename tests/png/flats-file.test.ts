@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import ndarray from 'ndarray';
 import { PNG } from 'pngjs';
 import { describe, expect, it } from 'vitest';
+import { formatColor } from '../../src/color/hex.ts';
 import { paintFlats } from '../../src/palette/paint-flats.ts';
 import { recolor } from '../../src/palette/recolor.ts';
 import type { Flats, Swatch } from '../../src/palette/types.ts';
@@ -11,7 +12,6 @@ import { readFlats } from '../../src/png/read-flats.ts';
 import { readPng } from '../../src/png/read-png.ts';
 import { writeFlats } from '../../src/png/write-flats.ts';
 import { writePng } from '../../src/png/write-png.ts';
-import { formatColor } from '../../src/raster/color.ts';
 import { raster } from '../../src/raster/raster.ts';
 import { insertBeforeData, latin1 } from './build-png.ts';
 

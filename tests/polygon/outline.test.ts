@@ -1,15 +1,15 @@
 import { Resvg } from '@resvg/resvg-js';
 import { describe, expect, it } from 'vitest';
-import { mergeRegions } from '../../src/polygon/merge.ts';
 import { type Outline, outlineRegions } from '../../src/polygon/outline.ts';
 import { outlinesToSvg } from '../../src/polygon/outlines-to-svg.ts';
 import { rasterizePolygon } from '../../src/polygon/rasterize.ts';
-import { splitRegion } from '../../src/polygon/split.ts';
 import { raster } from '../../src/raster/raster.ts';
 import type { Labels, LabelsLike, Point } from '../../src/raster/types.ts';
 import { growUnderInk } from '../../src/regions/grow.ts';
 import { labelRegions } from '../../src/regions/label.ts';
 import { measureRegions } from '../../src/regions/measure.ts';
+import { mergeRegions } from '../../src/regions/merge.ts';
+import { splitRegion } from '../../src/regions/split.ts';
 import { inkDrawings } from '../flats/drawings.ts';
 import {
   grid,

@@ -22,7 +22,7 @@ function oracle(rings: Rings, w: number, h: number, rule: (typeof RULES)[number]
 
 // From memory: OpenGL 4.6 §14.6.1, Vulkan "Polygon Rasterization", Direct3D 11 rasterization rules.
 describe('the top-left rule', () => {
-  it('takes centres on left and level top edges, not on right and bottom ones', () => {
+  it('takes centers on left and level top edges, not on right and bottom ones', () => {
     const square: Point[] = [
       [0.5, 0.5],
       [2.5, 0.5],
@@ -37,7 +37,7 @@ describe('the top-left rule', () => {
     expect(grid(rasterizePolygon([square.toReversed()], [3, 3]))).toBe(expected);
   });
 
-  it('takes centres on slanted left edges', () => {
+  it('takes centers on slanted left edges', () => {
     const diamond: Point[] = [
       [2.5, 0.5],
       [4.5, 2.5],
@@ -54,7 +54,7 @@ describe('the top-left rule', () => {
     );
   });
 
-  it('gives the two sides of a diagonal through centres every pixel once', () => {
+  it('gives the two sides of a diagonal through centers every pixel once', () => {
     const upper: Point[] = [
       [0, 0],
       [4, 0],
@@ -167,10 +167,10 @@ describe('rasterizePolygon', () => {
     );
   });
 
-  it('holds at 2^30 and with edges that pass centres closely', () => {
+  it('holds at 2^30 and with edges that pass centers closely', () => {
     const random = seeded(11);
     for (let k = 0; k < 300; k++) {
-      // Edges through, or a last place beside, a centre far from both their ends.
+      // Edges through, or a last place beside, a center far from both their ends.
       const [cx, cy] = [Math.floor(random() * 9) + 0.5, Math.floor(random() * 9) + 0.5];
       const [dx, dy] = [(random() - 0.5) * 2 ** 30, random() * 2 ** 29];
       const nudge = (Math.floor(random() * 3) - 1) * 2 ** -23;
@@ -243,7 +243,7 @@ describe('rasterizePolygon', () => {
     }
   });
 
-  it('turns and mirrors with the picture where no centre lies on an edge', () => {
+  it('turns and mirrors with the picture where no center lies on an edge', () => {
     const random = seeded(5);
     const ring = Array.from(
       { length: 12 },
@@ -354,7 +354,7 @@ describe('isAtOrRight', () => {
 
 describe('other rasterizers, off the edges', () => {
   // OpenCV's fillPoly draws the border too (pixels that an edge passes belong to the polygon), and
-  // takes pixel centres for whole coordinates. So both are compared where no edge is near.
+  // takes pixel centers for whole coordinates. So both are compared where no edge is near.
   it('agrees with OpenCV fillPoly farther than 1 from every edge', async () => {
     const { cv } = await loadOpenCV();
     for (let seed = 0; seed < 60; seed++) {

@@ -13,7 +13,7 @@ export function exact(value: number): bigint {
 }
 
 /**
- * Winding number of rings round the centre of a pixel, moved right by ε and down by δ, δ ≪ ε ≪ 1: what
+ * Winding number of rings round the center of a pixel, moved right by ε and down by δ, δ ≪ ε ≪ 1: what
  * the top-left rule amounts to. Whole numbers of any length throughout, edge by edge.
  */
 export function windingAt(
@@ -28,10 +28,10 @@ export function windingAt(
     ring.forEach((b, i) => {
       const a = ring[(i + ring.length - 1) % ring.length]!;
       const [ax, ay, bx, by] = [exact(a[0]), exact(a[1]), exact(b[0]), exact(b[1])];
-      // Moved down, a centre on a level with a vertex lies below it.
+      // Moved down, a center on a level with a vertex lies below it.
       const spans = ay <= py && py < by ? 1 : by <= py && py < ay ? -1 : 0;
       if (spans === 0) return;
-      // Moved right, a centre on the edge lies right of it.
+      // Moved right, a center on the edge lies right of it.
       const side = (px - ax) * (by - ay) - (py - ay) * (bx - ax);
       if (spans === 1 ? side >= 0n : side <= 0n) winding += spans;
     });

@@ -13,7 +13,7 @@ import {
 } from '../support/grids.ts';
 import { seeded } from '../support/random.ts';
 
-/** Nearest labelled pixel by trying all; ties to the lowest label. */
+/** Nearest labeled pixel by trying all; ties to the lowest label. */
 function nearest(r: NdArray<Int32Array>): number[] {
   const [w, h] = r.shape as [number, number];
   const sites: [number, number, number][] = [];
@@ -101,13 +101,13 @@ describe('growUnderInk', () => {
     }
   });
 
-  it('keeps the seam within a pixel of the centre line, strokes of 1 to 15 px at 16 angles', () => {
+  it('keeps the seam within a pixel of the center line, strokes of 1 to 15 px at 16 angles', () => {
     const size = 81;
-    const centre = size / 2;
+    const center = size / 2;
     for (let width = 1; width <= 15; width++) {
       for (let k = 0; k < 16; k++) {
         const [nx, ny] = [-Math.sin((k * Math.PI) / 16), Math.cos((k * Math.PI) / 16)];
-        const side = (x: number, y: number) => (x + 0.5 - centre) * nx + (y + 0.5 - centre) * ny;
+        const side = (x: number, y: number) => (x + 0.5 - center) * nx + (y + 0.5 - center) * ny;
         // Thin strokes are drawn wide enough to part 4-connected paper at every angle.
         const half = Math.max(width / 2, 0.71);
         const ink = raster(new Uint8Array(size * size), [size, size]);

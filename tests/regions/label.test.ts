@@ -14,7 +14,7 @@ import {
 } from '../support/grids.ts';
 import { loadOpenCV } from '../support/opencv.ts';
 
-/** Flood by an explicit stack, the plainest labelling there is. */
+/** Flood by an explicit stack, the plainest labeling there is. */
 function flood(r: NdArray<Uint8Array>, of: number, connectivity: number): number[] {
   const [w, h] = r.shape as [number, number];
   const found = new Array<number>(w * h).fill(0);

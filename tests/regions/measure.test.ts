@@ -25,7 +25,7 @@ describe('measureRegions', () => {
     expect([...m.eulerNumber]).toEqual([0, 0, 1]);
   });
 
-  it('counts components minus holes, as two labellings do', () => {
+  it('counts components minus holes, as two labelings do', () => {
     for (const m of Object.values(worstCases(43, 31))) {
       const shape = m.shape as [number, number];
       const components = labelRegions(m).count;
@@ -124,7 +124,7 @@ describe('absorbRegions', () => {
     expect(grid(absorbRegions(labels('2 3 3 1 1 1 1 1'), { maxArea: 3 }))).toBe('1 1 1 1 1 1 1 1');
   });
 
-  it('leaves no small region that has a neighbour, and moves no pixel of a large one', () => {
+  it('leaves no small region that has a neighbor, and moves no pixel of a large one', () => {
     const random = seeded(3);
     const r = raster(
       Int32Array.from({ length: 3600 }, () => 1 + Math.floor(random() * 3)),

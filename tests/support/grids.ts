@@ -79,7 +79,7 @@ export function pixelViews<D extends RasterData>(r: NdArray<D>): NdArray<D>[] {
   return [...symmetries(r), ...(others as unknown as NdArray<D>[])];
 }
 
-/** Dense worst cases and noise for labelling and growing. */
+/** Dense worst cases and noise for labeling and growing. */
 export function worstCases(width: number, height: number): Record<string, NdArray<Uint8Array>> {
   const make = (value: (x: number, y: number) => number) => {
     const data = new Uint8Array(width * height);

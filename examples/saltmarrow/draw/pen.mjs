@@ -3,7 +3,7 @@
  * swept along them with changing pressure.
  */
 
-/** Distance between neighbouring samples of a curve, in pixels. */
+/** Distance between neighboring samples of a curve, in pixels. */
 const STEP = 3;
 
 /**

@@ -1,0 +1,2 @@
+export { colorDifference } from './color-difference.ts';
+export type { Lab } from './lab.ts';

@@ -1,0 +1,6 @@
+export {
+  type PartitionOptions,
+  type Passages,
+  type PassageTree,
+  passageTree,
+} from './tree.ts';
