@@ -1,5 +1,5 @@
 import { targetArgument } from '../raster/target.ts';
-import type { Changed, Dense, Point, RasterLike } from '../raster/types.ts';
+import type { Dense, PixelChanges, Point, RasterLike } from '../raster/types.ts';
 import { checkValue, type PixelValue } from '../raster/value.ts';
 import { spanWriter } from '../runs/span-writer.ts';
 import { type Flooded, flood, type RunSink } from './flood.ts';
@@ -37,7 +37,7 @@ export function floodFill(
   seed: Point,
   value: PixelValue,
   options?: FloodOptions,
-): Changed {
+): PixelChanges {
   const { connectivity, ...match } = checkFloodOptions(options, 'floodFill');
   const { dense, commit } = targetArgument(target, 'target');
   const { width, height } = dense;
@@ -61,7 +61,7 @@ function fillAlike(
   value: number,
   old: number,
   search: (sink: RunSink) => Flooded,
-): Changed {
+): PixelChanges {
   if (value === old) return { changed: 0, bounds: null };
   const { area, bounds } = search({
     run: (y, from, to) => writeRun(data, value, y * width + from, y * width + to),
@@ -73,7 +73,7 @@ function fillAny(
   target: Dense,
   value: readonly number[],
   search: (sink: RunSink) => Flooded,
-): Changed {
+): PixelChanges {
   const writer = spanWriter(target, value);
   const span = new Int32Array(2);
   search({

@@ -1,6 +1,6 @@
 import { checkOptions } from '../raster/checks.ts';
 import { targetArgument } from '../raster/target.ts';
-import type { Changed, RasterLike } from '../raster/types.ts';
+import type { PixelChanges, RasterLike } from '../raster/types.ts';
 import { checkValue, type PixelValue } from '../raster/value.ts';
 import { spanWriter } from '../runs/span-writer.ts';
 import { matcherFor } from './matcher.ts';
@@ -29,7 +29,7 @@ export function replaceValue(
   value: PixelValue,
   replacement: PixelValue,
   options?: MatchOptions,
-): Changed {
+): PixelChanges {
   const checked = checkOptions(options, 'replaceValue', ['tolerance', 'barrier']);
   const { dense, commit } = targetArgument(target, 'target');
   const wanted = checkValue(value, 'value', dense);

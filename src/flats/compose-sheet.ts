@@ -1,5 +1,5 @@
 import { parseColor } from '../color/hex.ts';
-import { floatInk } from '../ink/float.ts';
+import { clearPaper } from '../ink/clear-paper.ts';
 import { flatsArgument } from '../palette/flats-argument.ts';
 import type { FlatsLike } from '../palette/types.ts';
 import { checkSameSize, pixelsArgument } from '../raster/arguments.ts';
@@ -69,7 +69,7 @@ function floatingLine(line: Dense<PixelData>): Uint8Array {
   if (channels === 2 || channels === 4) {
     for (let i = channels - 1; i < data.length && !floats; i += channels) floats = data[i]! < full;
   }
-  if (!floats) return floatInk(line, { paper: 'white' }).data;
+  if (!floats) return clearPaper(line, { paper: 'white' }).data;
   const [green, blue] = channels === 2 ? [0, 0] : [1, 2];
   const rgba = new Uint8Array((data.length / channels) * 4);
   for (let i = 0, k = 0; k < rgba.length; i += channels, k += 4) {

@@ -5,7 +5,7 @@ import { outArgument } from '../raster/out.ts';
 import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import { over255, toEight } from '../raster/samples.ts';
-import type { Coverage, Dense, PixelData, PixelsLike, View } from '../raster/types.ts';
+import type { Coverage, Dense, PixelData, PixelsLike, RasterView } from '../raster/types.ts';
 import { dropFrom, type HueRange, hueArgument } from './drop-hue.ts';
 import { findPaper } from './find-paper.ts';
 import { lumaOf, type Paper, paperArgument } from './paper.ts';
@@ -23,7 +23,7 @@ export interface InkCoverageOptions {
    */
   dropHue?: boolean | 'blue' | HueRange;
   /** A Uint8 raster `[w, h]` to write into. */
-  out?: View<Uint8Array>;
+  out?: RasterView<Uint8Array>;
 }
 
 /** Names of the options that say how to measure. */

@@ -1,7 +1,7 @@
 export { chooseThreshold, type ThresholdChoice } from './choose-threshold.ts';
+export { type ClearPaperOptions, clearPaper } from './clear-paper.ts';
 export { type InkCoverageOptions, inkCoverage } from './coverage.ts';
 export type { HueRange } from './drop-hue.ts';
-export { type FloatInkOptions, floatInk } from './float.ts';
 export { normalizePaper } from './normalize-paper.ts';
 export { otsuLevel } from './otsu.ts';
 export { fillPinholes, removeSpecks, type SmallPartOptions } from './specks.ts';

@@ -2,7 +2,7 @@ import { maskArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { outArgument } from '../raster/out.ts';
 import { raster } from '../raster/raster.ts';
-import type { Connectivity, Mask, MaskLike, View } from '../raster/types.ts';
+import type { Connectivity, Mask, MaskLike, RasterView } from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
 import { findRuns } from '../runs/runs.ts';
 import { componentAreas, connectRuns } from '../runs/union.ts';
@@ -17,7 +17,7 @@ export interface SmallPartOptions {
    */
   connectivity?: Connectivity;
   /** A Uint8 raster `[w, h]` to write into. */
-  out?: View<Uint8Array>;
+  out?: RasterView<Uint8Array>;
 }
 
 /**

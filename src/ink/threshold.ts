@@ -3,7 +3,7 @@ import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import { outArgument } from '../raster/out.ts';
 import { raster } from '../raster/raster.ts';
-import type { CoverageLike, Mask, View } from '../raster/types.ts';
+import type { CoverageLike, Mask, RasterView } from '../raster/types.ts';
 import { maskByRule, type ThresholdRule } from './apply-threshold.ts';
 
 export type ThresholdMethod = 'auto' | 'otsu' | 'fixed' | 'sauvola' | 'hysteresis';
@@ -41,7 +41,7 @@ export interface ThresholdOptions {
    */
   normalize?: boolean;
   /** A Uint8 raster `[w, h]` to write into. */
-  out?: View<Uint8Array>;
+  out?: RasterView<Uint8Array>;
 }
 
 /** Names of the options that say how to threshold. */

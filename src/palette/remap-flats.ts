@@ -2,7 +2,7 @@ import { checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
 import { outArgument } from '../raster/out.ts';
 import { raster } from '../raster/raster.ts';
-import type { View } from '../raster/types.ts';
+import type { RasterView } from '../raster/types.ts';
 import { flatsHead } from './flats-argument.ts';
 import { mapIndices } from './map-indices.ts';
 import { swatchFinder } from './swatches.ts';
@@ -10,7 +10,7 @@ import type { Flats, FlatsLike } from './types.ts';
 
 export interface RemapFlatsOptions {
   /** A raster of the indices' shape and sample type to write into. @default a new one */
-  readonly out?: View<Uint8Array | Uint16Array>;
+  readonly out?: RasterView<Uint8Array | Uint16Array>;
 }
 
 /**

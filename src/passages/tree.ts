@@ -3,7 +3,7 @@ import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { outArgument } from '../raster/out.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
-import type { Dense, Labels, MaskLike, View } from '../raster/types.ts';
+import type { Dense, Labels, MaskLike, RasterView } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
 import { type Flood, floodPaper } from './flood.ts';
 import { type Levels, measureLevels } from './levels.ts';
@@ -17,7 +17,7 @@ export interface PartitionOptions {
    */
   ratio?: number;
   /** An Int32 raster of the ink's shape to write into. */
-  out?: View<Int32Array>;
+  out?: RasterView<Int32Array>;
 }
 
 /** Narrow places of the paper, the narrowest first; one column per property. */

@@ -1,6 +1,6 @@
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { targetArgument } from '../raster/target.ts';
-import type { Changed, Dense, RasterLike } from '../raster/types.ts';
+import type { Dense, PixelChanges, RasterLike } from '../raster/types.ts';
 import { checkValue, checkValues, isOneOf, type PixelValue } from '../raster/value.ts';
 import { spanWriter } from '../runs/span-writer.ts';
 import { checkRings, type Rings } from './rings-argument.ts';
@@ -42,7 +42,7 @@ export function fillPolygon(
   rings: Rings,
   value: PixelValue,
   options?: FillPolygonOptions,
-): Changed {
+): PixelChanges {
   const { rule = 'evenodd', only } = checkOptions(options, 'fillPolygon', ['rule', 'only']);
   checkOneOf(rule, 'rule', ['evenodd', 'nonzero']);
   checkRings(rings, 'rings');
@@ -61,7 +61,7 @@ export function fillRings(
   value: readonly number[],
   rule: FillRule = 'evenodd',
   mayChange?: (pixel: number) => boolean,
-): Changed {
+): PixelChanges {
   const writer = spanWriter(target, value, mayChange);
   scanRings(rings, target.width, target.height, rule, writer);
   const { changed, bounds } = writer;

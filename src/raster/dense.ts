@@ -2,7 +2,7 @@ import ops from 'ndarray-ops';
 import { describe, wrongKind, wrongValue } from './errors.ts';
 import { PlainView } from './plain-view.ts';
 import { viewOf } from './raster.ts';
-import type { Dense, Plain, RasterData, RasterLike, View } from './types.ts';
+import type { Dense, PlainRaster, RasterData, RasterLike, RasterView } from './types.ts';
 
 /** What a raster argument must be; `kinds` are the constructors of the sample types it may have. */
 export interface RasterKind<D extends RasterData> {
@@ -34,7 +34,7 @@ export function toDense<D extends RasterData>(
   if (data === undefined) throw wrongKind(name, kind.noun, value.data);
   return 'shape' in value && value.shape !== undefined
     ? fromView({ shape: value.shape, stride: value.stride, offset: value.offset, data }, name, kind)
-    : fromPlain(value as Plain<D>, data, name, kind);
+    : fromPlain(value as PlainRaster<D>, data, name, kind);
 }
 
 /** The same memory under this realm's type of array; an iframe or a vm has types of its own. */
@@ -47,7 +47,7 @@ function ofThisRealm<D extends RasterData>(data: D, { kinds }: RasterKind<D>): D
 }
 
 function fromPlain<D extends RasterData>(
-  { width, height, channels }: Plain<D>,
+  { width, height, channels }: PlainRaster<D>,
   data: D,
   name: string,
   kind: RasterKind<D>,
@@ -65,7 +65,7 @@ function fromPlain<D extends RasterData>(
 }
 
 function fromView<D extends RasterData>(
-  { data, shape, stride, offset }: View<D>,
+  { data, shape, stride, offset }: RasterView<D>,
   name: string,
   kind: RasterKind<D>,
 ): Dense<D> {

@@ -1,7 +1,6 @@
 export { raster } from './raster.ts';
 export type {
   Bounds,
-  Changed,
   Connectivity,
   Coverage,
   CoverageLike,
@@ -9,13 +8,14 @@ export type {
   LabelsLike,
   Mask,
   MaskLike,
+  PixelChanges,
   PixelData,
   Pixels,
   PixelsLike,
-  Plain,
+  PlainRaster,
   Point,
   RasterData,
   RasterLike,
-  View,
+  RasterView,
 } from './types.ts';
 export type { PixelValue } from './value.ts';

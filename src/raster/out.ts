@@ -1,12 +1,12 @@
 import { wrongKind, wrongValue } from './errors.ts';
-import type { RasterData, View } from './types.ts';
+import type { RasterData, RasterView } from './types.ts';
 
 /**
  * The storage of an `out` option: dense, of exactly this shape and sample type, sharing no memory
  * with an input's `data` as the caller gave it. Without `out`, fresh storage.
  */
 export function outArgument<D extends RasterData>(
-  out: View<D> | undefined,
+  out: RasterView<D> | undefined,
   kind: { new (length: number): D; readonly name: string },
   width: number,
   height: number,

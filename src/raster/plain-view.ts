@@ -1,7 +1,7 @@
-import type { RasterData, View } from './types.ts';
+import type { RasterData, RasterView } from './types.ts';
 
 /** What stands in for an ndarray where a page's policy refuses the code that ndarray generates. */
-export class PlainView<D extends RasterData> implements View<D> {
+export class PlainView<D extends RasterData> implements RasterView<D> {
   readonly data: D;
   readonly shape: number[];
   readonly stride: number[];

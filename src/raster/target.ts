@@ -1,5 +1,5 @@
 import { rasterArgument } from './arguments.ts';
-import type { Bounds, Dense, RasterLike, View } from './types.ts';
+import type { Bounds, Dense, RasterLike, RasterView } from './types.ts';
 
 /** A raster that a call changes, as its kernel sees it. */
 export interface Target {
@@ -16,13 +16,17 @@ export function targetArgument(value: RasterLike, name: string): Target {
   return {
     dense,
     commit: (bounds) => {
-      if (!own && bounds !== null) writeBack(dense, value as View, bounds);
+      if (!own && bounds !== null) writeBack(dense, value as RasterView, bounds);
     },
   };
 }
 
 /** Copies the samples within the bounds into a strided view. */
-function writeBack({ data, width, channels }: Dense, view: View, [x0, y0, x1, y1]: Bounds): void {
+function writeBack(
+  { data, width, channels }: Dense,
+  view: RasterView,
+  [x0, y0, x1, y1]: Bounds,
+): void {
   const [strideX, strideY, strideC = 0] = view.stride;
   for (let y = y0; y < y1; y++) {
     for (let x = x0; x < x1; x++) {

@@ -16,7 +16,7 @@ export type RasterData =
 export type PixelData = Uint8Array | Uint8ClampedArray | Uint16Array;
 
 /** What marks an ndarray, any view of one, or what structured clone leaves of one. */
-export interface View<D extends RasterData = RasterData> {
+export interface RasterView<D extends RasterData = RasterData> {
   readonly data: D;
   readonly shape: readonly number[];
   readonly stride: readonly number[];
@@ -24,7 +24,7 @@ export interface View<D extends RasterData = RasterData> {
 }
 
 /** An `ImageData`, or any dense row-major raster with its sides. */
-export interface Plain<D extends RasterData = RasterData> {
+export interface PlainRaster<D extends RasterData = RasterData> {
   readonly data: D;
   readonly width: number;
   readonly height: number;
@@ -33,7 +33,7 @@ export interface Plain<D extends RasterData = RasterData> {
 }
 
 /** Every form in which a raster argument may come. */
-export type RasterLike<D extends RasterData = RasterData> = View<D> | Plain<D>;
+export type RasterLike<D extends RasterData = RasterData> = RasterView<D> | PlainRaster<D>;
 
 /** `[width, height]` of 0 or 1, Uint8. */
 export type Mask = NdArray<Uint8Array>;
@@ -54,7 +54,7 @@ export type Point = readonly [x: number, y: number];
 /** `[x0, y0, x1, y1]` of whole pixels, half-open. */
 export type Bounds = [x0: number, y0: number, x1: number, y1: number];
 /** What a call changed in its target. */
-export interface Changed {
+export interface PixelChanges {
   /** Pixels whose value differs afterwards. */
   readonly changed: number;
   /** Their bounds; null where none changed. */

@@ -14,7 +14,7 @@ import type {
   LabelsLike,
   MaskLike,
   RasterData,
-  View,
+  RasterView,
 } from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
 import { floodRidges } from './ridge.ts';
@@ -23,7 +23,7 @@ export interface GrowOptions {
   /** Ink coverage `[w, h]`; with it regions meet on the ink's darkest ridge. @default none */
   coverage?: CoverageLike;
   /** An Int32 raster of the labels' shape to write into. */
-  out?: View<Int32Array>;
+  out?: RasterView<Int32Array>;
 }
 
 /**

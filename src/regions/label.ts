@@ -3,7 +3,7 @@ import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { outArgument } from '../raster/out.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
-import type { Connectivity, Labels, MaskLike, View } from '../raster/types.ts';
+import type { Connectivity, Labels, MaskLike, RasterView } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
 import { fillSpan, findRuns } from '../runs/runs.ts';
 import { connectRuns } from '../runs/union.ts';
@@ -14,7 +14,7 @@ export interface LabelRegionsOptions {
   /** Neighbors that connect pixels of that value. @default 4 */
   connectivity?: Connectivity;
   /** An Int32 raster of the mask's shape to write into. */
-  out?: View<Int32Array>;
+  out?: RasterView<Int32Array>;
 }
 
 /** A label raster with its number of regions. */

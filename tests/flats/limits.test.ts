@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import {
   absorbRegions,
   applyPlan,
-  floatInk,
+  clearPaper,
   indexFlats,
   inkCoverage,
   layFlats,
@@ -97,7 +97,7 @@ describe('bad input', () => {
     expect(() => layFlats(page, { study: other })).toThrow(
       'study must be of ink of 10 × 10, got 3 × 2',
     );
-    expect(() => floatInk(page, { clear: 300 })).toThrow(/clear must be/);
+    expect(() => clearPaper(page, { clear: 300 })).toThrow(/clear must be/);
   });
 
   it('of areas is found before anything is absorbed', () => {
@@ -120,9 +120,9 @@ describe('otsuLevel', () => {
   });
 });
 
-describe('floatInk', () => {
+describe('clearPaper', () => {
   it('clears paper within so many levels of white', () => {
-    const floating = floatInk(raster(new Uint8Array([255, 250, 249, 0]), [4, 1]), { clear: 5 });
+    const floating = clearPaper(raster(new Uint8Array([255, 250, 249, 0]), [4, 1]), { clear: 5 });
     expect([0, 1, 2, 3].map((i) => floating.data[4 * i + 3])).toEqual([0, 0, 6, 255]);
   });
 });

@@ -5,7 +5,7 @@
 import { differenceCiede2000 } from 'culori';
 import { describe, expect, it } from 'vitest';
 import { layFlats } from '../../src/flats/lay-flats.ts';
-import { floatInk } from '../../src/ink/float.ts';
+import { clearPaper } from '../../src/ink/clear-paper.ts';
 import { writeFlats } from '../../src/png/write-flats.ts';
 import { raster } from '../../src/raster/raster.ts';
 import { type Drawing, drawing, drawings } from './drawings.ts';
@@ -96,7 +96,7 @@ describe('layFlats on drawings of openmoji', () => {
 
   it('takes floating line art as it takes the scan on white', () => {
     for (const { name, pixels } of all.slice(0, 5)) {
-      const floating = layFlats(floatInk(pixels));
+      const floating = layFlats(clearPaper(pixels));
       expect(floating.flats).toEqual(laid.get(name)!.flats);
       expect(floating.ink.data).toEqual(laid.get(name)!.ink.data);
     }

@@ -4,11 +4,11 @@ import { inkCoverage } from '../../src/ink/coverage.ts';
 import { thresholdInk } from '../../src/ink/threshold.ts';
 import { outArgument } from '../../src/raster/out.ts';
 import { raster } from '../../src/raster/raster.ts';
-import type { RasterData, View } from '../../src/raster/types.ts';
+import type { RasterData, RasterView } from '../../src/raster/types.ts';
 import { symmetries } from '../support/grids.ts';
 
 const take = (out: unknown, inputs: RasterData[] = []) =>
-  outArgument(out as View<Uint8Array>, Uint8Array, 3, 2, inputs);
+  outArgument(out as RasterView<Uint8Array>, Uint8Array, 3, 2, inputs);
 
 describe('out', () => {
   it('left out, is fresh storage of zeros', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { clearPaper } from '../../src/ink/clear-paper.ts';
 import { findPaper } from '../../src/ink/find-paper.ts';
-import { floatInk } from '../../src/ink/float.ts';
 import { pixelsArgument } from '../../src/raster/arguments.ts';
 import { raster } from '../../src/raster/raster.ts';
 import type { PixelData } from '../../src/raster/types.ts';
@@ -18,7 +18,7 @@ function overWhite(rgba: ArrayLike<number>, i: number): number[] {
 /** Largest distance between what is asked for and the floated ink over white, in 8-bit levels. */
 function worstOf(data: PixelData, channels: number, expected: (i: number) => number[]): number {
   const count = data.length / channels;
-  const floating = floatInk(raster(data, [count, 1, channels]));
+  const floating = clearPaper(raster(data, [count, 1, channels]));
   expect(floating.shape).toEqual([count, 1, 4]);
   let worst = 0;
   for (let i = 0; i < count; i++) {
@@ -29,11 +29,11 @@ function worstOf(data: PixelData, channels: number, expected: (i: number) => num
   return worst;
 }
 
-describe('floatInk', () => {
+describe('clearPaper', () => {
   it('gives back every gray exactly, as black ink with alpha 255 - gray', () => {
     const gray = Uint8Array.from({ length: 256 }, (_, v) => v);
     expect(worstOf(gray, 1, (i) => [i, i, i])).toBe(0);
-    const floating = floatInk(raster(gray, [256, 1])).data;
+    const floating = clearPaper(raster(gray, [256, 1])).data;
     for (let v = 0; v < 256; v++) {
       expect([...floating.slice(4 * v, 4 * v + 4)]).toEqual([0, 0, 0, 255 - v]);
     }
@@ -44,7 +44,7 @@ describe('floatInk', () => {
     const rgb = Uint8Array.from({ length: 3 * 100_000 }, () => random() * 256);
     const pixel = (i: number) => [...rgb.subarray(3 * i, 3 * i + 3)];
     expect(worstOf(rgb, 3, pixel)).toBeLessThanOrEqual(1);
-    const floating = floatInk(raster(rgb, [100_000, 1, 3])).data;
+    const floating = clearPaper(raster(rgb, [100_000, 1, 3])).data;
     for (let i = 0; i < 1000; i++) {
       expect(floating[4 * i + 3]).toBe(255 - Math.min(...pixel(i)));
     }
@@ -73,7 +73,7 @@ describe('floatInk', () => {
 
   it('clears white and what is transparent', () => {
     const rgba = raster(new Uint8Array([255, 255, 255, 255, 10, 20, 30, 0]), [2, 1, 4]);
-    const floating = floatInk(rgba, { paper: 'white' }).data;
+    const floating = clearPaper(rgba, { paper: 'white' }).data;
     expect([...floating.subarray(0, 4)]).toEqual([0, 0, 0, 0]);
     expect(floating[7]).toBe(0);
   });
@@ -81,8 +81,8 @@ describe('floatInk', () => {
   it('scales 16 bits to 8 first', () => {
     const wide = Uint16Array.from([0, 257 * 100, 65535, 12345, 12345, 12345]);
     const narrow = Uint8Array.from([0, 100, 255, 48, 48, 48]);
-    expect(floatInk(raster(wide, [2, 1, 3])).data).toEqual(
-      floatInk(raster(narrow, [2, 1, 3])).data,
+    expect(clearPaper(raster(wide, [2, 1, 3])).data).toEqual(
+      clearPaper(raster(narrow, [2, 1, 3])).data,
     );
   });
 
@@ -94,7 +94,7 @@ describe('floatInk', () => {
     );
     for (const view of [...symmetries(gray), ...otherViews(gray)]) {
       const [w, h] = view.shape as [number, number];
-      const floating = floatInk(view, { paper: 'white' });
+      const floating = clearPaper(view, { paper: 'white' });
       for (let y = 0; y < h; y++) {
         for (let x = 0; x < w; x++) expect(floating.get(x, y, 3)).toBe(255 - view.get(x, y)!);
       }
@@ -103,9 +103,9 @@ describe('floatInk', () => {
 
   it('leaves its argument as it was, and refuses what holds no pixels', () => {
     const pixels = raster(new Uint8Array([1, 2, 3, 4]), [1, 1, 4]);
-    floatInk(pixels);
+    clearPaper(pixels);
     expect([...pixels.data]).toEqual([1, 2, 3, 4]);
-    expect(() => floatInk(raster(new Float64Array(4), [2, 2]) as never)).toThrow(
+    expect(() => clearPaper(raster(new Float64Array(4), [2, 2]) as never)).toThrow(
       new TypeError(
         'pixels must be Uint8, Uint8Clamped or Uint16 pixels of shape [width, height] or [width, height, 1 to 4], got Float64Array(4)',
       ),
@@ -130,7 +130,7 @@ describe('floatInk', () => {
           rgb[i] = clamp(paper[i % 3]! + (rgb[i]! % 17) - 8);
         }
         const color = `#${paper.map(hex).join('')}` as const;
-        const floating = floatInk(raster(rgb, [count, 1, 3]), { paper: color, clear }).data;
+        const floating = clearPaper(raster(rgb, [count, 1, 3]), { paper: color, clear }).data;
         for (let i = 0; i < count; i++) {
           const alpha = floating[4 * i + 3]! / 255;
           const off = paper.map((p, c) => Math.abs(rgb[3 * i + c]! - p));
@@ -164,7 +164,7 @@ describe('floatInk', () => {
             ['white', [255, 255, 255]],
             ['#c8b45a', given],
           ] as const) {
-            const floating = floatInk(scan, { paper: option, clear }).data;
+            const floating = clearPaper(scan, { paper: option, clear }).data;
             let [worstKept, worstCleared, cleared, mistaken] = [0, 0, 0, 0];
             for (let i = 0; i < w * h; i++) {
               const alpha = floating[4 * i + 3]! / 255;
@@ -195,17 +195,17 @@ describe('floatInk', () => {
 
   it('keeps the samples of a picture on transparent paper', () => {
     const rgba = raster(new Uint8Array([9, 8, 7, 6, 5, 4, 3, 2, 255, 255, 255, 255]), [3, 1, 4]);
-    expect([...floatInk(rgba, { paper: 'transparent', clear: 2 }).data]).toEqual([
+    expect([...clearPaper(rgba, { paper: 'transparent', clear: 2 }).data]).toEqual([
       9, 8, 7, 6, 0, 0, 0, 0, 255, 255, 255, 255,
     ]);
     const gray = raster(new Uint16Array([257 * 7]), [1, 1]);
-    expect([...floatInk(gray, { paper: 'transparent' }).data]).toEqual([7, 7, 7, 255]);
+    expect([...clearPaper(gray, { paper: 'transparent' }).data]).toEqual([7, 7, 7, 255]);
   });
 
   it('refuses a paper or clearance that it cannot take', () => {
     const pixels = raster(new Uint8Array(4), [2, 2]);
-    expect(() => floatInk(pixels, { paper: 'gray' as never })).toThrow(/^paper must be one of/);
-    expect(() => floatInk(pixels, { clear: 255 })).toThrow(
+    expect(() => clearPaper(pixels, { paper: 'gray' as never })).toThrow(/^paper must be one of/);
+    expect(() => clearPaper(pixels, { clear: 255 })).toThrow(
       new RangeError('clear must be a whole number of levels from 0 to 254, got 255'),
     );
   });

@@ -6,7 +6,7 @@ import type { Dense, PixelData, Pixels, PixelsLike } from '../raster/types.ts';
 import { findPaper } from './find-paper.ts';
 import { type Paper, paperArgument } from './paper.ts';
 
-export interface FloatInkOptions {
+export interface ClearPaperOptions {
   /**
    * What the ink is drawn on, as `inkCoverage` takes it: `white` or a color `'#rrggbb'`, which is taken out; of a picture on
    * `transparent` paper the samples stay. @default 'auto'
@@ -34,14 +34,14 @@ export interface FloatInkOptions {
  * @throws TypeError or RangeError for a raster that holds no pixels, or a bad option.
  * @example
  * ```ts
- * import { floatInk, raster } from 'underink';
+ * import { clearPaper, raster } from 'underink';
  * const gray = raster(new Uint8Array([255, 100]), [2, 1]);
- * console.log([...floatInk(gray).data].join(' ')); // 0 0 0 0 0 0 0 155
- * console.log([...floatInk(gray, { paper: '#c8c8c8' }).data].join(' ')); // 255 255 255 255 1 1 1 128
+ * console.log([...clearPaper(gray).data].join(' ')); // 0 0 0 0 0 0 0 155
+ * console.log([...clearPaper(gray, { paper: '#c8c8c8' }).data].join(' ')); // 255 255 255 255 1 1 1 128
  * ```
  */
-export function floatInk(pixels: PixelsLike, options?: FloatInkOptions): Pixels<Uint8Array> {
-  const { paper = 'auto', clear = 0 } = checkOptions(options, 'floatInk', ['paper', 'clear']);
+export function clearPaper(pixels: PixelsLike, options?: ClearPaperOptions): Pixels<Uint8Array> {
+  const { paper = 'auto', clear = 0 } = checkOptions(options, 'clearPaper', ['paper', 'clear']);
   const given = paperArgument(paper);
   checkNumber(clear, 'clear', { max: 254, integer: true, unit: 'levels' });
   const dense = pixelsArgument(pixels, 'pixels');
