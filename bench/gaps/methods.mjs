@@ -3,6 +3,7 @@
 // once, and one setting, and gives Int32 labels of the paper, 0 where it leaves none.
 import { labelRegions, passageTree, raster, studyGaps } from 'underink';
 import { dilate, openByBalls } from './baselines.mjs';
+import { drawLinks, studyLinks } from './link.mjs';
 
 export const METHODS = {
   /** The paper as it is. */
@@ -22,6 +23,15 @@ export const METHODS = {
     settings: { largest: [8] },
     study: (one) => one,
     run: ({ ink, width, height }, { largest }) => openByBalls(ink, width, height, largest),
+  },
+  /** Stroke ends joined one by one. */
+  link: {
+    settings: { maxGap: ['auto'], caution: [0.5] },
+    study: studyLinks,
+    run: (study, options) => {
+      const { width, height } = study;
+      return paperOf(raster(drawLinks(study, options), [width, height]));
+    },
   },
   /** `passageTree` of the package. */
   tree: {

@@ -1,7 +1,7 @@
 // Compares ways to close gaps on drawings with known truth, after `npm run build`:
 //
 //   node bench/gaps/run.mjs [--sets vector,hand,brush] [--gaps 0,2,4,6,8,12,16,24] [--half tune]
-//     [--drawings 120] [--size 512] [--doubled] [--methods none,dilate,ball,tree,seal]
+//     [--drawings 120] [--size 512] [--doubled] [--methods none,dilate,ball,link,tree,seal]
 //     [--set seal.maxGap=auto,8,16 --set seal.caution=0.3,0.5] [--worst 6] [--out bench/gaps/out]
 //
 // The set nib, to train on, is drawn where --sets names it.

@@ -1,98 +1,41 @@
 import type { Tick } from '../raster/progress.ts';
-import { findRoot } from '../runs/union.ts';
-import type { Border, FaceMap } from './face-map.ts';
 import { type Pair, PairHeap } from './pair-heap.ts';
+import { type GraphInput, RegionGraph } from './region-graph.ts';
+import { SEPARATION, type Separation } from './separation.ts';
 
-/** What is seen at the common border of two regions; `Lesser` is the one of less paper. */
-export const SEPARATION = [
-  'groups',
-  'sumOfOdds',
-  'bestOdds',
-  'worstOdds',
-  'sumOfDoubts',
-  'bridgedInStrokes',
-  'longestInStrokes',
-  'meanLengthInWidths',
-  'shareOfLesserPerimeter',
-  'openLesser',
-  'openGreater',
-  'areaLesser',
-  'areaGreater',
-  'thicknessLesser',
-  'thicknessGreater',
-  'outerLesser',
-  'outerGreater',
-  'bordersLesser',
-  'bordersGreater',
-  'otherBestLesser',
-  'otherWorstLesser',
-  'otherWorstGreater',
-  'widestStrokes',
-  'meanOdds',
-  'facesPerGap',
-  'sureGaps',
-  'shareOfSureGaps',
-] as const;
-
-/** A bridge as the decision sees it. */
-interface Weighed {
-  /** Log-odds that it parts what is to be apart. */
-  readonly odds: number;
-  readonly length: number;
-  /** Of its strokes, in pixels. */
-  readonly width: number;
-  /** Bridges of one group are ways to close one gap. */
-  readonly group: number;
-}
-
-/** Log-odds that two regions are to stay apart, by a row of `SEPARATION`. */
-export type Separation = (row: Float64Array) => number;
-
-/** Told of every row that is looked at, and of every join. */
-interface Watch {
-  see(row: Float64Array, a: number, b: number): void;
-  join(keep: number, drop: number): void;
-}
-
-/** Log-odds of a gap that counts as one of those that show how leaky the drawing is. */
-const SURE = 1.5;
-/** Looked at, at most, of the other borders of a region. */
-const OTHERS = 32;
-/** Faces of less than this, in stroke widths squared, are slivers and go first. */
-const SLIVER = 1;
-
+/** Faces of less than this, in stroke widths squared, are joined before all others. */
+const SCRAP = 1;
+/** What the log-odds of a border of a scrap are lowered by. */
+const FIRST = 1000;
 /**
- * Joins faces into regions: of all pairs of neighbors the one is joined whose border is least likely
- * meant, until every border left has log-odds above `bias`; slivers go before all others. Borders
- * are judged anew when what lies on both sides changes (learned agglomeration: Nunez-Iglesias et al.
- * 2013, "Machine learning of hierarchical clustering to segment 2D and 3D images",
- * DOI 10.1371/journal.pone.0071715; the greedy order is that of Keuper et al. 2015, "Efficient
- * decomposition of image and mesh graphs by lifted multicuts", DOI 10.1109/ICCV.2015.204).
- *
- * Regions are named by their least face. Near O(borders · log borders).
+ * A border of at most these log-odds (probability .98) does not keep what no mark names from the
+ * marked region beside it; chosen on drawings of the tuning half with one point a region.
  */
-export function agglomerate(task: Task): Agglomerated {
-  return new Agglomeration(task).run(task.bias);
+export const CLAIMED = 4;
+/** Log-odds of a probability of 0.1: a less likely border keeps no two marks apart. */
+export const LEAST_FORCED: number = -2.1972245773362196;
+
+export interface Task extends GraphInput {
+  readonly separation: Separation;
+  /** Least log-odds of a border that stays. */
+  readonly bias: number;
+  /** Per face the group of its marks, 0 for none. */
+  readonly marks: Int32Array;
+  /** Per face 1 where something names it that is of no group: no region claims it. */
+  readonly kept?: Uint8Array | undefined;
+  /** Whether marked regions claim what no mark names. */
+  readonly claim?: boolean | undefined;
+  readonly tick?: Tick | undefined;
 }
 
-export interface Task {
-  readonly faces: FaceMap;
-  readonly borders: readonly Border[];
-  readonly bridges: readonly Weighed[];
-  /**
-   * The bridges as they are where a person asks for nothing, which show how leaky the drawing is: a
-   * correction here weighs nothing there. Left out, `bridges`.
-   */
-  readonly unasked?: readonly Pick<Weighed, 'odds' | 'group'>[];
-  readonly separation: Separation;
-  /** Median and ninth decile of the stroke width, in pixels. */
-  readonly strokeWidth: number;
-  readonly widest: number;
-  readonly bias: number;
-  /** Per face: regions with different numbers above 0 are never joined. */
-  readonly marks: Int32Array;
-  readonly watch?: Watch;
-  readonly tick?: Tick | undefined;
+/** What a marked region has claimed. */
+export interface Claim {
+  /** The faces that no mark names. */
+  readonly faces: readonly number[];
+  /** Group of the marks of the region that they went to. */
+  readonly mark: number;
+  /** Log-odds of the border that was passed over. */
+  readonly odds: number;
 }
 
 export interface Agglomerated {
@@ -100,222 +43,145 @@ export interface Agglomerated {
   readonly region: Int32Array;
   /** Per bridge the log-odds of the last pair that it lay between, the likelier of several. */
   readonly odds: Float64Array;
+  readonly claims: readonly Claim[];
 }
 
-class Agglomeration {
-  private readonly task: Task;
-  private readonly parent: Int32Array;
-  private readonly least: Int32Array;
-  private readonly area: Float64Array;
-  private readonly perimeter: Float64Array;
-  private readonly outer: Uint8Array;
+/**
+ * Joins faces into regions: of all pairs of neighbors the one is joined whose border is least likely
+ * meant, until every border left has log-odds above `bias`; scraps go before all others. Borders
+ * are judged anew when what lies on both sides changes (learned agglomeration: Nunez-Iglesias et al.
+ * 2013, "Machine learning of hierarchical clustering to segment 2D and 3D images",
+ * DOI 10.1371/journal.pone.0071715; the greedy order is that of Keuper et al. 2015, "Efficient
+ * decomposition of image and mesh graphs by lifted multicuts", DOI 10.1109/ICCV.2015.204).
+ *
+ * Marked faces are seeds: regions of different marks are joined only at the end, and only where the
+ * border between them is hardly likely at all. With `claim`, an unmarked region goes to the marked
+ * one across its least certain border even where that is likelier meant than not, unless it is kept
+ * or touches the picture's border; to unmarked paper that does touch it, across a less certain one.
+ *
+ * Regions are named by their least face. Near O(borders · log borders).
+ */
+export function agglomerate(task: Task): Agglomerated {
+  return new Agglomeration(task).run();
+}
+
+/** The joining of faces; training derives from it to look on. */
+export class Agglomeration {
+  protected readonly task: Task;
+  private readonly graph: RegionGraph;
   private readonly marks: Int32Array;
-  /** Pairs of each region, by the other one. */
-  private readonly pairs: Map<number, Pair>[];
+  private readonly kept: Uint8Array;
   private readonly heap: PairHeap = new PairHeap();
   private readonly row: Float64Array = new Float64Array(SEPARATION.length);
-  private readonly bestOf: Map<number, number> = new Map();
   private readonly odds: Float64Array;
-  private readonly meanOdds: number;
-  private readonly facesPerGap: number;
-  private readonly sureGaps: number;
-  private readonly shareOfSureGaps: number;
+  private readonly claims: Claim[] = [];
+  private looked = 0;
 
   constructor(task: Task) {
-    const { faces, borders, bridges, unasked = bridges } = task;
     this.task = task;
-    this.parent = Int32Array.from({ length: faces.count + 1 }, (_, i) => i);
-    this.least = this.parent.slice();
-    this.area = faces.area.slice();
-    this.perimeter = faces.perimeter.slice();
-    this.outer = faces.outer.slice();
+    this.graph = new RegionGraph(task);
     this.marks = task.marks.slice();
-    this.pairs = Array.from({ length: faces.count + 1 }, () => new Map<number, Pair>());
-    this.odds = new Float64Array(bridges.length).fill(Number.NEGATIVE_INFINITY);
-    const groups = Math.max(1, new Set(unasked.map(({ group }) => group)).size);
-    const sure = new Set(unasked.filter(({ odds }) => odds > SURE).map(({ group }) => group)).size;
-    const askedFor = bridges.length - unasked.length;
-    this.facesPerGap = (faces.count - askedFor) / groups;
-    this.sureGaps = Math.min(8, sure);
-    this.shareOfSureGaps = sure / groups;
-    this.meanOdds = unasked.reduce((sum, { odds }) => sum + odds, 0) / Math.max(1, unasked.length);
-    borders.forEach(({ a, b }, i) => {
-      const known = this.pairs[a]!.get(b);
-      if (known !== undefined) known.borders.push(i);
-      else this.link({ a, b, borders: [i], sum: 0, state: 0, alive: true });
-    });
+    this.kept = task.kept?.slice() ?? new Uint8Array(task.faces.count + 1);
+    this.odds = new Float64Array(task.bridges.length).fill(Number.NEGATIVE_INFINITY);
   }
 
-  run(bias: number): Agglomerated {
-    for (let face = 1; face < this.pairs.length; face++) {
-      for (const pair of this.pairs[face]!.values()) if (pair.a === face) this.describe(pair);
-    }
-    for (let face = 1; face < this.pairs.length; face++) {
-      for (const pair of this.pairs[face]!.values()) if (pair.a === face) this.offer(pair);
-      if (face % 256 === 0) this.task.tick?.((0.5 * face) / this.pairs.length);
-    }
-    let looked = 0;
+  run(): Agglomerated {
+    const { graph } = this;
+    // Sums of all pairs come first: a row looks at those of the neighbors.
+    for (const pair of graph.all()) graph.describe(pair, this.row);
+    for (const pair of graph.all()) this.offer(pair);
+    this.takeAll((pair, odds) => this.decide(pair, odds));
+    for (const pair of graph.all()) if (this.isMarkedApart(pair)) this.offer(pair);
+    this.takeAll((pair, odds) => {
+      if (!this.isMarkedApart(pair)) return;
+      this.settle(pair, odds);
+      if (odds < LEAST_FORCED) this.join(pair);
+    });
+    return { region: graph.regions(), odds: this.odds, claims: this.claims };
+  }
+
+  /** Takes pairs, least likely border first, as they are by then, until no changed one is left. */
+  private takeAll(take: (pair: Pair, odds: number) => void): void {
     for (let entry = this.heap.pop(); entry !== undefined; entry = this.heap.pop()) {
-      if (++looked % 256 === 0)
-        this.task.tick?.(Math.min(1, 0.5 + looked / (4 * this.task.borders.length)));
       const { pair, state, key } = entry;
       if (!pair.alive || pair.state !== state) continue;
-      const { a, b } = pair;
-      if (this.marks[a]! > 0 && this.marks[b]! > 0 && this.marks[a] !== this.marks[b]) continue;
       // What lies behind the two may have changed since.
       const now = this.keyOf(pair);
-      if (now > key + 1e-9) {
-        this.heap.push({ pair, state, key: now });
-        continue;
-      }
-      this.settle(pair, now);
-      if (now < bias) this.join(pair);
+      if (now > key + 1e-9) this.heap.push({ pair, state, key: now });
+      else take(pair, now);
     }
-    const region = new Int32Array(this.parent.length);
-    for (let face = 1; face < region.length; face++) {
-      region[face] = this.least[findRoot(this.parent, face)]!;
+  }
+
+  private decide(pair: Pair, odds: number): void {
+    if (this.isMarkedApart(pair)) return;
+    this.settle(pair, odds);
+    if (odds < this.task.bias) this.join(pair);
+    else if (this.task.claim === true && odds < CLAIMED) this.claim(pair, odds);
+  }
+
+  /** Gives the unmarked region of a pair to the marked one. */
+  private claim(pair: Pair, odds: number): void {
+    const { marks, kept, graph } = this;
+    const [named, other] = marks[pair.a]! > 0 ? [pair.a, pair.b] : [pair.b, pair.a];
+    if (marks[named] === 0 || marks[other]! > 0 || kept[other] === 1) return;
+    if (graph.outer[other] === 1) return;
+    for (const [beside, rival] of graph.pairs[other]!) {
+      const isGround = graph.outer[beside] === 1 && marks[beside] === 0;
+      if (!isGround || this.keyOf(rival) >= odds) continue;
+      this.join(rival);
+      return;
     }
-    return { region, odds: this.odds };
+    this.claims.push({ faces: graph.members(other), mark: marks[named]!, odds });
+    this.join(pair);
+  }
+
+  private isMarkedApart({ a, b }: Pair): boolean {
+    return this.marks[a]! > 0 && this.marks[b]! > 0 && this.marks[a] !== this.marks[b];
   }
 
   /** Writes down what was decided by for the bridges of a pair. */
-  private settle({ borders }: Pair, odds: number): void {
+  private settle({ borders }: Pair, key: number): void {
+    const odds = key < -FIRST / 2 ? key + FIRST : key;
     for (const i of borders) {
       const { bridge } = this.task.borders[i]!;
       this.odds[bridge] = Math.max(this.odds[bridge]!, odds);
     }
   }
 
-  private link(pair: Pair): void {
-    this.pairs[pair.a]!.set(pair.b, pair);
-    this.pairs[pair.b]!.set(pair.a, pair);
-  }
-
   private offer(pair: Pair): void {
     pair.state++;
     this.heap.push({ pair, state: pair.state, key: this.keyOf(pair) });
+    if (++this.looked % 256 === 0) {
+      this.task.tick?.(Math.min(1, this.looked / (4 * this.task.borders.length)));
+    }
   }
 
   private keyOf(pair: Pair): number {
-    const { strokeWidth, separation, watch } = this.task;
-    const sliver = SLIVER * strokeWidth * strokeWidth;
-    this.describe(pair);
-    const odds = separation(this.row);
-    if (Math.min(this.area[pair.a]!, this.area[pair.b]!) < sliver) return odds - 1000;
-    watch?.see(this.row, pair.a, pair.b);
-    return odds;
+    const { strokeWidth } = this.task;
+    const { area } = this.graph;
+    this.graph.describe(pair, this.row);
+    const isScrap = Math.min(area[pair.a]!, area[pair.b]!) < SCRAP * strokeWidth * strokeWidth;
+    return isScrap ? this.task.separation(this.row) - FIRST : this.judge(pair, this.row);
+  }
+
+  /** Log-odds that the two regions of a pair are to stay apart, by what is seen at their border. */
+  protected judge(_pair: Pair, row: Float64Array): number {
+    return this.task.separation(row);
   }
 
   private join(pair: Pair): void {
-    const { pairs, parent, area, perimeter, outer, marks, least } = this;
-    const [keep, drop] =
-      pairs[pair.a]!.size >= pairs[pair.b]!.size ? [pair.a, pair.b] : [pair.b, pair.a];
-    this.task.watch?.join(keep, drop);
-    pair.alive = false;
-    let pixels = 0;
-    for (const i of pair.borders) pixels += this.task.borders[i]!.pixels;
-    parent[drop] = keep;
-    least[keep] = Math.min(least[keep]!, least[drop]!);
-    area[keep]! += area[drop]!;
-    perimeter[keep] = Math.max(1, perimeter[keep]! + perimeter[drop]! - 2 * pixels);
-    outer[keep]! |= outer[drop]!;
+    const { marks, kept, graph } = this;
+    const { keep, drop, changed } = graph.join(pair);
+    const becomesNamed = (marks[keep] === 0) !== (marks[drop] === 0);
     marks[keep] ||= marks[drop]!;
-    pairs[keep]!.delete(drop);
-    pairs[drop]!.delete(keep);
-    const changed: Pair[] = [];
-    for (const [other, moved] of pairs[drop]!) {
-      pairs[other]!.delete(drop);
-      const known = pairs[keep]!.get(other);
-      if (known === undefined) {
-        moved.a = Math.min(keep, other);
-        moved.b = Math.max(keep, other);
-        this.link(moved);
-        changed.push(moved);
-        continue;
-      }
-      moved.alive = false;
-      const [more, less] =
-        known.borders.length >= moved.borders.length
-          ? [known.borders, moved.borders]
-          : [moved.borders, known.borders];
-      for (const i of less) more.push(i);
-      known.borders = more;
-      changed.push(known);
-    }
-    pairs[drop]!.clear();
-    for (const one of changed) this.offer(one);
+    kept[keep]! |= kept[drop]!;
+    this.joined(keep, drop);
+    // A region that a mark names from now on may claim whatever it borders on.
+    const anew =
+      this.task.claim === true && becomesNamed ? [...graph.pairs[keep]!.values()] : changed;
+    for (const one of anew) this.offer(one);
   }
 
-  private describe(pair: Pair): void {
-    const { a, b, borders } = pair;
-    const { area, perimeter, outer, pairs, row, bestOf } = this;
-    const { strokeWidth, widest, bridges } = this.task;
-    const [lesser, greater] =
-      area[a]! < area[b]! || (area[a] === area[b] && a < b) ? [a, b] : [b, a];
-    bestOf.clear();
-    let [pixels, longest, lengths, best] = [0, 0, 0, Number.NEGATIVE_INFINITY];
-    for (const i of borders) {
-      const border = this.task.borders[i]!;
-      const { odds, group, length, width } = bridges[border.bridge]!;
-      pixels += border.pixels;
-      longest = Math.max(longest, length);
-      lengths += (border.pixels * length) / width;
-      best = Math.max(best, odds);
-      const known = bestOf.get(group);
-      if (known === undefined || odds > known) bestOf.set(group, odds);
-    }
-    let [sum, worst, doubts] = [0, Number.POSITIVE_INFINITY, 0];
-    for (const odds of bestOf.values()) {
-      sum += odds;
-      worst = Math.min(worst, odds);
-      doubts += Math.min(0, odds);
-    }
-    pair.sum = sum;
-    const unit = strokeWidth;
-    const p = perimeter[lesser]!;
-    const less = this.others(lesser, greater);
-    const more = this.others(greater, lesser);
-    row[0] = bestOf.size;
-    row[1] = sum;
-    row[2] = best;
-    row[3] = worst;
-    row[4] = doubts;
-    row[5] = pixels / unit;
-    row[6] = longest / unit;
-    row[7] = lengths / pixels;
-    row[8] = pixels / p;
-    row[9] = (less.pixels + pixels) / p;
-    row[10] = (more.pixels + pixels) / perimeter[greater]!;
-    row[11] = area[lesser]! / unit / unit;
-    row[12] = area[greater]! / unit / unit;
-    row[13] = (4 * area[lesser]!) / p / unit;
-    row[14] = (4 * area[greater]!) / perimeter[greater]! / unit;
-    row[15] = outer[lesser]!;
-    row[16] = outer[greater]!;
-    row[17] = pairs[lesser]!.size;
-    row[18] = Math.min(OTHERS, pairs[greater]!.size);
-    row[19] = less.best;
-    row[20] = less.worst;
-    row[21] = more.worst;
-    row[22] = widest / unit;
-    row[23] = this.meanOdds;
-    row[24] = this.facesPerGap;
-    row[25] = this.sureGaps;
-    row[26] = this.shareOfSureGaps;
-  }
-
-  /** Best and worst sums of the pairs of a region other than one, and their pixels. */
-  private others(region: number, without: number): { best: number; worst: number; pixels: number } {
-    let [best, worst, pixels, seen] = [-20, 20, 0, 0];
-    for (const [other, { borders, sum }] of this.pairs[region]!) {
-      if (other === without) continue;
-      if (++seen > OTHERS) break;
-      best = Math.max(best, sum);
-      worst = Math.min(worst, sum);
-      for (let k = 0; k < borders.length && k < OTHERS; k++) {
-        pixels += this.task.borders[borders[k]!]!.pixels;
-      }
-    }
-    return { best, worst, pixels };
-  }
+  /** Told that one region has become a part of another. */
+  protected joined(_keep: number, _drop: number): void {}
 }

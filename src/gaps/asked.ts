@@ -1,8 +1,9 @@
 import { wrongValue } from '../raster/errors.ts';
 import type { Dense, Point } from '../raster/types.ts';
 import { linePixels } from '../runs/line.ts';
-import { type Candidate, CERTAIN } from './bridge.ts';
+import type { Candidate } from './bridge.ts';
 import { checkGroups } from './groups.ts';
+import { CERTAIN } from './odds.ts';
 
 /** Two places, the ends of a gap. */
 export type Gap = readonly [Point, Point];

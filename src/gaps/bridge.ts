@@ -7,23 +7,25 @@ export interface Bridge {
   readonly to: Point;
   /** Distance between them, in pixels. */
   readonly length: number;
-  /** Width of the stroke or strokes that end here, in pixels. */
+  /** Width of the strokes at its two sides, in pixels: the mean of both. */
   readonly width: number;
   /**
-   * How likely it is that what lies on its two sides is meant to be apart, 0 to 1: with `joint` by
-   * all that was known when that was decided, with `link` by what is seen at the gap.
+   * How likely it is that what lies on its two sides is meant to be apart, 0 to 1, by all that the
+   * drawing shows; that a person wants points apart does not raise it.
    */
   readonly probability: number;
   /** Whether the gap was closed. */
   readonly drawn: boolean;
-  /** Whether that was a close decision, either way: the places that a person should look at. */
+  /**
+   * Whether that was a close decision, either way, as seen from the cut that `caution` sets: the
+   * places that a person should look at.
+   */
   readonly doubtful: boolean;
+  /** Whether it is drawn below that cut, because points are to be apart and for nothing else. */
+  readonly forced: boolean;
   /** What was seen and what decided, in plain words. */
   readonly why: string;
 }
-
-/** Log-odds of what is known: their probability is 1 to the last bit. */
-export const CERTAIN = 40;
 
 /** A possible bridge, before any setting decides on it. */
 export interface Candidate {
@@ -33,6 +35,7 @@ export interface Candidate {
   readonly toX: number;
   readonly toY: number;
   readonly length: number;
+  /** Width of the strokes at both sides, the mean, in pixels. */
   readonly width: number;
   /** Log-odds that a stroke was meant to go on here, by what is seen at the gap. */
   readonly odds: number;

@@ -3,6 +3,7 @@ import type { Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 import type { StrokeEnd } from '../strokes/stroke-ends.ts';
 import type { StrokeWidth } from '../strokes/stroke-width.ts';
+import { placesOf } from './columns.ts';
 import { type Contact, ContactReader } from './contacts.ts';
 import { buildEndGrid, type EndGrid, visitNear } from './end-grid.ts';
 import type { InkPieces } from './ink-pieces.ts';
@@ -62,6 +63,10 @@ export const EVIDENCE = [
   'basinMore',
 ] as const;
 
+/** Place of each of them in a row. */
+export const COLUMN: Readonly<Record<(typeof EVIDENCE)[number], number>> =
+  /* @__PURE__ */ placesOf(EVIDENCE);
+
 /** What is known of a drawing when its proposals are looked at. */
 export interface Drawing {
   readonly ink: Dense<Uint8Array>;
@@ -120,52 +125,53 @@ export function gatherEvidence(
     const smallFrom = reducedPixel(small, fromX, fromY, scale);
     const smallTo = reducedPixel(small, toX, toY, scale);
     const edge = Math.min(midX, midY, width - 1 - midX, height - 1 - midY);
-    const values: number[] = [
-      length / unit,
-      length / a.width,
-      length / b.width,
-      Math.min(a.width, b.width) / Math.max(a.width, b.width),
-      a.width / unit,
-      b.width / unit,
-      a.turn,
-      b.turn,
-      a.lean,
-      b.lean,
-      a.sizeOfLean,
-      b.sizeOfLean,
-      a.contact.near,
-      b.contact.near,
-      a.contact.far,
-      b.contact.far,
-      a.contact.other,
-      b.contact.other,
-      a.taper,
-      b.taper,
-      a.reach,
-      b.reach,
-      a.loose,
-      b.loose,
-      a.rank,
-      b.rank,
-      a.ratio,
-      b.ratio,
-      piece === other ? 1 : 0,
-      lesser / unit / unit,
-      piece === other && connectsNearby(small, smallFrom, smallTo, radius) ? 1 : 0,
-      Math.min(left, right),
-      Math.max(left, right),
-      passage === undefined ? NONE : passage.around / Math.max(1, passage.width),
-      clearanceAt(drawing, midX, midY) / half,
-      stroke.p90 / unit,
-      stroke.p10 / unit,
-      ends.length / drawnLength,
-      Math.min(10, edge / half),
-      facing(ends[proposal.a], ends[proposal.b]),
-      countNear(grid, ends, midX, midY, NEARBY * unit),
-      passage === undefined ? NONE : Math.min(40, passage.opens[0] / half),
-      passage === undefined ? NONE : Math.min(40, passage.opens[1] / half),
-    ];
-    rows.set(values, at);
+    rows[at + COLUMN.lengthInStrokes] = length / unit;
+    rows[at + COLUMN.lengthInWidthsA] = length / a.width;
+    rows[at + COLUMN.lengthInWidthsB] = length / b.width;
+    rows[at + COLUMN.widthMatch] = Math.min(a.width, b.width) / Math.max(a.width, b.width);
+    rows[at + COLUMN.widthA] = a.width / unit;
+    rows[at + COLUMN.widthB] = b.width / unit;
+    rows[at + COLUMN.turnA] = a.turn;
+    rows[at + COLUMN.turnB] = b.turn;
+    rows[at + COLUMN.leanA] = a.lean;
+    rows[at + COLUMN.leanB] = b.lean;
+    rows[at + COLUMN.sizeOfLeanA] = a.sizeOfLean;
+    rows[at + COLUMN.sizeOfLeanB] = b.sizeOfLean;
+    rows[at + COLUMN.nearA] = a.contact.near;
+    rows[at + COLUMN.nearB] = b.contact.near;
+    rows[at + COLUMN.farA] = a.contact.far;
+    rows[at + COLUMN.farB] = b.contact.far;
+    rows[at + COLUMN.otherA] = a.contact.other;
+    rows[at + COLUMN.otherB] = b.contact.other;
+    rows[at + COLUMN.taperA] = a.taper;
+    rows[at + COLUMN.taperB] = b.taper;
+    rows[at + COLUMN.reachA] = a.reach;
+    rows[at + COLUMN.reachB] = b.reach;
+    rows[at + COLUMN.looseA] = a.loose;
+    rows[at + COLUMN.looseB] = b.loose;
+    rows[at + COLUMN.rankA] = a.rank;
+    rows[at + COLUMN.rankB] = b.rank;
+    rows[at + COLUMN.ratioA] = a.ratio;
+    rows[at + COLUMN.ratioB] = b.ratio;
+    rows[at + COLUMN.onePiece] = piece === other ? 1 : 0;
+    rows[at + COLUMN.lesserPiece] = lesser / unit / unit;
+    rows[at + COLUMN.connectsNearby] =
+      piece === other && connectsNearby(small, smallFrom, smallTo, radius) ? 1 : 0;
+    rows[at + COLUMN.opensLess] = Math.min(left, right);
+    rows[at + COLUMN.opensMore] = Math.max(left, right);
+    rows[at + COLUMN.around] =
+      passage === undefined ? NONE : passage.around / Math.max(1, passage.width);
+    rows[at + COLUMN.clearance] = clearanceAt(drawing, midX, midY) / half;
+    rows[at + COLUMN.widestStrokes] = stroke.p90 / unit;
+    rows[at + COLUMN.finestStrokes] = stroke.p10 / unit;
+    rows[at + COLUMN.endsPerLength] = ends.length / drawnLength;
+    rows[at + COLUMN.border] = Math.min(10, edge / half);
+    rows[at + COLUMN.facing] = facing(ends[proposal.a], ends[proposal.b]);
+    rows[at + COLUMN.endsNear] = countNear(grid, ends, midX, midY, NEARBY * unit);
+    rows[at + COLUMN.basinLess] =
+      passage === undefined ? NONE : Math.min(40, passage.opens[0] / half);
+    rows[at + COLUMN.basinMore] =
+      passage === undefined ? NONE : Math.min(40, passage.opens[1] / half);
     at += EVIDENCE.length;
   });
   return rows;

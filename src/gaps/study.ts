@@ -1,31 +1,46 @@
 import { maskArgument } from '../raster/arguments.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
-import type { Dense, Mask, MaskLike } from '../raster/types.ts';
+import type { Dense, Mask, MaskLike, Point } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
 import { findEnds, type StrokeEnd } from '../strokes/stroke-ends.ts';
 import { type StrokeWidth, widthAlong } from '../strokes/stroke-width.ts';
 import { thinPadded } from '../strokes/thin.ts';
 import { askedBridge } from './asked.ts';
 import type { Bridge, Candidate } from './bridge.ts';
-import { findCandidates } from './candidates.ts';
-import { type ChooseRule, chooseBridges, type Decision, OPENED } from './choose.ts';
+import { BridgePixels } from './bridge-pixels.ts';
+import { type ClaimedPaper, placeClaims } from './claims.ts';
+import { closes, type Decision, decideTogether, OPENED, SLIVER } from './decide.ts';
 import { mapFaces } from './face-map.ts';
 import { Faces } from './faces.ts';
 import { groupNodes } from './groups.ts';
-import { decideTogether, type JointDecision, SLIVER } from './joint.ts';
-import { probabilityOf } from './score.ts';
-import { checkSealOptions, type SealOptions } from './seal-options.ts';
+import { CERTAIN, probabilityOf } from './odds.ts';
+import { checkSealOptions, type SealOptions, type SealRule } from './seal-options.ts';
 import { separationOf, suggestCandidates } from './suggest.ts';
 
 export interface Sealed {
   /**
-   * Ink with the drawn bridges, which block 4- and 8-connected paths of paper. With `joint`, paper of
-   * less than half a stroke width squared that they shut off is closed too.
+   * Ink with the drawn bridges, which block 4- and 8-connected paths of paper. Paper of less than
+   * half a stroke width squared that they shut off is closed too.
    */
   sealed: Mask;
-  /** Drawn and doubtful bridges, likeliest first. */
+  /** The bridges that are drawn, and of the others those in doubt; likeliest first. */
   bridges: Bridge[];
+}
+
+/** What a plan asks of gap closing beside what the public options say. */
+export interface PlanWishes extends SealRule {
+  /** Whether regions with points of `apart` claim what bridges part from them. */
+  readonly claim: boolean;
+  /** Points whose regions nothing claims. */
+  readonly kept: readonly Point[];
+}
+
+/** What became of a plan's wishes. */
+export interface Decided extends Sealed {
+  readonly claims: readonly ClaimedPaper[];
+  /** Places in `open` of the gaps where no bridge was looked at. */
+  readonly unmet: readonly number[];
 }
 
 /** What no setting changes about the gaps of one drawing. */
@@ -42,25 +57,22 @@ export interface GapStudy {
 /**
  * Closes the gaps of line art with straight bridges.
  *
- * With `joint`, all places that may be gaps are looked at: narrow passages of the paper, pairs of
- * stroke ends, strokes that lie ahead of an end. What is seen at each (its length in stroke widths,
- * how the strokes run, taper and end there, how the paper opens behind, what else is near) gives
- * log-odds that it is one, by a fitted model. All plausible ones cut the paper into faces, and faces
- * are joined to regions, least likely border first, judged anew as regions grow; of the bridges
- * between two regions the likeliest are drawn that keep them apart. With `link`, stroke ends are
- * joined one by one, to ends that they face and to strokes ahead; bridges that separate nothing, or
- * only a sliver, are taken back.
+ * All places that may be gaps are looked at: narrow passages of the paper, pairs of stroke ends,
+ * strokes that lie ahead of an end. What is seen at each (its length in stroke widths, how the
+ * strokes run, taper and end there, how the paper opens behind, what else is near) gives log-odds
+ * that it is one, by a fitted model. All plausible ones cut the paper into faces, and faces are
+ * joined to regions, least likely border first, judged anew as regions grow; of the bridges between
+ * two regions the likeliest are drawn that keep them apart.
  *
  * `apart` draws further bridges, likeliest first, where points of different groups would share a
- * region; `together` opens bridges, least likely first, where they separate points of one group, and
- * is the stronger of the two. Points on ink are left out of account. What `bridge` asks for is drawn
- * first and never taken back, with any method.
+ * region, if their probability is at least 0.1; they are `forced`. `together` opens bridges, least
+ * likely first, where they separate points of one group, and is the stronger of the two. Points on
+ * ink are left out of account. What `bridge` asks for is drawn first and never taken back.
  *
  * O(pixels) beside the candidates, whose number grows with ends, narrow places and `maxGap`. Memory:
  * the result, and about 15 bytes per pixel while the paper is studied. A turned or mirrored mask
- * gives the same bridges to within a stroke; with `joint`, a decision near one half may fall the other
- * way, since thinning is a pixel off there; ties go to the shorter
- * one, then to what comes first, row by row.
+ * gives the same bridges to within a stroke; a decision near one half may fall the other way, since
+ * thinning is a pixel off there; ties go to the shorter one, then to what comes first, row by row.
  *
  * @param ink - `[w, h]` of 0 or 1.
  * @throws TypeError or RangeError for a raster that is no mask or bad options.
@@ -110,15 +122,14 @@ export function studyInk(ink: Dense<Uint8Array>, tick?: Tick): GapStudy {
   return study;
 }
 
-class Study implements GapStudy {
+/** The study behind every `GapStudy`. */
+export class Study implements GapStudy {
   private readonly ink: Dense<Uint8Array>;
   private readonly packed: Packed;
   private readonly ends: readonly StrokeEnd[];
   private readonly stroke: StrokeWidth;
-  /** All that may be a gap, likeliest first, once `joint` has asked for it. */
+  /** All that may be a gap, likeliest first, once it has been asked for. */
   private suggested: Candidate[] | undefined;
-  /** Candidates of the last `maxGap` asked for. */
-  private last: { reach: number; candidates: Candidate[] } | undefined;
 
   constructor(ink: Dense<Uint8Array>, tick?: Tick) {
     const { data, width, height } = ink;
@@ -139,82 +150,77 @@ class Study implements GapStudy {
     return [this.ink.width, this.ink.height];
   }
 
+  /** Whether the study is of this very ink. O(pixels). */
+  isOf({ data, width, height }: Dense<Uint8Array>): boolean {
+    const { ink } = this;
+    if (ink.width !== width || ink.height !== height) return false;
+    return ink.data.every((value, p) => value === data[p]);
+  }
+
   seal(options?: SealOptions, tick?: Tick): Sealed {
     const rule = checkSealOptions(options, this.ink, 'seal');
-    const { width, height } = this.ink;
-    const sealed = this.ink.data.slice();
+    const { sealed, bridges } = this.decide({ ...rule, claim: false, kept: [] }, tick);
+    return { sealed, bridges };
+  }
+
+  /** The same for a plan, whose wishes have been checked. */
+  decide(rule: PlanWishes, tick?: Tick): Decided {
+    const { ink, stroke } = this;
+    const { width, height } = ink;
+    const sealed = raster(ink.data.slice(), [width, height]);
     tick?.(0);
-    const asked = rule.bridge.map((gap) => askedBridge(this.ink, gap, this.stroke.median));
+    const asked = rule.bridge.map((gap) => askedBridge(ink, gap, stroke.median));
     const found = this.candidates(rule, partOf(tick, 0, 0.6));
     const candidates = [...asked, ...found];
     tick?.(0.6);
-    const bridges: Bridge[] = [];
-    if (candidates.length > 0) {
-      const pixels = candidates.map((candidate) => candidate.pixels);
-      const map = mapFaces(this.packed, pixels, partOf(tick, 0.6, 0.7));
-      tick?.(0.7);
-      const faces = new Faces(map, pixels);
-      tick?.(0.75);
-      const chosen: ChooseRule = {
-        bias: rule.bias,
-        asked: asked.length,
-        open: rule.open,
-        apart: groupNodes(faces, rule.apart),
-        together: groupNodes(faces, rule.together),
-      };
-      const { median, p90 } = this.stroke;
-      const scales = {
-        separation: separationOf,
-        strokeWidth: Math.max(1, median),
-        widest: p90,
-        tick: partOf(tick, 0.75, 0.95),
-      };
-      const decisions =
-        rule.method === 'joint'
-          ? decideTogether(candidates, map, faces, { ...chosen, ...scales })
-          : chooseBridges(candidates, faces, chosen);
-      decisions.forEach((decision, k) => {
-        const candidate = candidates[k]!;
-        if (decision.drawn) for (const p of candidate.pixels) sealed[p] = 1;
-        if (isWorthMention(decision)) bridges.push(toBridge(candidate, decision));
-      });
-      if (rule.method === 'joint') {
-        const drawn = [...decisions.keys()].filter((k) => decisions[k]!.drawn);
-        for (const p of faces.slivers(drawn, SLIVER * median * median)) sealed[p] = 1;
-      }
-      bridges.sort((p, q) => q.probability - p.probability);
+    const unmet = [...rule.open.keys()].filter(
+      (i) => !found.some((candidate) => closes(candidate, rule.open[i]!)),
+    );
+    if (candidates.length === 0) return { sealed, bridges: [], claims: [], unmet };
+    const pixels = candidates.map((candidate) => candidate.pixels);
+    const map = mapFaces(this.packed, pixels, partOf(tick, 0.6, 0.7));
+    tick?.(0.7);
+    const net = new BridgePixels(map, pixels);
+    const faces = new Faces(map, net, pixels);
+    tick?.(0.75);
+    const { decisions, claims } = decideTogether(candidates, map, net, faces, {
+      bias: rule.bias,
+      asked: asked.length,
+      open: rule.open,
+      apart: groupNodes(faces, rule.apart),
+      together: groupNodes(faces, rule.together),
+      claim: rule.claim,
+      kept: groupNodes(faces, [rule.kept])[0]!,
+      separation: separationOf,
+      strokeWidth: Math.max(1, stroke.median),
+      widest: stroke.p90,
+      tick: partOf(tick, 0.75, 0.95),
+    });
+    const drawn = [...decisions.keys()].filter((k) => decisions[k]!.drawn);
+    for (const k of drawn) for (const p of pixels[k]!) sealed.data[p] = 1;
+    for (const p of faces.slivers(drawn, SLIVER * stroke.median * stroke.median)) {
+      sealed.data[p] = 1;
     }
-    return { sealed: raster(sealed, [width, height]), bridges };
+    const bridges = candidates
+      .map((candidate, k) => toBridge(candidate, decisions[k]!, rule.bias))
+      .filter(({ drawn: closed, doubtful }, k) => closed || (doubtful && decisions[k]!.leads))
+      .sort((p, q) => q.probability - p.probability);
+    return { sealed, bridges, claims: placeClaims(map, claims), unmet };
   }
 
-  private candidates({ method, maxGap }: SealRule, tick?: Tick): readonly Candidate[] {
-    if (method === 'none') return [];
-    if (method === 'joint') {
-      const suggested = this.suggest(tick);
-      if (maxGap === 'auto') return suggested;
-      return suggested.filter(({ length }) => length <= maxGap);
-    }
-    const reach = maxGap === 'auto' ? 2.25 * this.stroke.median + 4 : maxGap;
-    if (this.last?.reach !== reach) {
-      this.last = { reach, candidates: findCandidates(this.ink, this.ends, reach, tick) };
-    }
-    return this.last.candidates;
+  private candidates({ maxGap }: SealRule, tick?: Tick): readonly Candidate[] {
+    if (maxGap === 0) return [];
+    const suggested = this.suggest(tick);
+    return maxGap === 'auto' ? suggested : suggested.filter(({ length }) => length <= maxGap);
   }
 }
 
-type Decided = Decision & Partial<JointDecision>;
-type SealRule = ReturnType<typeof checkSealOptions>;
-
-/** Log-odds nearer to nothing than that are a close decision: probabilities of about 0.1 to 0.9. */
+/** Log-odds nearer to the cut than that are a close decision: probabilities of about 0.1 to 0.9. */
 const DOUBT = 2.2;
 
-/** Of those that would close one gap, only the likeliest is listed, and what is drawn. */
-function isWorthMention({ drawn, reason, leads = true }: Decided): boolean {
-  return drawn || leads || reason === OPENED;
-}
-
-function toBridge(candidate: Candidate, { drawn, reason, odds = candidate.odds }: Decided): Bridge {
+function toBridge(candidate: Candidate, { drawn, reason, odds }: Decision, bias: number): Bridge {
   const { fromX, fromY, toX, toY, length, width, seen } = candidate;
+  const decidedAnyway = reason === OPENED || odds === CERTAIN;
   return {
     from: [fromX + 0.5, fromY + 0.5],
     to: [toX + 0.5, toY + 0.5],
@@ -222,7 +228,8 @@ function toBridge(candidate: Candidate, { drawn, reason, odds = candidate.odds }
     width,
     probability: probabilityOf(odds),
     drawn,
-    doubtful: Math.abs(odds) < DOUBT && reason !== OPENED,
+    doubtful: !decidedAnyway && Math.abs(odds - bias) < DOUBT,
+    forced: drawn && odds < bias,
     why: `${seen}; ${reason}`,
   };
 }

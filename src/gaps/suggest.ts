@@ -5,7 +5,7 @@ import { type Packed, packMask } from '../runs/pack.ts';
 import type { StrokeEnd } from '../strokes/stroke-ends.ts';
 import type { StrokeWidth } from '../strokes/stroke-width.ts';
 import type { Candidate } from './bridge.ts';
-import { EVIDENCE, gatherEvidence } from './evidence.ts';
+import { COLUMN, EVIDENCE, gatherEvidence } from './evidence.ts';
 import { InkPieces } from './ink-pieces.ts';
 import { CLOSURE, LOCAL } from './model.ts';
 import { type Proposal, propose } from './proposals.ts';
@@ -50,6 +50,7 @@ export function suggestCandidates(
 ): Candidate[] {
   const { proposals, rows } = suggestBridges(ink, packed, ends, stroke, partOf(tick, 0, 0.95));
   tick?.(0.95);
+  const unit = Math.max(1, stroke.median);
   const candidates: Candidate[] = [];
   proposals.forEach(({ from, to, length, pixels, a, b }, k) => {
     if (tick !== undefined && k % 1024 === 0) tick(0.95 + (0.05 * k) / proposals.length);
@@ -57,8 +58,9 @@ export function suggestCandidates(
     if (odds < PLAUSIBLE) return;
     const [fromX, fromY] = [from % ink.width, Math.floor(from / ink.width)];
     const [toX, toY] = [to % ink.width, Math.floor(to / ink.width)];
-    const width = stroke.median;
-    const seen = describe(rows, k * EVIDENCE.length);
+    const at = k * EVIDENCE.length;
+    const width = (unit * (rows[at + COLUMN.widthA]! + rows[at + COLUMN.widthB]!)) / 2;
+    const seen = describe(rows, at, length / width);
     candidates.push({ fromX, fromY, toX, toY, length, width, odds, seen, a, b, pixels });
   });
   return candidates.sort((p, q) => q.odds - p.odds || p.length - q.length);
@@ -69,10 +71,10 @@ export function separationOf(row: Float64Array): number {
   return oddsOf(CLOSURE, row, 0);
 }
 
-function describe(rows: Float64Array, at: number): string {
-  const value = (name: (typeof EVIDENCE)[number]) => rows[at + EVIDENCE.indexOf(name)]!;
-  const far = `${Math.round(10 * value('lengthInWidthsA')) / 10} widths away`;
-  const [turnA, turnB] = [value('turnA'), value('turnB')];
+/** What is seen at a proposal, in plain words; it is so many widths long. */
+function describe(rows: Float64Array, at: number, widths: number): string {
+  const far = `${Math.round(10 * widths) / 10} widths away`;
+  const [turnA, turnB] = [rows[at + COLUMN.turnA]!, rows[at + COLUMN.turnB]!];
   if (turnA < -1) return `two strokes come near, ${far}`;
   if (turnB < -1) {
     return `a stroke ${far} lies ${turnA > 0.96 ? 'straight ahead' : 'aside'}`;

@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { agglomerate, SEPARATION } from '../../src/gaps/agglomerate.ts';
-import type { Border, FaceMap } from '../../src/gaps/face-map.ts';
+import { agglomerate } from '../../src/gaps/agglomerate.ts';
+import type { Border } from '../../src/gaps/borders.ts';
+import type { FaceMap } from '../../src/gaps/face-map.ts';
 import { groupRivals } from '../../src/gaps/rivals.ts';
+import { SEPARATION } from '../../src/gaps/separation.ts';
 import { oddsOf } from '../../src/gaps/trees.ts';
 
 /** Faces of 100 pixels in a row or a net, with borders of 10 pixels. */

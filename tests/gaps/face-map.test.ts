@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { faceAt, findBorders, mapFaces } from '../../src/gaps/face-map.ts';
+import { faceAt, mapFaces } from '../../src/gaps/face-map.ts';
 import { raster } from '../../src/raster/index.ts';
 import { labelRegions } from '../../src/regions/label.ts';
 import { linePixels } from '../../src/runs/line.ts';
@@ -60,26 +60,5 @@ describe('mapFaces', () => {
       }),
       { seed: 3, numRuns: 500 },
     );
-  });
-});
-
-describe('findBorders', () => {
-  it('gives the stretches of a bridge between two faces', () => {
-    // A bridge down the middle of 9 × 7 paper, whose lower left is parted by ink.
-    const ink = new Uint8Array(63);
-    for (let x = 0; x < 4; x++) ink[3 * 9 + x] = 1;
-    const bridge = linePixels(4, 0, 4, 6, 9);
-    const map = mapFaces(packed(ink, 9, 7), [bridge]);
-    expect(map.count).toBe(3);
-    expect(findBorders(map, [bridge])).toEqual([
-      { bridge: 0, a: 1, b: 2, pixels: 4 },
-      { bridge: 0, a: 2, b: 3, pixels: 3 },
-    ]);
-  });
-
-  it('gives none where both sides are one face', () => {
-    const bridge = linePixels(3, 2, 5, 4, 9);
-    const map = mapFaces(packed(new Uint8Array(63), 9, 7), [bridge]);
-    expect(findBorders(map, [bridge])).toEqual([]);
   });
 });

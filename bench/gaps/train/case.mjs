@@ -134,7 +134,7 @@ export function facesOf(inner, one, { proposals, stroke }, odds, plausible) {
   return {
     faces,
     bridges,
-    borders: inner.findBorders(faces, pixels),
+    borders: inner.findBorders(new inner.BridgePixels(faces, pixels), pixels, faces.area),
     strokeWidth: Math.max(1, stroke.median),
     widest: stroke.p90,
     marks: new Int32Array(faces.count + 1),

@@ -70,26 +70,24 @@ for await (const one of eachTuneCase(values)) {
   const parts = [...sums];
   const rows = [];
   const answers = [];
-  const watch = {
-    see(row, a, b) {
-      const { apart, weight } = judge(parts[a], parts[b], 12);
+  class Watched extends inner.Agglomeration {
+    judge(pair, row) {
+      const { apart, weight } = judge(parts[pair.a], parts[pair.b], 12);
       rows.push(...row);
       answers.push(apart ? 1 : 0, weight);
-    },
-    join(keep, drop) {
+      return super.judge(pair, row);
+    }
+
+    joined(keep, drop) {
       const sum = new Map(parts[keep]);
       for (const [t, n] of parts[drop]) sum.set(t, (sum.get(t) ?? 0) + n);
       parts[keep] = sum;
-    },
-  };
+    }
+  }
+  const separation = separationFor(one.group);
   const regions = values.oracle
     ? sums.map((sum) => majority(sum).region)
-    : inner.agglomerate({
-        ...task,
-        separation: separationFor(one.group),
-        bias: Number(values.bias),
-        watch,
-      }).region;
+    : new Watched({ ...task, separation, bias: Number(values.bias) }).run().region;
   tally.add(one, scoreCase(one, paint(faces, regions, one)));
   dump.add(one, rows, answers);
 }

@@ -35,7 +35,11 @@ for await (const one of eachTuneCase(values)) {
   const faces = inner.mapFaces(packed, pixels);
   const sums = truthOfFaces(faces, one.truth, one.width);
   const longest = new Map();
-  for (const border of inner.findBorders(faces, pixels)) {
+  for (const border of inner.findBorders(
+    new inner.BridgePixels(faces, pixels),
+    pixels,
+    faces.area,
+  )) {
     const known = longest.get(border.bridge);
     if (known === undefined || border.pixels > known.pixels) longest.set(border.bridge, border);
   }

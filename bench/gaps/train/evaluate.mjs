@@ -35,7 +35,8 @@ for await (const some of eachDrawing({ ...request, size: 512, doubled: false }))
     );
     const task = facesOf(inner, one, suggested, odds, Number(values.plausible));
     const separation = (row) => inner.oddsOf(closure, row, 0);
-    const { region } = inner.agglomerate({ ...task, separation, bias: Number(values.bias) });
+    const rule = { ...task, separation, bias: Number(values.bias) };
+    const { region } = new inner.Agglomeration(rule).run();
     tally.add(one, scoreCase(one, paint(task.faces, region, one)));
   }
 }

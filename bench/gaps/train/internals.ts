@@ -1,8 +1,11 @@
-// What training looks at inside the package.
-export { agglomerate, SEPARATION } from '../../../src/gaps/agglomerate.ts';
+// What training and benches look at inside the package.
+export { Agglomeration } from '../../../src/gaps/agglomerate.ts';
+export { findBorders } from '../../../src/gaps/borders.ts';
+export { BridgePixels } from '../../../src/gaps/bridge-pixels.ts';
 export { EVIDENCE } from '../../../src/gaps/evidence.ts';
-export { findBorders, mapFaces } from '../../../src/gaps/face-map.ts';
+export { mapFaces } from '../../../src/gaps/face-map.ts';
 export { groupRivals } from '../../../src/gaps/rivals.ts';
+export { SEPARATION } from '../../../src/gaps/separation.ts';
 export { suggestBridges } from '../../../src/gaps/suggest.ts';
 export { oddsOf } from '../../../src/gaps/trees.ts';
 export { linePixels } from '../../../src/runs/line.ts';

@@ -1,0 +1,146 @@
+import { findRoot } from '../runs/union.ts';
+import type { BridgePixels } from './bridge-pixels.ts';
+
+/** Where a bridge lies between two faces, a < b. */
+export interface Border {
+  readonly bridge: number;
+  readonly a: number;
+  readonly b: number;
+  /** Length in pixels. */
+  readonly pixels: number;
+}
+
+/** Faces that may be equally near to one pixel; of more, those of least paper are passed over. */
+const OWNERS = 8;
+
+/**
+ * The borders of the faces that bridges part, bridge by bridge.
+ *
+ * Each pixel of a bridge belongs to the faces that are nearest to it by steps over pixels of bridges,
+ * to several where they are equally near; two faces border on one another where one pixel, or two
+ * neighbors, belong to both. So faces that rival bridges part, side by side and several pixels
+ * thick, are neighbors too. Where three faces or more meet, that counts only for faces that nothing
+ * else connects. O(bridge pixels).
+ */
+export function findBorders(
+  net: BridgePixels,
+  bridges: readonly Int32Array[],
+  areas: ArrayLike<number>,
+): Border[] {
+  const owners = ownersOf(net, areas);
+  const plain = pairsOf(net, owners, false);
+  const parent = Int32Array.from({ length: areas.length }, (_, face) => face);
+  for (const pairs of plain.values()) for (const { a, b } of pairs) join(parent, a, b);
+  const crossed = pairsOf(net, owners, true);
+  for (const [pixel, pairs] of crossed) {
+    const kept = pairs.filter(({ a, b }) => findRoot(parent, a) !== findRoot(parent, b));
+    if (kept.length > 0) plain.set(pixel, [...(plain.get(pixel) ?? []), ...kept]);
+  }
+  return bridges.flatMap((pixels, bridge) => {
+    const borders: { bridge: number; a: number; b: number; pixels: number }[] = [];
+    for (const p of pixels) {
+      for (const { a, b } of plain.get(net.numberOf(p)!) ?? []) {
+        const known = borders.find((border) => border.a === a && border.b === b);
+        if (known === undefined) borders.push({ bridge, a, b, pixels: 1 });
+        else known.pixels++;
+      }
+    }
+    return borders;
+  });
+}
+
+interface Owners {
+  /** Faces of pixel i at `OWNERS` · i and on, 0 behind the last. */
+  readonly faces: Int32Array;
+}
+
+/** The nearest faces of every pixel, ring by ring. */
+function ownersOf({ count, sides }: BridgePixels, areas: ArrayLike<number>): Owners {
+  const faces = new Int32Array(OWNERS * count);
+  const ring = new Int32Array(count).fill(-1);
+  let near: number[] = [];
+  for (let i = 0; i < count; i++) {
+    for (let k = 0; k < 4; k++) {
+      const side = sides[4 * i + k]!;
+      if (side <= 0) continue;
+      addOwner(faces, i, side, areas);
+      ring[i] = 0;
+    }
+    if (ring[i] === 0) near.push(i);
+  }
+  for (let distance = 1; near.length > 0; distance++) {
+    const next: number[] = [];
+    for (const i of near) {
+      for (let k = 0; k < 4; k++) {
+        const other = -1 - sides[4 * i + k]!;
+        if (other < 0 || (ring[other] !== -1 && ring[other] !== distance)) continue;
+        if (ring[other] === -1) next.push(other);
+        ring[other] = distance;
+        for (let n = OWNERS * i; n < OWNERS * (i + 1) && faces[n] !== 0; n++) {
+          addOwner(faces, other, faces[n]!, areas);
+        }
+      }
+    }
+    near = next;
+  }
+  return { faces };
+}
+
+function addOwner(faces: Int32Array, pixel: number, face: number, areas: ArrayLike<number>): void {
+  let least = -1;
+  for (let n = OWNERS * pixel; n < OWNERS * (pixel + 1); n++) {
+    if (faces[n] === face) return;
+    if (faces[n] === 0) {
+      faces[n] = face;
+      return;
+    }
+    if (least < 0 || areas[faces[n]!]! < areas[faces[least]!]!) least = n;
+  }
+  if (areas[face]! > areas[faces[least]!]!) faces[least] = face;
+}
+
+interface FacePair {
+  readonly a: number;
+  readonly b: number;
+}
+
+/** Pairs of faces by pixel: of two that meet there alone, or where more do. */
+function pairsOf(
+  { count, sides }: BridgePixels,
+  { faces }: Owners,
+  crossed: boolean,
+): Map<number, FacePair[]> {
+  const found = new Map<number, FacePair[]>();
+  const both: number[] = [];
+  const collect = (i: number) => {
+    for (let n = OWNERS * i; n < OWNERS * (i + 1) && faces[n] !== 0; n++) {
+      if (!both.includes(faces[n]!)) both.push(faces[n]!);
+    }
+  };
+  for (let i = 0; i < count; i++) {
+    for (let k = -1; k < 4; k++) {
+      const other = k < 0 ? i : -1 - sides[4 * i + k]!;
+      if (other < 0) continue;
+      both.length = 0;
+      collect(i);
+      if (other !== i) collect(other);
+      if (both.length < 2 || both.length > 2 !== crossed) continue;
+      for (let n = 1; n < both.length; n++) {
+        for (let m = 0; m < n; m++) addPair(found, i, both[n]!, both[m]!);
+      }
+    }
+  }
+  return found;
+}
+
+function addPair(found: Map<number, FacePair[]>, pixel: number, one: number, other: number): void {
+  const [a, b] = one < other ? [one, other] : [other, one];
+  const pairs = found.get(pixel);
+  if (pairs === undefined) found.set(pixel, [{ a, b }]);
+  else if (!pairs.some((pair) => pair.a === a && pair.b === b)) pairs.push({ a, b });
+}
+
+function join(parent: Int32Array, a: number, b: number): void {
+  const [one, other] = [findRoot(parent, a), findRoot(parent, b)];
+  parent[Math.max(one, other)] = Math.min(one, other);
+}

@@ -1,0 +1,169 @@
+import type { Tick } from '../raster/progress.ts';
+import { agglomerate, type Claim } from './agglomerate.ts';
+import { type Gap, leadsBetween } from './asked.ts';
+import { findBorders } from './borders.ts';
+import type { Candidate } from './bridge.ts';
+import type { BridgePixels } from './bridge-pixels.ts';
+import type { FaceMap } from './face-map.ts';
+import type { Faces } from './faces.ts';
+import { CERTAIN } from './odds.ts';
+import { groupRivals } from './rivals.ts';
+import type { Separation } from './separation.ts';
+import { openBetween } from './together.ts';
+
+/** What was decided on a candidate. */
+export interface Decision {
+  drawn: boolean;
+  reason: string;
+  /** Log-odds of the border that the bridge is on. */
+  readonly odds: number;
+  /** Whether it is the likeliest of those that would close its gap. */
+  readonly leads: boolean;
+}
+
+export interface DecideRule {
+  /** Least log-odds of a bridge that is drawn. */
+  readonly bias: number;
+  /** How many of the first candidates a person asked for: these are drawn. */
+  readonly asked: number;
+  /** Gaps that a person wants open. */
+  readonly open: readonly Gap[];
+  /** Nodes of points, by group: points of different groups are not to share a region. */
+  readonly apart: readonly (readonly number[])[];
+  /** Nodes of points, by group: points of one group must not be separated by bridges. */
+  readonly together: readonly (readonly number[])[];
+  /** Whether regions with points of `apart` claim what holds none. */
+  readonly claim: boolean;
+  /** Nodes of points whose regions nothing claims. */
+  readonly kept: readonly number[];
+  readonly separation: Separation;
+  /** Median and ninth decile of the stroke width, in pixels. */
+  readonly strokeWidth: number;
+  readonly widest: number;
+  readonly tick?: Tick | undefined;
+}
+
+/** Paper of less than this, in stroke widths squared, is a sliver that makes no region by itself. */
+export const SLIVER = 0.5;
+
+/**
+ * Decides on all candidates together. They come likeliest first, before them those that a person
+ * asked for, and may cross. All of them cut the paper into faces; faces are joined to regions as
+ * `agglomerate` does it; and of the bridges between regions the likeliest are drawn that keep them
+ * apart. Gaps that a person wants open weigh nothing.
+ */
+export function decideTogether(
+  candidates: readonly Candidate[],
+  map: FaceMap,
+  net: BridgePixels,
+  faces: Faces,
+  rule: DecideRule,
+): { decisions: Decision[]; claims: readonly Claim[] } {
+  const { asked, open, bias } = rule;
+  const opened = candidates.map(
+    (candidate, k) => k >= asked && open.some((gap) => closes(candidate, gap)),
+  );
+  const groups = groupRivals(candidates);
+  const bridges = candidates.map(({ odds, length }, k) => ({
+    odds: opened[k] ? -CERTAIN : k < asked ? CERTAIN : odds,
+    length,
+    width: rule.strokeWidth,
+    group: groups[k]!,
+  }));
+  const pixels = candidates.map((candidate) => candidate.pixels);
+  const marks = markFaces(faces, map.count, rule.apart);
+  const { region, odds, claims } = agglomerate({
+    ...rule,
+    faces: map,
+    borders: findBorders(net, pixels, map.area),
+    bridges,
+    unasked: asUnasked(candidates.slice(asked)),
+    marks,
+    kept: Uint8Array.from(markFaces(faces, map.count, [rule.kept])),
+  });
+  // Slivers go with whichever side opens to them.
+  const sliver = SLIVER * rule.strokeWidth * rule.strokeWidth;
+  for (let face = 1; face <= map.count; face++) {
+    if (map.area[face]! >= sliver || marks[face]! > 0) faces.setGroup(face, region[face]!);
+  }
+  let leaders = 0;
+  const decisions = candidates.map((candidate, k): Decision => {
+    const leads = groups[k]! === leaders;
+    if (leads) leaders++;
+    const known = odds[k]! > Number.NEGATIVE_INFINITY ? odds[k]! : candidate.odds;
+    if (k < asked) return { drawn: true, reason: 'drawn', odds: CERTAIN, leads };
+    const unlikely = known < bias ? 'not likely enough' : 'another one closes it';
+    return { drawn: false, reason: opened[k] ? OPENED : unlikely, odds: known, leads };
+  });
+  openUnneeded(faces, decisions, bias);
+  openWorst(faces, decisions, asked, rule.together);
+  return { decisions, claims };
+}
+
+/** The reason of a bridge that is not drawn whatever it would keep apart. */
+export const OPENED = 'to stay open';
+
+function asUnasked(candidates: readonly Candidate[]): { odds: number; group: number }[] {
+  const groups = groupRivals(candidates);
+  return candidates.map(({ odds }, k) => ({ odds, group: groups[k]! }));
+}
+
+/** Whether a candidate is at a gap that a person wants open. */
+export function closes({ fromX, fromY, toX, toY, width }: Candidate, gap: Gap): boolean {
+  return leadsBetween([fromX + 0.5, fromY + 0.5], [toX + 0.5, toY + 0.5], width, gap);
+}
+
+/** Group of points, from 1 on, of each face; a face keeps the first. */
+function markFaces(
+  faces: Faces,
+  count: number,
+  groups: readonly (readonly number[])[],
+): Int32Array {
+  const marks = new Int32Array(count + 1);
+  groups.forEach((nodes, i) => {
+    for (const node of nodes) if (node <= count && marks[node] === 0) marks[node] = i + 1;
+  });
+  // A point where a bridge may be lies in a face beside it.
+  groups.forEach((nodes, i) => {
+    for (const node of nodes) {
+      const face = node <= count ? 0 : faces.faceBeside(node);
+      if (face > 0 && marks[face] === 0) marks[face] = i + 1;
+    }
+  });
+  return marks;
+}
+
+/** Opens what is not drawn, worst first, unless that would bring two regions together. */
+function openUnneeded(faces: Faces, decisions: readonly Decision[], bias: number): void {
+  for (let k = decisions.length - 1; k >= 0; k--) {
+    const decision = decisions[k]!;
+    if (decision.drawn) continue;
+    decision.drawn = decision.reason !== OPENED && faces.keepsApart(k);
+    if (!decision.drawn) faces.open(k);
+    else decision.reason = decision.odds < bias ? 'drawn to keep points apart' : 'drawn';
+  }
+}
+
+/** Opens, worst first, what separates nothing, and what parts points that are to be together. */
+function openWorst(
+  faces: Faces,
+  decisions: Decision[],
+  asked: number,
+  together: readonly (readonly number[])[],
+): void {
+  openIdle(faces, decisions, asked);
+  for (const nodes of together) {
+    for (const k of openBetween(faces, decisions, nodes, asked)) {
+      decisions[k] = { ...decisions[k]!, drawn: false, reason: 'opened to keep points together' };
+    }
+  }
+  openIdle(faces, decisions, asked);
+}
+
+function openIdle(faces: Faces, decisions: Decision[], asked: number): void {
+  for (let k = decisions.length - 1; k >= asked; k--) {
+    if (!decisions[k]!.drawn || faces.separates(k)) continue;
+    faces.open(k);
+    decisions[k] = { ...decisions[k]!, drawn: false, reason: 'separates nothing' };
+  }
+}
