@@ -29,6 +29,8 @@ export const REPORTED = ['vector', 'hand', 'brush'];
 const DOUBLED = ['vector', 'hand'];
 /** Openings of the gaps in pixels; 0 is the drawing without any, the control. */
 export const GAPS = [0, 2, 4, 6, 8, 12, 16, 24];
+/** All openings that are cut; 3 and 10 for the bench of points. */
+const OPENINGS = [2, 3, 4, 6, 8, 10, 12, 16, 24];
 /** Pixels of the least true region. */
 export const LEAST = { vector: 12, hand: 12, brush: 60, nib: 60 };
 /** True regions that a drawing has at least, so that three gaps can each join two. */
@@ -74,7 +76,7 @@ export async function loadCases({
 /** The same, the cases of one drawing at a time. */
 export async function* eachDrawing({ sets, gaps, half, drawings, size, doubled }) {
   for (const set of sets) checkOneOf('sets', set, SETS);
-  for (const gap of gaps) checkOneOf('gaps', gap, GAPS);
+  for (const gap of gaps) checkOneOf('gaps', gap, [0, ...OPENINGS]);
   checkOneOf('half', half, HALVES);
   checkOneOf('size', size, [512, 1024]);
   if (doubled && size !== 1024) throw new RangeError(`doubled needs size 1024, got ${size}`);
@@ -134,7 +136,7 @@ function make(set, drawing, size, doubled) {
   const drawn = draw(set, drawing, size);
   const place = drawn && prepare(set, drawing, drawn, 1);
   if (place === undefined) return undefined;
-  const cuts = GAPS.slice(1).flatMap((gap) => {
+  const cuts = OPENINGS.flatMap((gap) => {
     const cut = cutGaps(place, place.sites, gap, `${place.seed} ${gap}`);
     return cut === undefined ? [] : [{ gap, ...cut }];
   });

@@ -14,6 +14,8 @@ export const HALVES = ['tune', 'report'];
 const SALT = 19;
 const BRUSH_FOLDER = '/usr/share/openclipart/svg';
 const BRUSH_LIST = new URL('brush-drawings.txt', import.meta.url);
+/** More drawings to tune on, mostly by the same artists. */
+const TUNE_LIST = new URL('brush-drawings-2.txt', import.meta.url);
 const require = createRequire(import.meta.url);
 
 /**
@@ -90,12 +92,14 @@ export function openmojiVersion() {
 /**
  * Drawings of the Open Clip Art Library (public domain) that Debian's package openclipart-svg
  * installs, those of `brush-drawings.txt`: `{ group, half, name, path }`. The group is the artist
- * (`dc:creator`), else the stem of the file name. Empty where the package is missing.
+ * (`dc:creator`), else the stem of the file name. To the tuning half come those of
+ * `brush-drawings-2.txt` whose artist drew nothing for the other. Empty where the package is missing.
  */
 export function brushDrawings() {
   if (!existsSync(BRUSH_FOLDER)) return [];
-  const paths = readFileSync(BRUSH_LIST, 'utf8').trim().split('\n');
-  const found = paths.map((name) => {
+  const read = (list) => readFileSync(list, 'utf8').trim().split('\n');
+  const lists = [read(BRUSH_LIST), read(TUNE_LIST)];
+  const found = lists.flat().map((name) => {
     const path = join(BRUSH_FOLDER, name);
     return { name, path, artist: creator(readFileSync(path, 'utf8')) ?? stem(name) };
   });
@@ -104,7 +108,10 @@ export function brushDrawings() {
     const group = `brush ${shortestName(artist, artists)}`;
     return { group, half: halfOf(group), name, path };
   });
-  return byHash(drawings);
+  const own = drawings.slice(0, lists[0].length);
+  const reported = new Set(own.filter(({ half }) => half === 'report').map(({ group }) => group));
+  const more = drawings.slice(own.length).filter(({ group }) => !reported.has(group));
+  return byHash([...own, ...more.map((drawing) => ({ ...drawing, half: 'tune' }))]);
 }
 
 /** In the order of the hashes of their groups, then of their names. */
@@ -163,7 +170,10 @@ function shortestName(artist, artists) {
   const words = new Set(artist.split(' '));
   return artists
     .filter((other) => other.split(' ').every((word) => words.has(word)))
-    .reduce((best, other) => (other.length < best.length ? other : best), artist);
+    .reduce((best, other) => {
+      if (other.length !== best.length) return other.length < best.length ? other : best;
+      return other < best ? other : best;
+    }, artist);
 }
 
 /** A file's name without its folder, numbers and endings. */
