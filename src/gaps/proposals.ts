@@ -11,7 +11,7 @@ export interface Proposal extends Span {
   readonly a: number;
   readonly b: number;
   /** The passage that lies there. */
-  readonly passage: Found | undefined;
+  readonly passage: Pick<Found, 'width' | 'opens' | 'around'> | undefined;
 }
 
 /** Pairs looked at per end, the nearest and straightest first. */

@@ -11,12 +11,14 @@ import type { Bridge, Candidate } from './bridge.ts';
 import { BridgePixels } from './bridge-pixels.ts';
 import { type ClaimedPaper, placeClaims } from './claims.ts';
 import { closes, type Decision, decideTogether, OPENED, SLIVER } from './decide.ts';
+import type { Drawing } from './evidence.ts';
 import { mapFaces } from './face-map.ts';
 import { Faces } from './faces.ts';
 import { groupNodes } from './groups.ts';
 import { CERTAIN, probabilityOf } from './odds.ts';
+import type { Proposal } from './proposals.ts';
 import { checkSealOptions, type SealOptions, type SealRule } from './seal-options.ts';
-import { separationOf, suggestCandidates } from './suggest.ts';
+import { judgeProposal, separationOf, suggestCandidates, surveyDrawing } from './suggest.ts';
 
 export interface Sealed {
   /**
@@ -124,12 +126,14 @@ export function studyInk(ink: Dense<Uint8Array>, tick?: Tick): GapStudy {
 
 /** The study behind every `GapStudy`. */
 export class Study implements GapStudy {
-  private readonly ink: Dense<Uint8Array>;
+  readonly ink: Dense<Uint8Array>;
   private readonly packed: Packed;
   private readonly ends: readonly StrokeEnd[];
   private readonly stroke: StrokeWidth;
   /** All that may be a gap, likeliest first, once it has been asked for. */
   private suggested: Candidate[] | undefined;
+  /** What single proposals are judged by, once one has been. */
+  private drawing: Drawing | undefined;
 
   constructor(ink: Dense<Uint8Array>, tick?: Tick) {
     const { data, width, height } = ink;
@@ -206,6 +210,18 @@ export class Study implements GapStudy {
       .filter(({ drawn: closed, doubtful }, k) => closed || (doubtful && decisions[k]!.leads))
       .sort((p, q) => q.probability - p.probability);
     return { sealed, bridges, claims: placeClaims(map, claims), unmet };
+  }
+
+  /** Log-odds of a proposal that may not be among the candidates. */
+  judge(proposal: Proposal): number {
+    const { ink, packed, ends, stroke } = this;
+    this.drawing ??= surveyDrawing(ink, packed, ends, stroke).drawing;
+    return judgeProposal(this.drawing, proposal);
+  }
+
+  /** How far beside a straight bridge the ink of a stroke may run, in pixels. */
+  get margin(): number {
+    return Math.ceil(2 * this.stroke.median);
   }
 
   private candidates({ maxGap }: SealRule, tick?: Tick): readonly Candidate[] {

@@ -1,3 +1,4 @@
+import type { Found } from '../passages/list.ts';
 import { findPassages } from '../passages/tree.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
@@ -5,7 +6,7 @@ import { type Packed, packMask } from '../runs/pack.ts';
 import type { StrokeEnd } from '../strokes/stroke-ends.ts';
 import type { StrokeWidth } from '../strokes/stroke-width.ts';
 import type { Candidate } from './bridge.ts';
-import { COLUMN, EVIDENCE, gatherEvidence } from './evidence.ts';
+import { COLUMN, type Drawing, EVIDENCE, gatherEvidence } from './evidence.ts';
 import { InkPieces } from './ink-pieces.ts';
 import { CLOSURE, LOCAL } from './model.ts';
 import { type Proposal, propose } from './proposals.ts';
@@ -16,6 +17,23 @@ import { oddsOf } from './trees.ts';
 const REACH = 8;
 const MORE_REACH = 6;
 
+/** What is looked at to judge proposals, and the passages among them. */
+export function surveyDrawing(
+  ink: Dense<Uint8Array>,
+  packed: Packed,
+  ends: readonly StrokeEnd[],
+  stroke: StrokeWidth,
+  tick?: Tick,
+): { drawing: Drawing; passages: readonly Found[] } {
+  const scale = reductionFor(stroke.median);
+  const small = reduceInk(ink, scale, partOf(tick, 0, 0.07));
+  const smallPacked = scale === 1 ? packed : packMask(small, 'ink', partOf(tick, 0.07, 0.14));
+  const { levels, found } = findPassages(small, smallPacked, partOf(tick, 0.14, 1));
+  const passages = enlargePassages(found, ink, small, scale);
+  const pieces = new InkPieces(packed);
+  return { drawing: { ink, small, scale, ends, stroke, levels, pieces }, passages };
+}
+
 /** All that may be a gap of a drawing, and a row of evidence on each. */
 export function suggestBridges(
   ink: Dense<Uint8Array>,
@@ -24,16 +42,10 @@ export function suggestBridges(
   stroke: StrokeWidth,
   tick?: Tick,
 ): { proposals: Proposal[]; rows: Float64Array } {
-  const scale = reductionFor(stroke.median);
-  const small = reduceInk(ink, scale, partOf(tick, 0, 0.05));
-  const smallPacked = scale === 1 ? packed : packMask(small, 'ink', partOf(tick, 0.05, 0.1));
-  const { levels, found } = findPassages(small, smallPacked, partOf(tick, 0.1, 0.7));
-  const passages = enlargePassages(found, ink, small, scale);
+  const { drawing, passages } = surveyDrawing(ink, packed, ends, stroke, partOf(tick, 0, 0.7));
   const reach = REACH * stroke.median + MORE_REACH;
   const proposals = propose(ink, ends, passages, reach, partOf(tick, 0.7, 0.8));
   tick?.(0.8);
-  const pieces = new InkPieces(packed);
-  const drawing = { ink, small, scale, ends, stroke, levels, pieces };
   return { proposals, rows: gatherEvidence(drawing, proposals, partOf(tick, 0.8, 1)) };
 }
 
@@ -64,6 +76,11 @@ export function suggestCandidates(
     candidates.push({ fromX, fromY, toX, toY, length, width, odds, seen, a, b, pixels });
   });
   return candidates.sort((p, q) => q.odds - p.odds || p.length - q.length);
+}
+
+/** Log-odds of a single proposal. */
+export function judgeProposal(drawing: Drawing, proposal: Proposal): number {
+  return oddsOf(LOCAL, gatherEvidence(drawing, [proposal]), 0);
 }
 
 /** Log-odds that a pair of regions is to stay apart. */
