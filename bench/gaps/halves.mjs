@@ -168,12 +168,10 @@ function creator(svg) {
 /** One artist signs with and without a title: the shortest name all of whose words are in this one. */
 function shortestName(artist, artists) {
   const words = new Set(artist.split(' '));
-  return artists
+  const [shortest] = artists
     .filter((other) => other.split(' ').every((word) => words.has(word)))
-    .reduce((best, other) => {
-      if (other.length !== best.length) return other.length < best.length ? other : best;
-      return other < best ? other : best;
-    }, artist);
+    .sort((p, q) => p.length - q.length || (p < q ? -1 : 1));
+  return shortest ?? artist;
 }
 
 /** A file's name without its folder, numbers and endings. */

@@ -11,7 +11,8 @@ import { InkPieces } from './ink-pieces.ts';
 import { CLOSURE, LOCAL } from './model.ts';
 import { type Proposal, propose } from './proposals.ts';
 import { enlargePassages, reduceInk, reductionFor } from './reduced-ink.ts';
-import { oddsOf } from './trees.ts';
+import { SEPARATION } from './separation.ts';
+import { oddsOf, type Trees, unpackTrees } from './trees.ts';
 
 /** Proposals are at most so many median stroke widths long, and some pixels. */
 const REACH = 8;
@@ -66,7 +67,7 @@ export function suggestCandidates(
   const candidates: Candidate[] = [];
   proposals.forEach(({ from, to, length, pixels, a, b }, k) => {
     if (tick !== undefined && k % 1024 === 0) tick(0.95 + (0.05 * k) / proposals.length);
-    const odds = oddsOf(LOCAL, rows, k * EVIDENCE.length);
+    const odds = oddsOf(local(), rows, k * EVIDENCE.length);
     if (odds < PLAUSIBLE) return;
     const [fromX, fromY] = [from % ink.width, Math.floor(from / ink.width)];
     const [toX, toY] = [to % ink.width, Math.floor(to / ink.width)];
@@ -80,12 +81,12 @@ export function suggestCandidates(
 
 /** Log-odds of a single proposal. */
 export function judgeProposal(drawing: Drawing, proposal: Proposal): number {
-  return oddsOf(LOCAL, gatherEvidence(drawing, [proposal]), 0);
+  return oddsOf(local(), gatherEvidence(drawing, [proposal]), 0);
 }
 
 /** Log-odds that a pair of regions is to stay apart. */
 export function separationOf(row: Float64Array): number {
-  return oddsOf(CLOSURE, row, 0);
+  return oddsOf(closure(), row, 0);
 }
 
 /** What is seen at a proposal, in plain words; it is so many widths long. */
@@ -99,4 +100,17 @@ function describe(rows: Float64Array, at: number, widths: number): string {
   const worst = Math.min(turnA, turnB);
   if (worst > 0.96) return `two ends face each other, ${far}`;
   return worst > 0.7 ? `two ends bend towards each other, ${far}` : `two ends stand askew, ${far}`;
+}
+
+let [localTrees, closureTrees]: (Trees | undefined)[] = [];
+
+/** The fitted trees, unpacked when they are first asked for. */
+function local(): Trees {
+  localTrees ??= unpackTrees(LOCAL, EVIDENCE);
+  return localTrees;
+}
+
+function closure(): Trees {
+  closureTrees ??= unpackTrees(CLOSURE, SEPARATION);
+  return closureTrees;
 }

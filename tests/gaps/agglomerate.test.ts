@@ -5,7 +5,6 @@ import type { Border } from '../../src/gaps/borders.ts';
 import type { FaceMap } from '../../src/gaps/face-map.ts';
 import { groupRivals } from '../../src/gaps/rivals.ts';
 import { SEPARATION } from '../../src/gaps/separation.ts';
-import { oddsOf } from '../../src/gaps/trees.ts';
 
 /** Faces of 100 pixels in a row or a net, with borders of 10 pixels. */
 function net(count: number, borders: readonly Border[]): FaceMap {
@@ -133,19 +132,5 @@ describe('groupRivals', () => {
     ]);
     // The last shares an end only with one that leads nothing.
     expect([...groups]).toEqual([0, 1, 0, 0, 2]);
-  });
-});
-
-describe('oddsOf', () => {
-  it('walks every tree to a leaf', () => {
-    const trees = {
-      base: 0.5,
-      roots: [0, 3],
-      column: [1, -1, -1, -1],
-      limit: [2, 10, 20, 100],
-      no: [2, 0, 0, 0],
-    };
-    const rows = Float64Array.of(9, 9, 0, 2, 0, 2.5);
-    expect([2, 4].map((at) => oddsOf(trees, rows, at))).toEqual([110.5, 120.5]);
   });
 });

@@ -47,8 +47,9 @@ const folds =
 /** Pairs of a drawing are judged by the model that has not seen it. */
 const separationFor = (group) => {
   const model = folds?.models[folds.of[group] ?? 0];
-  return model === undefined ? (row) => row[3] : (row) => inner.oddsOf(model, row, 0);
+  return model === undefined ? (row) => row[WORST] : (row) => inner.oddsOf(model, row, 0);
 };
+const WORST = inner.SEPARATION.indexOf('worstOdds');
 const firstRow = new Map();
 let at = 0;
 for (const { set, group, name, gap, rows } of meta.cases) {

@@ -1,39 +1,26 @@
 // Writes the fitted trees into the package: node bench/gaps/train/write-model.mjs <folder>
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { packTrees } from './pack.mjs';
 
 const folder = process.argv[2];
 const read = (stage) => JSON.parse(readFileSync(join(folder, `${stage}.model.json`), 'utf8'));
 
-function literal(name, words, { base, roots, column, limit, no }) {
+function literal(name, words, trees) {
+  const { base, columns, node, limit } = packTrees(trees);
   return `/** ${words} */
-export const ${name}: Trees = {
+export const ${name}: PackedTrees = {
   base: ${base},
-  roots: [${wrap(roots)}],
-  column: [${wrap(column)}],
-  limit: [${wrap(limit)}],
-  no: [${wrap(no)}],
+  columns: ${JSON.stringify(columns)},
+  node: '${node}',
+  limit: '${limit}',
 };
 `;
 }
 
-/** Numbers in lines of at most a hundred characters. */
-function wrap(numbers) {
-  let text = '';
-  let line = '\n    ';
-  for (const number of numbers) {
-    if (line.length + `${number}`.length > 98) {
-      text += line.trimEnd();
-      line = '\n    ';
-    }
-    line += `${number}, `;
-  }
-  return `${text}${line.trimEnd()}\n  `;
-}
+const text = `// Written by bench/gaps/train/write-model.mjs; what it was fitted on is told in docs/gap-model.md.
+import type { PackedTrees } from './trees.ts';
 
-const text = `// Written by bench/gaps/train/write-model.mjs; see docs/gap-model.md.
-import type { Trees } from './trees.ts';
-
-${literal('LOCAL', 'Log-odds of a proposal, by the columns of `EVIDENCE`.', read('local'))}
-${literal('CLOSURE', 'Log-odds that two regions stay apart, by the columns of `SEPARATION`.', read('closure'))}`;
+${literal('LOCAL', 'Log-odds of a proposal.', read('local'))}
+${literal('CLOSURE', 'Log-odds that two regions stay apart.', read('closure'))}`;
 writeFileSync(new URL('../../../src/gaps/model.ts', import.meta.url), text);
