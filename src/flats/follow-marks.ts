@@ -1,8 +1,6 @@
 import { askedBridge } from '../gaps/asked.ts';
 import type { Swatch } from '../palette/types.ts';
-import { fillRings } from '../polygon/fill.ts';
 import type { Point } from '../raster/types.ts';
-import { adjacencyOf } from '../regions/adjacency.ts';
 import { polylinePixels } from '../runs/polyline.ts';
 import type { OutsideMark } from './check-plan.ts';
 import type {
@@ -71,8 +69,6 @@ class Follower implements MarkOutcome {
   private readonly regions: RegionMap;
   private readonly rule: MarkRule;
   private readonly places: ReadonlyMap<string, number>;
-  /** A mask of the picture, 0 everywhere but while a polygon is drawn. */
-  private scratch: Uint8Array | undefined;
 
   constructor(regions: RegionMap, rule: MarkRule) {
     this.regions = regions;
@@ -104,57 +100,25 @@ class Follower implements MarkOutcome {
       return;
     }
     const index = this.places.get(swatch)!;
-    const has = regions.swatch[region]!;
+    const has = regions.swatch(region);
     if (has === index) return;
-    if (has === OPEN) regions.swatch[region] = index;
-    else if (over) {
-      for (const id of patch ? this.patchOf(region) : [region]) regions.swatch[id] = index;
-    } else {
+    if (has === OPEN) regions.lay(region, index);
+    else if (over && patch) regions.layPatch(region, index);
+    else if (over) regions.lay(region, index);
+    else {
       const keeps = rule.palette[has]!.name;
-      this.conflicts.push({ mark: i, point, swatch, keeps, region });
+      this.conflicts.push({ mark: i, point, swatch, keeps, region: regions.name(region) });
     }
-  }
-
-  /** Regions of one swatch that hang together with a region. */
-  private patchOf(region: number): number[] {
-    const { labels, width, height, swatch } = this.regions;
-    const { a, b } = adjacencyOf(labels, width, height);
-    const near = new Map<number, number[]>();
-    const link = (from: number, to: number) => {
-      const list = near.get(from);
-      if (list === undefined) near.set(from, [to]);
-      else list.push(to);
-    };
-    for (let k = 0; k < a.length; k++) {
-      if (swatch[a[k]!] !== swatch[region] || swatch[b[k]!] !== swatch[region]) continue;
-      link(a[k]!, b[k]!);
-      link(b[k]!, a[k]!);
-    }
-    const patch = new Set([region]);
-    for (const id of patch) for (const next of near.get(id) ?? []) patch.add(next);
-    return [...patch];
   }
 
   private polygon(i: number, { polygon, swatch, over = false }: PolygonMark): void {
-    const { regions } = this;
-    const { labels, width, height } = regions;
-    this.scratch ??= new Uint8Array(labels.length);
-    const inside = this.scratch;
-    const target = { data: inside, width, height, channels: 1 };
-    const { bounds } = fillRings(target, polygon, [1]);
-    const index = this.places.get(swatch)!;
-    const taken =
-      bounds === null
-        ? []
-        : regions.take(inside, bounds, (id) => over || regions.swatch[id] === OPEN);
-    for (const id of taken) regions.swatch[id] = index;
-    if (bounds === null) this.note(i, 'the polygon holds no pixel of the picture');
-    else if (taken.length === 0) this.note(i, 'everything inside the polygon is laid already');
-    if (bounds !== null) {
-      for (let y = bounds[1]; y < bounds[3]; y++) {
-        inside.fill(0, y * width + bounds[0], y * width + bounds[2]);
-      }
-    }
+    const took = this.regions.take(
+      polygon,
+      this.places.get(swatch)!,
+      (has) => over || has === OPEN,
+    );
+    if (took === 'empty') this.note(i, 'the polygon holds no pixel of the picture');
+    else if (took === 'kept out') this.note(i, 'everything inside the polygon is laid already');
   }
 
   private cut(i: number, { cut }: CutMark): void {
@@ -191,17 +155,16 @@ class Follower implements MarkOutcome {
         continue;
       }
       ids.push(region);
-      const has = regions.swatch[region]!;
+      const has = regions.swatch(region);
       if (keeps === OPEN) keeps = has;
       else if (has !== OPEN && has !== keeps) {
         const swatch = rule.palette[has]!.name;
         const kept = rule.palette[keeps]!.name;
-        this.conflicts.push({ mark: i, point, swatch, keeps: kept, region: ids[0]! });
+        this.conflicts.push({ mark: i, point, swatch, keeps: kept, region: regions.name(ids[0]!) });
       }
     }
     if (ids.length === 0) return;
-    regions.merge(ids);
-    regions.swatch[ids[0]!] = keeps;
+    regions.lay(regions.merge(ids), keeps);
   }
 
   /** Joins the regions that meet at the middle of a closed gap. */
@@ -217,10 +180,10 @@ class Follower implements MarkOutcome {
     for (let t = 1; t <= Math.max(4, length); t++) {
       const [a, b] = [side(t), side(-t)];
       if (a === 0 || b === 0 || a === b) continue;
-      const [first, last] = a < b ? [a, b] : [b, a];
-      const keeps = regions.swatch[first] === OPEN ? regions.swatch[last]! : regions.swatch[first]!;
-      regions.merge([first, last]);
-      regions.swatch[first] = keeps;
+      const [first, last] = regions.name(a) < regions.name(b) ? [a, b] : [b, a];
+      const has = regions.swatch(first);
+      const keeps = has === OPEN ? regions.swatch(last) : has;
+      regions.lay(regions.merge([first, last]), keeps);
       return;
     }
     this.note(i, 'no two regions meet between the points');

@@ -25,7 +25,7 @@ export interface Followed {
   /** Swatches that the plan knows, `bare` first. */
   readonly palette: readonly Swatch[];
   /** Index of the swatch by id, or `OPEN`. */
-  readonly swatch: readonly number[];
+  readonly swatch: Int32Array;
   /** Ids whose paper touches the picture's border and did before. */
   readonly border: Set<number>;
   /** Whether the labels may have changed. */
@@ -46,11 +46,11 @@ export function followPlan(
   const regions = new RegionMap(labels, size, count, border, ink);
   const rule = { marks, acts, palette, ink, gapsDecided };
   const { conflicts, unlabeled, notes } = followMarks(regions, rule);
-  regions.finish();
+  const { swatch, border: parts } = regions.finish();
   return {
     palette,
-    swatch: regions.swatch,
-    border: regions.changed ? stillOutside(regions, ink) : regions.border,
+    swatch,
+    border: regions.changed ? stillOutside(parts, regions, ink) : parts,
     changed: regions.changed,
     report: { conflicts, outside, unlabeled, notes: [...sizeNotes(plan, size), ...notes] },
   };
@@ -58,11 +58,12 @@ export function followPlan(
 
 /** Of the parts of regions that touched the border those that do. */
 function stillOutside(
-  { labels, width, height, border }: RegionMap,
+  parts: ReadonlySet<number>,
+  { labels, width, height }: RegionMap,
   ink: Uint8Array | undefined,
 ): Set<number> {
   const touching = borderRegions(labels, width, height, ink);
-  return new Set([...border].filter((id) => touching.has(id)));
+  return new Set([...parts].filter((id) => touching.has(id)));
 }
 
 function sizeNotes(plan: Plan | undefined, [width, height]: readonly [number, number]): PlanNote[] {
