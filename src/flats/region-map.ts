@@ -38,6 +38,8 @@ export class RegionMap {
   private readonly ink: Uint8Array | undefined;
   /** Index in the palette by id, or `OPEN`. */
   private readonly swatches: IntList;
+  /** Mark that gave each region its swatch; of regions without one, meaningless. */
+  private readonly layers: IntList;
   private readonly names: IntList;
   /** 1 for parts of regions whose paper touched the picture's border. */
   private readonly outer: IntList;
@@ -67,6 +69,7 @@ export class RegionMap {
     this.height = height;
     this.ink = ink;
     this.swatches = IntList.from(new Int32Array(count).fill(OPEN));
+    this.layers = IntList.from(new Int32Array(count));
     this.names = IntList.from(Int32Array.from({ length: count }, (_, id) => id));
     this.outer = IntList.from(new Int32Array(count));
     this.connected = IntList.from(new Int32Array(count));
@@ -85,8 +88,14 @@ export class RegionMap {
     return this.swatches.data[region]!;
   }
 
-  lay(region: number, swatch: number): void {
+  lay(region: number, swatch: number, mark: number): void {
     this.swatches.data[region] = swatch;
+    this.layers.data[region] = mark;
+  }
+
+  /** Mark that gave a region its swatch. */
+  laidBy(region: number): number {
+    return this.layers.data[region]!;
   }
 
   /** The id by which a region is known. */
@@ -95,16 +104,16 @@ export class RegionMap {
   }
 
   /** Gives a swatch to the regions of one swatch that are connected with a region, by neighbors. */
-  layPatch(region: number, swatch: number): void {
+  layPatch(region: number, swatch: number, mark: number): void {
     const before = this.swatch(region);
     for (const id of [...this.torn]) if (this.swatch(id) === before) this.separate(id);
     this.borders ??= new RegionBorders(this.labels, this.width, this.height, this.pulse);
-    this.lay(region, swatch);
+    this.lay(region, swatch, mark);
     const patch = [region];
     for (let k = 0; k < patch.length; k++) {
       for (const next of this.borders.of(patch[k]!)) {
         if (this.swatch(next) !== before) continue;
-        this.lay(next, swatch);
+        this.lay(next, swatch, mark);
         patch.push(next);
       }
     }
@@ -117,6 +126,7 @@ export class RegionMap {
   take(
     polygon: Rings,
     swatch: number,
+    mark: number,
     mayTake: (swatch: number) => boolean,
   ): 'took' | 'kept out' | 'empty' {
     this.measure();
@@ -131,11 +141,11 @@ export class RegionMap {
       took = true;
       if (inside < area.data[id]!) parts = true;
       else {
-        this.lay(id, swatch);
+        this.lay(id, swatch, mark);
         runs.leave(id);
       }
     }
-    if (parts) this.carve(swatch, mayTake);
+    if (parts) this.carve(swatch, mark, mayTake);
     return took ? 'took' : 'kept out';
   }
 
@@ -157,25 +167,24 @@ export class RegionMap {
     return this.area.length > before;
   }
 
-  /** Makes regions one, known by the first's name and of the first's swatch. Gives the region. */
-  merge(ids: readonly number[]): number {
+  /** Makes regions one, known by the first's name, with the swatch of one of them. */
+  merge(ids: readonly number[], keeps: number): void {
     this.measure();
+    const [swatch, mark] = [this.swatch(keeps), this.laidBy(keeps)];
     const [first, ...others] = new Set(ids);
     let to = first!;
     for (const other of others) {
       const { area, names } = this;
       const name = names.data[to]!;
-      const swatch = this.swatch(to);
       const [large, small] = area.data[other]! > area.data[to]! ? [other, to] : [to, other];
       this.rewrite(small, large);
       const unused = names.data[large] === name ? names.data[small]! : names.data[large]!;
       if (names.data[large] !== name) this.renamed = true;
       names.data[large] = name;
       names.data[small] = unused;
-      this.lay(large, swatch);
       to = large;
     }
-    return to;
+    this.lay(to, swatch, mark);
   }
 
   /** Separates what is torn, and writes the ids by which regions are known. */
@@ -206,7 +215,7 @@ export class RegionMap {
   }
 
   /** Takes what the polygon's runs hold out of its regions. */
-  private carve(swatch: number, mayTake: (swatch: number) => boolean): void {
+  private carve(swatch: number, mark: number, mayTake: (swatch: number) => boolean): void {
     const { runs, labels, area } = this;
     const allowed = (id: number): boolean => id !== 0 && mayTake(this.swatch(id));
     runs.connect(allowed);
@@ -217,8 +226,8 @@ export class RegionMap {
         const own = first + piece;
         if (own === this.area.length) {
           from.push(id);
-          this.add(id, 1);
-          this.lay(own, swatch);
+          this.add(id);
+          this.lay(own, swatch, mark);
         }
         fillSpan(labels, own, start, end);
         area.data[id]! -= end - start;
@@ -260,7 +269,7 @@ export class RegionMap {
       const region = { labels, width, bounds, id, isBefore, line, nextId: first };
       const divided = divideRegion(region, this.pulse);
       parts = divided.parts;
-      for (let piece = first; piece < divided.nextId; piece++) this.add(id, 1);
+      for (let piece = first; piece < divided.nextId; piece++) this.add(id);
     });
     if (area.length === first) return { divided: false, parts };
     area.data[id] = 0;
@@ -330,12 +339,13 @@ export class RegionMap {
     }
   }
 
-  /** A new region, without a pixel yet, that is taken out of another and has its swatch. */
-  private add(from: number, connected: 0 | 1): void {
+  /** A new region, connected, without a pixel yet, taken out of another and with its swatch. */
+  private add(from: number): void {
     this.names.push(this.names.length);
     this.swatches.push(this.swatches.data[from]!);
+    this.layers.push(this.layers.data[from]!);
     this.outer.push(this.outer.data[from]!);
-    this.connected.push(connected);
+    this.connected.push(1);
     this.addBounds();
   }
 

@@ -1,6 +1,6 @@
 import ndarray from 'ndarray';
 import { describe, expect, it } from 'vitest';
-import { type LayFlatsOptions, layFlats, type Progress } from '../../src/flats/lay-flats.ts';
+import { type LayFlatsOptions, type LayProgress, layFlats } from '../../src/flats/lay-flats.ts';
 import type { Plan } from '../../src/flats/plan.ts';
 import { studyGaps } from '../../src/gaps/study.ts';
 import { raster } from '../../src/raster/raster.ts';
@@ -173,8 +173,8 @@ describe('layFlats, absorb', () => {
 });
 
 describe('layFlats, progress', () => {
-  const run = (options: LayFlatsOptions): Progress[] => {
-    const seen: Progress[] = [];
+  const run = (options: LayFlatsOptions): LayProgress[] => {
+    const seen: LayProgress[] = [];
     layFlats(rgba, { ...options, onProgress: (progress) => seen.push(progress) });
     return seen;
   };
@@ -194,7 +194,7 @@ describe('layFlats, progress', () => {
   it.each(['ink', 'gaps', 'regions', 'grow', 'flats'])('ends where a call throws in %s', (at) => {
     const stop = new Error('stop');
     let calls = 0;
-    const onProgress = ({ stage }: Progress): void => {
+    const onProgress = ({ stage }: LayProgress): void => {
       if (stage !== at) return;
       calls++;
       throw stop;
@@ -340,8 +340,8 @@ describe('layFlats, errors', () => {
   });
 
   it('refuses before anything is done', () => {
-    const seen: Progress[] = [];
-    const onProgress = (progress: Progress): number => seen.push(progress);
+    const seen: LayProgress[] = [];
+    const onProgress = (progress: LayProgress): number => seen.push(progress);
     expect(() => layFlats(page, { ...mark({ swatch: 'furr' }), onProgress })).toThrow(RangeError);
     expect(seen).toEqual([]);
   });

@@ -3,7 +3,7 @@
  * and built on nothing of `src/flats`. Polygons, lines and the contacts of bridges are those of the
  * floors below, which have tests of their own.
  */
-import type { Mark } from '../../src/flats/plan.ts';
+import type { Mark } from '../../src/flats/marks/table.ts';
 import { askedBridge } from '../../src/gaps/asked.ts';
 import { rasterizePolygon } from '../../src/polygon/rasterize.ts';
 import type { Point } from '../../src/raster/types.ts';
@@ -21,7 +21,7 @@ export interface OracleResult {
   readonly region: number[];
   /** Swatch of each pixel's region: a name, `GROUND`, `OPEN`, or `BARE` for no region. */
   readonly swatch: string[];
-  readonly conflicts: { mark: number; point: Point; swatch: string; keeps: string }[];
+  readonly conflicts: { mark: number; point: Point; swatch: string; keeps: string; by: number }[];
   readonly unlabeled: { mark: number; point: Point; swatch?: string }[];
   /** Marks that changed nothing. */
   readonly idle: number[];
@@ -36,6 +36,12 @@ export function followByOracle({ labels, width, height, ink, marks }: OracleInpu
   const size = width * height;
   let free = Math.max(...region) + 1;
   const swatchOf = new Map<number, string>();
+  /** The mark that gave a region its swatch. */
+  const byOf = new Map<number, number>();
+  const give = (id: number, swatch: string, mark: number): void => {
+    swatchOf.set(id, swatch);
+    byOf.set(id, mark);
+  };
   const has = (id: number): string => swatchOf.get(id) ?? OPEN;
   const outside = new Set<number>();
   const touching = (id: number): boolean => {
@@ -77,7 +83,7 @@ export function followByOracle({ labels, width, height, ink, marks }: OracleInpu
   const bear = (from: number, pixels: readonly number[]): number => {
     const id = free++;
     if (outside.has(from)) outside.add(id);
-    if (swatchOf.has(from)) swatchOf.set(id, has(from));
+    if (swatchOf.has(from)) give(id, has(from), byOf.get(from)!);
     for (const p of pixels) region[p] = id;
     return id;
   };
@@ -98,9 +104,10 @@ export function followByOracle({ labels, width, height, ink, marks }: OracleInpu
   const lay = (mark: number, point: Point, swatch: string, over: boolean, patch: boolean): void => {
     const id = region[at(point)]!;
     if (id === 0) unlabeled.push({ mark, point, swatch });
-    else if (has(id) === OPEN) swatchOf.set(id, swatch);
-    else if (has(id) !== swatch && !over) conflicts.push({ mark, point, swatch, keeps: has(id) });
-    else if (has(id) !== swatch && !patch) swatchOf.set(id, swatch);
+    else if (has(id) === OPEN) give(id, swatch, mark);
+    else if (has(id) !== swatch && !over)
+      conflicts.push({ mark, point, swatch, keeps: has(id), by: byOf.get(id)! });
+    else if (has(id) !== swatch && !patch) give(id, swatch, mark);
     else if (has(id) !== swatch) {
       const alike = region.flatMap((own, p) => (own !== 0 && has(own) === has(id) ? [p] : []));
       // The pixels of a region need not touch each other: it is taken as one all the same.
@@ -112,7 +119,7 @@ export function followByOracle({ labels, width, height, ink, marks }: OracleInpu
           if (neighbors(p).some((q) => taken.has(region[q]!))) taken.add(region[p]!);
         }
       }
-      for (const one of taken) swatchOf.set(one, swatch);
+      for (const one of taken) give(one, swatch, mark);
     }
   };
   const cut = (mark: number, line: Iterable<number>): void => {
@@ -162,9 +169,9 @@ export function followByOracle({ labels, width, height, ink, marks }: OracleInpu
         const own = all.filter((p) => inside[p] === 1);
         if (id === 0 || own.length === 0 || !(mark.over || has(id) === OPEN)) continue;
         took = true;
-        if (own.length === all.length) swatchOf.set(id, mark.swatch);
+        if (own.length === all.length) give(id, mark.swatch, i);
         else {
-          for (const piece of piecesOf(own)) swatchOf.set(bear(id, piece), mark.swatch);
+          for (const piece of piecesOf(own)) give(bear(id, piece), mark.swatch, i);
           const left = all.filter((p) => inside[p] !== 1);
           fallApart(id, all, left);
         }
@@ -173,7 +180,7 @@ export function followByOracle({ labels, width, height, ink, marks }: OracleInpu
     } else if ('cut' in mark) cut(i, polylinePixels(mark.cut, width, height));
     else if ('join' in mark) {
       const ids: number[] = [];
-      let keeps: string = OPEN;
+      let keeps = 0;
       for (const point of mark.join) {
         const id = region[at(point)]!;
         if (id === 0) {
@@ -181,13 +188,16 @@ export function followByOracle({ labels, width, height, ink, marks }: OracleInpu
           continue;
         }
         ids.push(id);
-        if (keeps === OPEN) keeps = has(id);
-        else if (has(id) !== OPEN && has(id) !== keeps)
-          conflicts.push({ mark: i, point, swatch: has(id), keeps });
+        if (has(id) === OPEN) continue;
+        if (keeps === 0) keeps = id;
+        else if (has(id) !== has(keeps)) {
+          const by = byOf.get(keeps)!;
+          conflicts.push({ mark: i, point, swatch: has(id), keeps: has(keeps), by });
+        }
       }
       if (ids.length === 0) return;
       merge(ids);
-      if (keeps !== OPEN) swatchOf.set(ids[0]!, keeps);
+      if (keeps !== 0) give(ids[0]!, has(keeps), byOf.get(keeps)!);
     } else if ('bridge' in mark) {
       let line = mark.bridge;
       if (ink !== undefined) {
@@ -211,9 +221,17 @@ export function followByOracle({ labels, width, height, ink, marks }: OracleInpu
         const [a, b] = [side(t), side(-t)];
         if (a === 0 || b === 0 || a === b) continue;
         const [first, last] = a < b ? [a, b] : [b, a];
-        const keeps = has(first) === OPEN ? has(last) : has(first);
+        const laidFirst = (one: number): number =>
+          has(one) === OPEN ? Number.POSITIVE_INFINITY : byOf.get(one)!;
+        const [keeps, other] = laidFirst(b) < laidFirst(a) ? [b, a] : [a, b];
+        if (has(other) !== OPEN && has(other) !== has(keeps)) {
+          const [dx, dy] = keeps === b ? [-t * uy, t * ux] : [t * uy, -t * ux];
+          const point: Point = [(x0 + x1) / 2 + dx, (y0 + y1) / 2 + dy];
+          const by = byOf.get(keeps)!;
+          conflicts.push({ mark: i, point, swatch: has(other), keeps: has(keeps), by });
+        }
         merge([first, last]);
-        if (keeps !== OPEN) swatchOf.set(first, keeps);
+        if (has(keeps) !== OPEN) give(first, has(keeps), byOf.get(keeps)!);
         return;
       }
       idle.push(i);

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { type AppliedPlan, applyPlan } from '../../src/flats/apply-plan.ts';
 import { layFlats } from '../../src/flats/lay-flats.ts';
-import type { Mark, Plan } from '../../src/flats/plan.ts';
+import type { Mark } from '../../src/flats/marks/table.ts';
+import type { Plan } from '../../src/flats/plan.ts';
 import { raster } from '../../src/raster/raster.ts';
 import { grid, labels, literal, mask } from '../support/grids.ts';
 
