@@ -4,6 +4,11 @@ const config: ViteUserConfig = {
   root: new URL('..', import.meta.url).pathname,
   // Benches that tests import read the sources, so that nothing need be built.
   resolve: { alias: { underink: new URL('../src/index.ts', import.meta.url).pathname } },
-  test: { include: ['tests/**/*.test.ts'], testTimeout: 120_000, hookTimeout: 120_000 },
+  test: {
+    include: ['tests/**/*.test.ts'],
+    setupFiles: ['tests/support/seed.ts'],
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+  },
 };
 export default config;

@@ -3,15 +3,14 @@ import { checkSameSize, labelsArgument, maskArgument } from '../raster/arguments
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { raster } from '../raster/raster.ts';
 import type { Labels, LabelsLike, MaskLike } from '../raster/types.ts';
-import { areasOf } from '../regions/absorb.ts';
 import { columnLength } from '../regions/columns.ts';
-import { packMask } from '../runs/pack.ts';
-import { assignSwatches, type PlanReport } from './assign.ts';
-import { checkPlan, sortMarks } from './check-plan.ts';
-import { followPlan } from './follow-plan.ts';
+import { checkMaskValues } from '../runs/mask-values.ts';
+import type { PlanReport } from './assign.ts';
+import { checkPlan, checkPlanSize, placeMarks } from './check-plan.ts';
 import { borderRegions, checkGround } from './ground.ts';
-import { paintRegions } from './paint-regions.ts';
+import { layRegions } from './lay-regions.ts';
 import type { Plan } from './plan.ts';
+import { checkSettings, type Unnamed, withSettings } from './settings.ts';
 
 export interface ApplyPlanOptions {
   /**
@@ -19,21 +18,21 @@ export interface ApplyPlanOptions {
    * picture's border off the ink, and cuts lead from stroke to stroke.
    * @default none: it touches the border anywhere, and a cut must divide a region by itself
    */
-  ink?: MaskLike;
+  readonly ink?: MaskLike | undefined;
   /** What a mark's point outside the picture is: a RangeError, or a line of the report. @default 'error' */
-  outside?: 'error' | 'report';
+  readonly outside?: 'error' | 'report' | undefined;
   /** Regions that no mark names: a swatch each, or one for all. @default 'each' */
-  unnamed?: 'each' | 'shared';
+  readonly unnamed?: Unnamed | undefined;
   /** Swatch of regions that touch the border and that no mark names. @default 'ground', white */
-  ground?: string | Swatch;
+  readonly ground?: string | Swatch | undefined;
 }
 
 /** Flats that a plan lays on regions. */
 export interface AppliedPlan {
-  flats: Flats;
+  readonly flats: Flats;
   /** The regions after the plan's marks. */
-  labels: Labels;
-  report: PlanReport;
+  readonly labels: Labels;
+  readonly report: PlanReport;
 }
 
 /**
@@ -47,15 +46,18 @@ export interface AppliedPlan {
  * regions under a line as `splitRegion` does, with the ink for walls; a **bridge** does so between two
  * places. A **join** makes the regions of its points one, which keeps the swatch that comes first; an
  * **open** gap joins the two regions that meet between its points. What a mark leaves of a region
- * keeps its swatch, and its id where it is the largest piece; new ids follow the highest.
+ * keeps its swatch, and its id where it is the largest piece; new ids follow the highest. Where two
+ * swatches meet in one region by an **open** gap, the one that was laid first stays.
  *
  * The pixel of a point is the floor of its coordinates, and on grown labels a point on ink takes the
  * region grown over it. Regions that touch the picture's border are the ground unless a mark names
  * them; what no mark names gets placeholder colors: all different, neighbors at least 20 apart in
  * CIEDE2000 where the palette's size allows, the same for the same drawing.
  *
- * O(pixels + marks), and O(pixels of the bounds) for each region that a mark divides; polygons on
- * one region are counted together.
+ * The plan's `settings` say what no option does. A plan of another size is refused: `scalePlan`.
+ *
+ * Near O(pixels + marks + pixels of the polygons' bounds); O(pixels of a region's bounds) for each
+ * region that a cut or a bridge divides, and where a mark asks for a region that polygons have torn.
  *
  * @param labels - `[w, h]` Int32 ids; 0 stays bare.
  * @param plan - Palette with names, and marks.
@@ -75,33 +77,29 @@ export function applyPlan(labels: LabelsLike, plan: Plan, options?: ApplyPlanOpt
   const names = ['ink', 'outside', 'unnamed', 'ground'] as const;
   const checked = checkOptions(options, 'applyPlan', names);
   const outside = checkOneOf(checked.outside ?? 'error', 'outside', ['error', 'report']);
-  const unnamed = checkOneOf(checked.unnamed ?? 'each', 'unnamed', ['each', 'shared']);
-  const ground = checkGround(checked.ground);
+  checkSettings(checked);
   const { data, width, height } = labelsArgument(labels, 'labels');
   let ink: Uint8Array | undefined;
   if (checked.ink !== undefined) {
     const dense = maskArgument(checked.ink, 'ink');
     checkSameSize({ width, height }, 'labels', dense, 'ink');
-    packMask(dense, 'ink');
+    checkMaskValues(dense, 'ink');
     ink = dense.data;
   }
   const checkedPlan = checkPlan(plan);
+  checkPlanSize(checkedPlan, width, height);
+  const { ground, unnamed = 'each' } = withSettings(checked, checkedPlan.settings);
   const count = columnLength(data, 'labels');
   const own = data.slice();
-  const border = borderRegions(own, width, height, ink);
-  const laid = followPlan(checkedPlan, own, [width, height], {
+  const laid = layRegions(own, [width, height], {
     count,
-    border,
+    border: borderRegions(own, width, height, ink),
     ink,
-    sorted: sortMarks(checkedPlan.marks, width, height, outside),
     gapsDecided: false,
+    plan: checkedPlan,
+    placed: placeMarks(checkedPlan.marks, width, height, outside),
+    ground: checkGround(ground),
+    unnamed,
   });
-  const areas = areasOf(own, laid.swatch.length);
-  const regions = { labels: own, width, height, areas, border: laid.border };
-  const assignment = assignSwatches(regions, { ...laid, ground, unnamed });
-  return {
-    flats: paintRegions(own, width, height, assignment),
-    labels: raster(own, [width, height]),
-    report: { ...assignment.counts, ...laid.report },
-  };
+  return { ...laid, labels: raster(own, [width, height]) };
 }

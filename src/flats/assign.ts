@@ -3,8 +3,7 @@ import { MAX_SWATCHES } from '../palette/swatches.ts';
 import type { Swatch } from '../palette/types.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import { adjacencyOf } from '../regions/adjacency.ts';
-import type { OutsideMark } from './check-plan.ts';
-import type { PlanConflict, PlanNote } from './follow-marks.ts';
+import type { BorderRegion, OutsideMark, PlanConflict, PlanNote } from './plan-report.ts';
 import { OPEN } from './region-map.ts';
 
 /** What became of a plan. */
@@ -17,6 +16,11 @@ export interface PlanReport {
   readonly ground: number;
   /** Regions that no mark names. */
   readonly unnamed: number;
+  /**
+   * Regions that touch the picture's border, named by a mark or not, by their ids. Flats with the
+   * swatch of one for their `ground` are written and shown with that region transparent.
+   */
+  readonly border: readonly BorderRegion[];
   readonly conflicts: readonly PlanConflict[];
   /** Points of marks outside the picture, with `outside: 'report'`. */
   readonly outside: readonly OutsideMark[];

@@ -1,15 +1,10 @@
 import { checkPalette, swatchIndex } from '../palette/swatches.ts';
-import { checkFarPoint, checkRings } from '../polygon/rings-argument.ts';
-import { checkOptions, checkPoint, checkSize, unknownName } from '../raster/checks.ts';
+import { checkOptions, checkSize, unknownName } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
-import type { Point } from '../raster/types.ts';
-import { type Mark, type Plan, pointsOf } from './plan.ts';
-
-const KINDS = ['point', 'polygon', 'fill', 'cut', 'join', 'bridge', 'open'] as const;
-type Kind = (typeof KINDS)[number];
-
-/** Kinds of marks that lay color, and so take `swatch` and `over`. */
-const LAYING: readonly Kind[] = ['point', 'polygon', 'fill'];
+import { KINDS, type Mark, type MarkKind, markType, typeOf } from './marks/table.ts';
+import type { Plan } from './plan.ts';
+import type { OutsideMark } from './plan-report.ts';
+import { checkPlanSettings } from './settings.ts';
 
 /**
  * Checks a plan whole and copies it; errors name the path, such as `plan.marks[3].swatch`. Agrees
@@ -21,7 +16,7 @@ export function checkPlan(plan: Plan): Plan {
     throw new TypeError('plan must be an object, got a text; parse it with JSON.parse first');
   }
   if (typeof plan !== 'object' || plan === null) throw wrongKind('plan', 'an object', plan);
-  checkOptions(plan, 'plan', ['version', 'size', 'palette', 'marks']);
+  checkOptions(plan, 'plan', ['version', 'size', 'palette', 'marks', 'settings']);
   if (plan.version !== 1) {
     const wrong = typeof plan.version === 'number' ? wrongValue : wrongKind;
     throw wrong('plan.version', '1', plan.version);
@@ -38,7 +33,9 @@ export function checkPlan(plan: Plan): Plan {
     }
     return mark;
   });
-  return { version: 1, size: [width, height], palette, marks };
+  const copy: Plan = { version: 1, size: [width, height], palette, marks };
+  if (plan.settings === undefined) return copy;
+  return { ...copy, settings: checkPlanSettings(plan.settings, 'plan.settings') };
 }
 
 function checkMark(value: unknown, name: string): Mark {
@@ -48,88 +45,65 @@ function checkMark(value: unknown, name: string): Mark {
   for (const key of Object.keys(value)) checkKey(key, name, kinds);
   if (kinds.length !== 1) throw wrongKind(name, allowed, value);
   const kind = kinds[0]!;
-  const geometry = (value as Record<Kind, unknown>)[kind];
-  const checked = { [kind]: checkGeometry(geometry, kind, `${name}.${kind}`) } as unknown as Mark;
-  if (!LAYING.includes(kind)) return checked;
-  const { swatch, over } = value as { swatch: unknown; over?: unknown };
-  if (typeof swatch !== 'string') {
-    throw wrongKind(`${name}.swatch`, 'the name of a swatch', swatch);
+  const type = markType(kind);
+  const { note, swatch, over, ...rest } = value as Record<string, unknown>;
+  const mark: Record<string, unknown> = { [kind]: type.check(rest[kind], `${name}.${kind}`) };
+  if (type.lays) {
+    if (typeof swatch !== 'string') {
+      throw wrongKind(`${name}.swatch`, 'the name of a swatch', swatch);
+    }
+    if (over !== undefined && typeof over !== 'boolean') {
+      throw wrongKind(`${name}.over`, 'true or false', over);
+    }
+    mark.swatch = swatch;
+    if (over !== undefined) mark.over = over;
   }
-  if (over !== undefined && typeof over !== 'boolean') {
-    throw wrongKind(`${name}.over`, 'true or false', over);
+  if (note !== undefined && typeof note !== 'string') {
+    throw wrongKind(`${name}.note`, 'a string', note);
   }
-  return { ...checked, swatch, ...(over === undefined ? {} : { over }) } as Mark;
+  if (note !== undefined) mark.note = note;
+  return mark as unknown as Mark;
 }
 
-/** A mark holds its kind, and `swatch` and `over` where it lays color. */
-function checkKey(key: string, name: string, kinds: readonly Kind[]): void {
+/** A mark holds its kind, a note, and `swatch` and `over` where it lays color. */
+function checkKey(key: string, name: string, kinds: readonly MarkKind[]): void {
   if ((KINDS as readonly string[]).includes(key)) return;
-  const lays = kinds.length === 0 || LAYING.includes(kinds[0]!);
-  const known: readonly string[] = lays ? ['swatch', 'over'] : [];
+  const lays = kinds.length === 0 || markType(kinds[0]!).lays;
+  const known: readonly string[] = lays ? ['swatch', 'over', 'note'] : ['note'];
   if (known.includes(key)) return;
   const list = [...(kinds.length > 0 ? kinds : KINDS), ...known];
   throw unknownName(name, 'field', key, list);
 }
 
-function checkGeometry(value: unknown, kind: Kind, name: string): unknown {
-  switch (kind) {
-    case 'point':
-    case 'fill':
-      return copyPoint(checkPoint(value, name));
-    case 'polygon':
-      return checkRings(value, name).map((ring) => ring.map(copyPoint));
-    case 'cut':
-      return checkPoints(value, name, checkFarPoint);
-    case 'join':
-      return checkPoints(value, name, checkPoint);
-    case 'bridge':
-    case 'open':
-      if (!Array.isArray(value) || value.length !== 2) {
-        throw wrongKind(name, 'two points [[x, y], [x, y]]', value);
-      }
-      return checkPoints(value, name, checkPoint);
-  }
+/** A plan must be of the size of the picture that it is applied to. */
+export function checkPlanSize({ size }: Plan, width: number, height: number): void {
+  if (size[0] === width && size[1] === height) return;
+  throw new RangeError(
+    `plan.size must be that of the picture, ${width} × ${height}, got ${size.join(' × ')}; ` +
+      `scalePlan(plan, [${width}, ${height}]) makes a plan of that size`,
+  );
 }
 
-function checkPoints(
-  value: unknown,
-  name: string,
-  check: (point: unknown, name: string) => Point,
-): Point[] {
-  const allowed = 'a list of at least 2 points [x, y]';
-  if (!Array.isArray(value)) throw wrongKind(name, allowed, value);
-  if (value.length < 2) throw wrongValue(name, allowed, value);
-  return Array.from(value, (point: unknown, i) => copyPoint(check(point, `${name}[${i}]`)));
+/** Which marks of a plan act on a picture. */
+export interface PlacedMarks {
+  /** Whether each mark has enough of its points in the picture. */
+  readonly acts: readonly boolean[];
+  readonly outside: readonly OutsideMark[];
 }
 
-function copyPoint([x, y]: Point): Point {
-  return [x, y];
-}
-
-/** A point of a mark that lies outside the picture. */
-export interface OutsideMark {
-  /** Place in `plan.marks`. */
-  readonly mark: number;
-  readonly point: Point;
-  /** What the mark lays; left out where it lays none. */
-  readonly swatch?: string;
-}
-
-/**
- * Whether each mark has its points in the picture. Those outside are a RangeError, or are listed;
- * a join needs two points inside, the others need all.
- */
-export function sortMarks(
+/** Looks for points of marks outside the picture: they are a RangeError, or are listed. */
+export function placeMarks(
   marks: readonly Mark[],
   width: number,
   height: number,
   outside: 'error' | 'report',
-): { acts: boolean[]; outside: OutsideMark[] } {
+): PlacedMarks {
   const out: OutsideMark[] = [];
   const acts = marks.map((mark, i) => {
-    const points = pointsOf(mark);
+    const { points, fewest } = typeOf(mark);
+    const all = points(mark);
     let inside = 0;
-    for (const { path, point } of points) {
+    for (const { path, point } of all) {
       const [x, y] = point;
       if (x >= 0 && y >= 0 && x < width && y < height) inside++;
       else if (outside === 'report') {
@@ -139,7 +113,7 @@ export function sortMarks(
         throw wrongValue(`plan.marks[${i}].${path}`, allowed, [...point]);
       }
     }
-    return 'join' in mark ? inside >= 2 : inside === points.length;
+    return inside >= (fewest ?? all.length);
   });
   return { acts, outside: out };
 }

@@ -12,7 +12,7 @@ import {
 import { checkOptions } from '../raster/checks.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import type { CoverageLike, Dense, MaskLike, PixelData, PixelsLike } from '../raster/types.ts';
-import { packMask } from '../runs/pack.ts';
+import { checkMaskValues } from '../runs/mask-values.ts';
 
 /**
  * An ink mask made elsewhere; with the coverage it was made of, regions meet on the darkest ridge of
@@ -20,11 +20,11 @@ import { packMask } from '../runs/pack.ts';
  */
 export interface InkInput {
   readonly ink: MaskLike;
-  readonly coverage?: CoverageLike;
+  readonly coverage?: CoverageLike | undefined;
 }
 
 /** Line art as kernels see it: pixels, or ink with the coverage it was made of. */
-interface Source {
+export interface Source {
   readonly width: number;
   readonly height: number;
   readonly pixels?: Dense<PixelData>;
@@ -34,13 +34,14 @@ interface Source {
 
 /** Checks what `layFlats` is given. */
 export function readInput(input: PixelsLike | InkInput): Source {
+  refuseStrayInput(input);
   if (typeof input !== 'object' || input === null || !('ink' in input)) {
     const pixels = pixelsArgument(input as PixelsLike, 'pixels');
     return { width: pixels.width, height: pixels.height, pixels };
   }
   checkOptions(input, 'an input of layFlats', ['ink', 'coverage']);
   const ink = maskArgument(input.ink, 'ink');
-  packMask(ink, 'ink');
+  checkMaskValues(ink, 'ink');
   const { width, height } = ink;
   if (input.coverage === undefined) return { width, height, ink };
   const coverage = coverageArgument(input.coverage, 'coverage');
@@ -48,22 +49,47 @@ export function readInput(input: PixelsLike | InkInput): Source {
   return { width, height, ink, coverage: coverage.data };
 }
 
-/** The ink mask in storage of its own, which was the coverage's. */
+/** What may come in place of line art, with what to pass instead. */
+function refuseStrayInput(input: unknown): void {
+  if (typeof input !== 'object' || input === null) return;
+  if ('version' in input && 'marks' in input) {
+    throw new TypeError(
+      'pixels must be line art, got a plan; pass it as layFlats(pixels, { plan })',
+    );
+  }
+  if ('sealed' in input && 'flats' in input) {
+    throw new TypeError(
+      'pixels must be line art, got what layFlats gives; pass its { ink } instead',
+    );
+  }
+}
+
+/** Ink in storage of its own, and how it was found. */
+export interface FoundInk {
+  readonly ink: Uint8Array;
+  readonly inkPixels: number;
+  /** What the ink was measured by; undefined where the ink came alone. */
+  readonly coverage: Uint8Array | undefined;
+  readonly paper?: string;
+  readonly threshold?: ThresholdChoice;
+}
+
+/** Finds the ink of pixels, or copies the one that is given. */
 export function findInk(
-  { pixels, ink, width, height }: Source,
+  { pixels, ink, coverage, width, height }: Source,
   measure: CoverageRule,
   rule: ThresholdRule,
   tick: Tick | undefined,
-): { ink: Uint8Array; inkPixels: number; paper?: string; threshold?: ThresholdChoice } {
+): FoundInk {
+  const own = new Uint8Array(width * height);
   if (ink !== undefined) {
-    const own = new Uint8Array(width * height);
-    return { ink: own, inkPixels: maskAbove(ink.data, 0, own, tick) };
+    return { ink: own, inkPixels: maskAbove(ink.data, 0, own, tick), coverage };
   }
-  const coverage = new Uint8Array(width * height);
-  const paper = coverByRule(pixels!, measure, coverage, partOf(tick, 0, 0.8));
+  const measured = new Uint8Array(width * height);
+  const paper = coverByRule(pixels!, measure, measured, partOf(tick, 0, 0.8));
   const last = partOf(tick, 0.8, 1);
-  const { choice, ink: inkPixels } = maskByRule(rule, coverage, width, height, coverage, last);
+  const { choice, ink: inkPixels } = maskByRule(rule, measured, width, height, own, last);
   tick?.(1);
   const name = typeof paper === 'string' ? paper : formatColor(...paper);
-  return { ink: coverage, inkPixels, paper: name, threshold: choice };
+  return { ink: own, inkPixels, coverage: measured, paper: name, threshold: choice };
 }

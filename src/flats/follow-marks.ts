@@ -1,232 +1,62 @@
-import { askedBridge } from '../gaps/asked.ts';
-import type { Swatch } from '../palette/types.ts';
-import { fillRings } from '../polygon/fill.ts';
+import type { SealOptions } from '../gaps/seal-options.ts';
+import type { Tick } from '../raster/progress.ts';
 import type { Point } from '../raster/types.ts';
-import { adjacencyOf } from '../regions/adjacency.ts';
-import { polylinePixels } from '../runs/polyline.ts';
-import type { OutsideMark } from './check-plan.ts';
-import type {
-  BridgeMark,
-  CutMark,
-  FillMark,
-  JoinMark,
-  Mark,
-  OpenMark,
-  PolygonMark,
-} from './plan.ts';
-import { OPEN, type RegionMap } from './region-map.ts';
+import type { Acting } from './marks/acting.ts';
+import { GapWishes } from './marks/gap-wishes.ts';
+import type { ClosedGaps } from './marks/mark-type.ts';
+import { type Mark, typeOf } from './marks/table.ts';
+import type { PlanNote } from './plan-report.ts';
 
-/** Two swatches fell in one region; the first keeps it. */
-export interface PlanConflict {
-  /** Place in `plan.marks` of the mark that came too late. */
-  readonly mark: number;
-  readonly point: Point;
-  /** What the mark asks for, or of a join what the other region has. */
-  readonly swatch: string;
-  /** What the region has. */
-  readonly keeps: string;
-  /** Id of the region. */
-  readonly region: number;
-}
-
-/** A mark that did not do what it says, or a plan that is not of this drawing. */
-export interface PlanNote {
-  /** Place in `plan.marks`; left out where the note is on the plan as a whole. */
-  readonly mark?: number;
-  readonly why: string;
-}
-
-export interface MarkOutcome {
-  readonly conflicts: PlanConflict[];
-  /** Points on pixels of no region. */
-  readonly unlabeled: OutsideMark[];
-  readonly notes: PlanNote[];
-}
-
-export interface MarkRule {
-  readonly marks: readonly Mark[];
-  /** Which of the marks lie in the picture. */
-  readonly acts: readonly boolean[];
-  /** `bare`, then the plan's own. */
-  readonly palette: readonly Swatch[];
-  /** Ink that the regions have grown under. */
-  readonly ink: Uint8Array | undefined;
-  /** Whether bridges and gaps that stay open have been decided before the regions were found. */
-  readonly gapsDecided: boolean;
-}
-
-/** Lets the marks of a plan act on regions, in order. Changes the regions and their swatches. */
-export function followMarks(regions: RegionMap, rule: MarkRule): MarkOutcome {
-  const follower = new Follower(regions, rule);
-  rule.marks.forEach((mark, i) => {
-    if (rule.acts[i]) follower.follow(mark, i);
+/** What the marks that act ask of gap closing, as `study.seal` takes it. */
+export function gapWishes(
+  marks: readonly Mark[],
+  acts: readonly boolean[],
+  [width, height]: readonly [number, number],
+): Required<Pick<SealOptions, 'apart' | 'together' | 'bridge' | 'open'>> {
+  const wishes = new GapWishes();
+  marks.forEach((mark, i) => {
+    if (acts[i]) typeOf(mark).wish?.(mark, wishes);
   });
-  return follower;
+  const { apart, together, bridge, open } = wishes;
+  const inside = ([x, y]: Point): boolean => x >= 0 && y >= 0 && x < width && y < height;
+  return {
+    apart: [...apart.values()],
+    together: together.map((points) => points.filter(inside)),
+    bridge,
+    open,
+  };
 }
 
-class Follower implements MarkOutcome {
-  readonly conflicts: PlanConflict[] = [];
-  readonly unlabeled: OutsideMark[] = [];
-  readonly notes: PlanNote[] = [];
-  private readonly regions: RegionMap;
-  private readonly rule: MarkRule;
-  private readonly places: ReadonlyMap<string, number>;
-  /** A mask of the picture, 0 everywhere but while a polygon is drawn. */
-  private scratch: Uint8Array | undefined;
+/** What of the marks may want a look once the gaps are closed. */
+export function gapNotes(
+  marks: readonly Mark[],
+  acts: readonly boolean[],
+  closed: ClosedGaps,
+): PlanNote[] {
+  const notes: PlanNote[] = [];
+  marks.forEach((mark, i) => {
+    const why = acts[i] ? typeOf(mark).look?.(mark, closed) : undefined;
+    if (why !== undefined) notes.push({ mark: i, why });
+  });
+  return notes;
+}
 
-  constructor(regions: RegionMap, rule: MarkRule) {
-    this.regions = regions;
-    this.rule = rule;
-    this.places = new Map(rule.palette.map(({ name }, i) => [name, i]));
-  }
+/** Marks between two ticks, of those that take no time by themselves. */
+const TICK_MARKS = 64;
 
-  follow(mark: Mark, i: number): void {
-    if ('point' in mark) this.lay(i, mark.point, mark.swatch, mark.over ?? false, false);
-    else if ('fill' in mark) this.fill(i, mark);
-    else if ('polygon' in mark) this.polygon(i, mark);
-    else if ('cut' in mark) this.cut(i, mark);
-    else if ('join' in mark) this.join(i, mark);
-    else if (this.rule.gapsDecided) return;
-    else if ('bridge' in mark) this.bridge(i, mark);
-    else this.open(i, mark);
-  }
-
-  private fill(i: number, { fill, swatch, over = false }: FillMark): void {
-    this.lay(i, fill, swatch, over, true);
-  }
-
-  /** Gives the region of a point a swatch, or the patch of one swatch that it is a part of. */
-  private lay(i: number, point: Point, swatch: string, over: boolean, patch: boolean): void {
-    const { regions, rule } = this;
-    const region = regions.at(Math.floor(point[0]), Math.floor(point[1]));
-    if (region === 0) {
-      this.unlabeled.push({ mark: i, point, swatch });
-      return;
-    }
-    const index = this.places.get(swatch)!;
-    const has = regions.swatch[region]!;
-    if (has === index) return;
-    if (has === OPEN) regions.swatch[region] = index;
-    else if (over) {
-      for (const id of patch ? this.patchOf(region) : [region]) regions.swatch[id] = index;
-    } else {
-      const keeps = rule.palette[has]!.name;
-      this.conflicts.push({ mark: i, point, swatch, keeps, region });
-    }
-  }
-
-  /** Regions of one swatch that hang together with a region. */
-  private patchOf(region: number): number[] {
-    const { labels, width, height, swatch } = this.regions;
-    const { a, b } = adjacencyOf(labels, width, height);
-    const near = new Map<number, number[]>();
-    const link = (from: number, to: number) => {
-      const list = near.get(from);
-      if (list === undefined) near.set(from, [to]);
-      else list.push(to);
-    };
-    for (let k = 0; k < a.length; k++) {
-      if (swatch[a[k]!] !== swatch[region] || swatch[b[k]!] !== swatch[region]) continue;
-      link(a[k]!, b[k]!);
-      link(b[k]!, a[k]!);
-    }
-    const patch = new Set([region]);
-    for (const id of patch) for (const next of near.get(id) ?? []) patch.add(next);
-    return [...patch];
-  }
-
-  private polygon(i: number, { polygon, swatch, over = false }: PolygonMark): void {
-    const { regions } = this;
-    const { labels, width, height } = regions;
-    this.scratch ??= new Uint8Array(labels.length);
-    const inside = this.scratch;
-    const target = { data: inside, width, height, channels: 1 };
-    const { bounds } = fillRings(target, polygon, [1]);
-    const index = this.places.get(swatch)!;
-    const taken =
-      bounds === null
-        ? []
-        : regions.take(inside, bounds, (id) => over || regions.swatch[id] === OPEN);
-    for (const id of taken) regions.swatch[id] = index;
-    if (bounds === null) this.note(i, 'the polygon holds no pixel of the picture');
-    else if (taken.length === 0) this.note(i, 'everything inside the polygon is laid already');
-    if (bounds !== null) {
-      for (let y = bounds[1]; y < bounds[3]; y++) {
-        inside.fill(0, y * width + bounds[0], y * width + bounds[2]);
-      }
-    }
-  }
-
-  private cut(i: number, { cut }: CutMark): void {
-    const { width, height } = this.regions;
-    if (this.regions.cut(polylinePixels(cut, width, height))) return;
-    this.note(i, 'the cut divides no region');
-  }
-
-  private bridge(i: number, { bridge }: BridgeMark): void {
-    const { width, height } = this.regions;
-    const { ink } = this.rule;
-    let line = bridge;
-    if (ink !== undefined) {
-      const asked = askedBridge({ data: ink, width, height, channels: 1 }, bridge, 0);
-      line = [
-        [asked.fromX, asked.fromY],
-        [asked.toX, asked.toY],
-      ];
-    }
-    if (this.regions.cut(polylinePixels(line, width, height))) return;
-    this.note(i, 'the bridge divides no region');
-  }
-
-  private join(i: number, { join }: JoinMark): void {
-    const { regions, rule } = this;
-    const ids: number[] = [];
-    let keeps = OPEN;
-    for (const point of join) {
-      const [x, y] = [Math.floor(point[0]), Math.floor(point[1])];
-      if (x < 0 || y < 0 || x >= regions.width || y >= regions.height) continue;
-      const region = regions.at(x, y);
-      if (region === 0) {
-        this.unlabeled.push({ mark: i, point });
-        continue;
-      }
-      ids.push(region);
-      const has = regions.swatch[region]!;
-      if (keeps === OPEN) keeps = has;
-      else if (has !== OPEN && has !== keeps) {
-        const swatch = rule.palette[has]!.name;
-        const kept = rule.palette[keeps]!.name;
-        this.conflicts.push({ mark: i, point, swatch, keeps: kept, region: ids[0]! });
-      }
-    }
-    if (ids.length === 0) return;
-    regions.merge(ids);
-    regions.swatch[ids[0]!] = keeps;
-  }
-
-  /** Joins the regions that meet at the middle of a closed gap. */
-  private open(i: number, mark: OpenMark): void {
-    const { regions } = this;
-    const [[x0, y0], [x1, y1]] = mark.open;
-    const length = Math.sqrt((x1 - x0) * (x1 - x0) + (y1 - y0) * (y1 - y0));
-    const [ux, uy] = length === 0 ? [1, 0] : [(x1 - x0) / length, (y1 - y0) / length];
-    const side = (t: number): number => {
-      const [x, y] = [Math.floor((x0 + x1) / 2 - t * uy), Math.floor((y0 + y1) / 2 + t * ux)];
-      return x < 0 || y < 0 || x >= regions.width || y >= regions.height ? 0 : regions.at(x, y);
-    };
-    for (let t = 1; t <= Math.max(4, length); t++) {
-      const [a, b] = [side(t), side(-t)];
-      if (a === 0 || b === 0 || a === b) continue;
-      const [first, last] = a < b ? [a, b] : [b, a];
-      const keeps = regions.swatch[first] === OPEN ? regions.swatch[last]! : regions.swatch[first]!;
-      regions.merge([first, last]);
-      regions.swatch[first] = keeps;
-      return;
-    }
-    this.note(i, 'no two regions meet between the points');
-  }
-
-  private note(mark: number, why: string): void {
-    this.notes.push({ mark, why });
-  }
+/** Lets the marks that lie in the picture act, in order. */
+export function followMarks(
+  marks: readonly Mark[],
+  acts: readonly boolean[],
+  acting: Acting,
+  tick: Tick | undefined,
+): void {
+  const { regions } = acting;
+  if (tick !== undefined) regions.pulse = () => tick(acting.mark / marks.length);
+  marks.forEach((mark, i) => {
+    if (!acts[i]) return;
+    acting.mark = i;
+    if (i % TICK_MARKS === 0) regions.pulse();
+    typeOf(mark).act(mark, acting);
+  });
 }

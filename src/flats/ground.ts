@@ -6,15 +6,15 @@ import { wrongKind, wrongValue } from '../raster/errors.ts';
 const WHITE = '#ffffff';
 
 /** The swatch that an option `ground` asks for: a name, or a swatch with its color. */
-export function checkGround(ground: string | Swatch = 'ground'): Swatch {
+export function checkGround(ground: string | Swatch = 'ground', name = 'ground'): Swatch {
   const swatch = typeof ground === 'string' ? { name: ground, color: WHITE } : ground;
   if (typeof swatch !== 'object' || swatch === null || typeof swatch.name !== 'string') {
-    throw wrongKind('ground', 'the name of a swatch, or a swatch { name, color }', ground);
+    throw wrongKind(name, 'the name of a swatch, or a swatch { name, color }', ground);
   }
   if (swatch.name === '' || swatch.name === BARE) {
-    throw wrongValue('ground', 'a name that is neither empty nor the reserved "bare"', swatch.name);
+    throw wrongValue(name, 'a name that is neither empty nor the reserved "bare"', swatch.name);
   }
-  parseColor(swatch.color, 'ground.color');
+  parseColor(swatch.color, `${name}.color`);
   return { name: swatch.name, color: swatch.color.toLowerCase() };
 }
 

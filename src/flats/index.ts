@@ -1,25 +1,29 @@
 export { type AppliedPlan, type ApplyPlanOptions, applyPlan } from './apply-plan.ts';
 export type { PlanReport } from './assign.ts';
-export type { OutsideMark } from './check-plan.ts';
 export { type ComposeSheetOptions, composeSheet } from './compose-sheet.ts';
 export type { InkInput } from './find-ink.ts';
-export type { PlanConflict, PlanNote } from './follow-marks.ts';
 export {
   type LaidFlats,
   type LayFlatsOptions,
   type LayFlatsReport,
+  type LayProgress,
   layFlats,
-  type Progress,
 } from './lay-flats.ts';
+export type { BridgeMark } from './marks/bridge.ts';
+export type { CutMark } from './marks/cut.ts';
+export type { FillMark } from './marks/fill.ts';
+export type { JoinMark } from './marks/join.ts';
+export type { LayingMark, NotedMark } from './marks/mark-type.ts';
+export type { OpenMark } from './marks/open.ts';
+export type { PointMark } from './marks/point.ts';
+export type { PolygonMark } from './marks/polygon.ts';
+export type { Mark } from './marks/table.ts';
+export type { Plan } from './plan.ts';
 export type {
-  BridgeMark,
-  CutMark,
-  FillMark,
-  JoinMark,
-  LayingMark,
-  Mark,
-  OpenMark,
-  Plan,
-  PointMark,
-  PolygonMark,
-} from './plan.ts';
+  BorderRegion,
+  OutsideMark,
+  PlanConflict,
+  PlanNote,
+} from './plan-report.ts';
+export { scalePlan } from './scale-plan.ts';
+export type { LaySettings, PlanSettings } from './settings.ts';

@@ -2,61 +2,52 @@ import { fillNearest } from '../distance/nearest-label.ts';
 import type { Bridge } from '../gaps/bridge.ts';
 import { type GapStudy, studyInk } from '../gaps/study.ts';
 import type { ThresholdChoice } from '../ink/choose-threshold.ts';
-import { COVERAGE_OPTIONS, coverageRule, type InkCoverageOptions } from '../ink/coverage.ts';
-import { RULE_OPTIONS, type ThresholdOptions, thresholdRule } from '../ink/threshold.ts';
-import type { Flats, Swatch } from '../palette/types.ts';
-import { checkCallback, checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
+import { coverageRule } from '../ink/coverage.ts';
+import { thresholdRule } from '../ink/threshold.ts';
+import type { Flats } from '../palette/types.ts';
+import { checkCallback, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
-import type { Tick } from '../raster/progress.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Labels, Mask, PixelsLike } from '../raster/types.ts';
 import { absorbInPlace, areasOf } from '../regions/absorb.ts';
 import { labelPacked } from '../regions/label.ts';
 import { floodRidges } from '../regions/ridge.ts';
 import { packMask } from '../runs/pack.ts';
-import { assignSwatches, type PlanReport } from './assign.ts';
-import { checkPlan, sortMarks } from './check-plan.ts';
-import { findInk, type InkInput, readInput } from './find-ink.ts';
-import { followPlan } from './follow-plan.ts';
+import type { PlanReport } from './assign.ts';
+import { checkPlan, checkPlanSize, placeMarks } from './check-plan.ts';
+import { findInk, type InkInput, readInput, type Source } from './find-ink.ts';
+import { gapNotes, gapWishes } from './follow-marks.ts';
 import { borderRegions, checkGround } from './ground.ts';
-import { paintRegions } from './paint-regions.ts';
+import { layRegions } from './lay-regions.ts';
 import type { Plan } from './plan.ts';
-import { gapNotes, gapWishes } from './plan-gaps.ts';
+import { checkSettings, LAY_SETTINGS, type LaySettings, withSettings } from './settings.ts';
 
 /** How far `layFlats` has come. */
-export interface Progress {
+export interface LayProgress {
   readonly stage: 'ink' | 'gaps' | 'regions' | 'grow' | 'flats';
   /** Share of the stage that is done, 0 to 1. */
   readonly done: number;
 }
 
-export interface LayFlatsOptions {
+/** Settings win over those of the plan. */
+export interface LayFlatsOptions extends LaySettings {
   /**
-   * How darkness is measured: the paper, a colored under-drawing to drop; as `inkCoverage` takes them.
-   * @default { paper: 'auto' }
+   * Palette with names, and marks; see `applyPlan` for what they do. Its size must be the picture's:
+   * `scalePlan`. @default none: every region gets a placeholder
    */
-  coverage?: Omit<InkCoverageOptions, 'out'>;
-  /** How the ink mask is made of the coverage. @default { method: 'auto' } */
-  threshold?: Omit<ThresholdOptions, 'out'>;
-  /** Longest gap to close, in pixels; `auto` follows the stroke width. @default 'auto' */
-  maxGap?: number | 'auto';
-  /** From 0 (close whatever looks like a gap) to 1 (close hardly any). @default 0.5 */
-  caution?: number;
-  /** Regions of at most so many pixels of paper go to a neighbor. @default 0 */
-  absorb?: number;
-  /** Palette with names, and marks; see `applyPlan` for what they do. @default none: every region gets a placeholder */
-  plan?: Plan;
-  /** Swatch of the regions that touch the border and that no mark names. @default 'ground', white */
-  ground?: string | Swatch;
-  /** Regions that no mark names: a swatch each, or one for all. @default 'each' */
-  unnamed?: 'each' | 'shared';
+  readonly plan?: Plan | undefined;
+  /** What a mark's point outside the picture is: a RangeError, or a line of the report. @default 'error' */
+  readonly outside?: 'error' | 'report' | undefined;
   /** What `studyGaps` found in the same ink, so that it is not sought again. @default none */
-  study?: GapStudy;
+  readonly study?: GapStudy | undefined;
   /**
    * Called at least every 50 ms on a page of A4 at 600 dpi, less often only where tens of thousands
    * of regions need a placeholder. What it throws ends the call and reaches the caller.
    */
-  onProgress?: (progress: Progress) => void;
+  readonly onProgress?: ((progress: LayProgress) => void) | undefined;
+  /** Looked at as often as `onProgress` is called: its reason is thrown. @default none */
+  readonly signal?: AbortSignal | undefined;
 }
 
 export interface LayFlatsReport extends PlanReport {
@@ -75,27 +66,18 @@ export interface LayFlatsReport extends PlanReport {
 }
 
 export interface LaidFlats {
-  flats: Flats;
-  ink: Mask;
+  readonly flats: Flats;
+  readonly ink: Mask;
   /** The ink with the gaps closed. */
-  sealed: Mask;
+  readonly sealed: Mask;
   /** The regions grown under the ink, after the plan. */
-  labels: Labels;
-  report: LayFlatsReport;
+  readonly labels: Labels;
+  /** What is known of the gaps: `study` of a further call on the same ink. */
+  readonly study: GapStudy;
+  readonly report: LayFlatsReport;
 }
 
-const OPTIONS = [
-  'coverage',
-  'threshold',
-  'maxGap',
-  'caution',
-  'absorb',
-  'plan',
-  'ground',
-  'unnamed',
-  'study',
-  'onProgress',
-] as const;
+const OPTIONS = [...LAY_SETTINGS, 'plan', 'outside', 'study', 'onProgress', 'signal'] as const;
 
 /**
  * The whole job: finds the ink, closes its gaps, finds the regions of paper, grows them under the
@@ -107,13 +89,16 @@ const OPTIONS = [
  * apart by gaps that would otherwise stay open in doubt, the points of a join together, and its
  * bridges and open gaps are closed and left open.
  *
+ * Pixels, and their ink with the coverage it was made of, give the same: with a coverage, regions
+ * meet on the darkest ridge of the ink; an ink mask alone has them meet at equal distances.
+ *
  * O(pixels) time beside the gaps' candidates. At most 12 bytes per pixel beside the input, the
  * results counted.
  *
- * @param input - Pixels of line art (on paper or floating), or an ink mask made elsewhere.
- * @returns Flats, ink, sealed ink, labels and a report.
+ * @param input - Pixels of line art (on paper or on transparent paper), or an ink mask made elsewhere.
+ * @returns Flats, ink, sealed ink, labels, the study of the gaps and a report.
  * @throws TypeError or RangeError for bad input, before anything is done; RangeError above 65,535
- * swatches.
+ * swatches; the reason of `signal` once it is aborted, and what `onProgress` throws.
  * @example
  * ```ts
  * import { layFlats, raster } from 'underink';
@@ -124,80 +109,129 @@ const OPTIONS = [
  * ```
  */
 export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions): LaidFlats {
+  refusePlan(options);
   const checked = checkOptions(options, 'layFlats', OPTIONS);
-  const { maxGap = 'auto', caution = 0.5, absorb = 0, study } = checked;
-  const unnamed = checkOneOf(checked.unnamed ?? 'each', 'unnamed', ['each', 'shared']);
-  const ground = checkGround(checked.ground);
-  const onProgress = checkCallback(checked.onProgress, 'onProgress');
+  checkSettings(checked);
+  const outside = checkOneOf(checked.outside ?? 'error', 'outside', ['error', 'report']);
+  const ticks = tickMaker(checked);
   const plan = checked.plan === undefined ? undefined : checkPlan(checked.plan);
-  const measure = coverageRule(checkOptions(checked.coverage, 'coverage', COVERAGE_OPTIONS));
-  const rule = thresholdRule(checkOptions(checked.threshold, 'threshold', RULE_OPTIONS));
-  if (maxGap !== 'auto') checkNumber(maxGap, 'maxGap', { unit: 'pixels' });
-  checkNumber(caution, 'caution', { max: 1 });
-  checkNumber(absorb, 'absorb', { unit: 'pixels' });
   const source = readInput(input);
   const { width, height } = source;
-  checkStudy(study, width, height);
+  checkStudy(checked.study, width, height);
   for (const name of ['coverage', 'threshold'] as const) {
     if (source.ink !== undefined && checked[name] !== undefined) {
       throw new RangeError(`${name} must be left out where the ink is given`);
     }
   }
+  if (plan !== undefined) checkPlanSize(plan, width, height);
+  const settings = withSettings(checked, plan?.settings);
+  const { maxGap = 'auto', caution = 0.5, absorb = 0, unnamed = 'each' } = settings;
   const marks = plan?.marks ?? [];
-  const sorted = sortMarks(marks, width, height, 'error');
-  const wishes = gapWishes(marks);
+  const placed = placeMarks(marks, width, height, outside);
+  const wishes = gapWishes(marks, placed.acts, [width, height]);
 
-  const tickOf = (stage: Progress['stage'], from = 0, to = 1): Tick | undefined =>
-    onProgress === undefined
-      ? undefined
-      : (done) => onProgress({ stage, done: from + (to - from) * done });
-  const { ink, inkPixels, paper: found, threshold } = findInk(source, measure, rule, tickOf('ink'));
-  const inkMask = raster(ink, [width, height]);
-  const gaps = study ?? studyInk({ data: ink, width, height, channels: 1 }, tickOf('gaps', 0, 0.8));
-  const { sealed, bridges } = gaps.seal({ maxGap, caution, ...wishes }, tickOf('gaps', 0.8, 1));
+  checked.signal?.throwIfAborted();
+  const measure = coverageRule(settings.coverage ?? {});
+  const found = findInk(source, measure, thresholdRule(settings.threshold ?? {}), ticks('ink'));
+  const { ink, inkPixels, paper, threshold } = found;
+  const inkDense = { data: ink, width, height, channels: 1 };
+  const study = checked.study ?? studyInk(inkDense, ticks('gaps', 0, 0.8));
+  const { sealed, bridges } = study.seal({ maxGap, caution, ...wishes }, ticks('gaps', 0.8, 1));
 
-  const labels = new Int32Array(width * height);
-  const sealedDense = { data: sealed.data, width, height, channels: 1 };
-  const packed = packMask(sealedDense, 'sealed', tickOf('regions', 0, 0.5));
-  const count = labelPacked(packed, 0, 4, labels, tickOf('regions', 0.5, 1));
-  const border = borderRegions(labels, width, height);
-  const paper = absorb > 0 ? areasOf(labels, count + 1, tickOf('grow', 0, 0)) : undefined;
-  if (source.coverage === undefined) fillNearest(labels, width, height, tickOf('grow'));
-  else floodRidges(labels, source.coverage, width, height, tickOf('grow'));
-  const absorbing = tickOf('flats', 0, 0);
-  if (paper !== undefined) absorbInPlace(labels, width, height, absorb, paper, absorbing);
-  let areas = areasOf(labels, count + 1, tickOf('flats', 0, 0.2));
-  const absorbed = count - regionsIn(areas);
-  const laid = followPlan(plan, labels, [width, height], {
-    count: count + 1,
+  const { labels, count, border, absorbed } = growRegions(
+    sealed.data,
+    [width, height],
+    found.coverage,
+    absorb,
+    ticks,
+  );
+  const { flats, report } = layRegions(labels, [width, height], {
+    count,
     border,
     ink: sealed.data,
-    sorted,
     gapsDecided: true,
+    plan,
+    placed,
+    ground: checkGround(settings.ground),
+    unnamed,
+    tick: ticks('flats', 0.1, 1),
   });
-  if (laid.changed) areas = areasOf(labels, laid.swatch.length, tickOf('flats', 0.2, 0.2));
-  for (const id of laid.border) if (areas[id] === 0) laid.border.delete(id);
-  const regions = { labels, width, height, areas, border: laid.border };
-  const tick = tickOf('flats', 0.2, 0.6);
-  const assignment = assignSwatches(regions, { ...laid, ground, unnamed, tick });
-  const flats = paintRegions(labels, width, height, assignment, tickOf('flats', 0.6, 1));
-  onProgress?.({ stage: 'flats', done: 1 });
+  ticks('flats')?.(1);
   return {
     flats,
-    ink: inkMask,
+    ink: raster(ink, [width, height]),
     sealed,
     labels: raster(labels, [width, height]),
+    study,
     report: {
       size: [width, height],
-      ...(threshold === undefined ? {} : { paper: found, threshold }),
+      ...(threshold === undefined ? {} : { paper: paper!, threshold }),
       inkPixels,
       bridges,
       absorbed,
-      ...assignment.counts,
-      ...laid.report,
-      notes: [...gapNotes(marks, bridges), ...laid.report.notes],
+      ...report,
+      notes: [
+        ...settingNotes(source, plan),
+        ...gapNotes(marks, placed.acts, { ink, width, bridges }),
+        ...report.notes,
+      ],
     },
   };
+}
+
+/** Makes the tick of a part of a stage; none where nobody asks. */
+type Ticks = (stage: LayProgress['stage'], from?: number, to?: number) => Tick | undefined;
+
+function tickMaker({ onProgress, signal }: LayFlatsOptions): Ticks {
+  checkCallback(onProgress, 'onProgress');
+  if (signal !== undefined && typeof signal?.throwIfAborted !== 'function') {
+    throw wrongKind('signal', 'an AbortSignal', signal);
+  }
+  if (onProgress === undefined && signal === undefined) return () => undefined;
+  return (stage, from = 0, to = 1) =>
+    (done) => {
+      signal?.throwIfAborted();
+      onProgress?.({ stage, done: from + (to - from) * done });
+    };
+}
+
+/** The regions of paper, grown until they meet under the ink. */
+function growRegions(
+  sealed: Uint8Array,
+  [width, height]: readonly [number, number],
+  coverage: Uint8Array | undefined,
+  absorb: number,
+  ticks: Ticks,
+): { labels: Int32Array; count: number; border: Set<number>; absorbed: number } {
+  const labels = new Int32Array(width * height);
+  const dense = { data: sealed, width, height, channels: 1 };
+  const packed = packMask(dense, 'sealed', ticks('regions', 0, 0.5));
+  const count = labelPacked(packed, 0, 4, labels, ticks('regions', 0.5, 1)) + 1;
+  const border = borderRegions(labels, width, height);
+  const paper = absorb > 0 ? areasOf(labels, count, ticks('grow', 0, 0)) : undefined;
+  if (coverage === undefined) fillNearest(labels, width, height, ticks('grow'));
+  else floodRidges(labels, coverage, width, height, ticks('grow'));
+  if (paper === undefined) return { labels, count, border, absorbed: 0 };
+  const tick = ticks('flats', 0, 0.1);
+  absorbInPlace(labels, width, height, absorb, paper, partOf(tick, 0, 0.5));
+  const left = regionsIn(areasOf(labels, count, partOf(tick, 0.5, 1)));
+  return { labels, count, border, absorbed: count - 1 - left };
+}
+
+/** What of a plan's settings has no use on this input. */
+function settingNotes(source: Source, plan: Plan | undefined): { why: string }[] {
+  if (source.ink === undefined) return [];
+  return (['coverage', 'threshold'] as const)
+    .filter((name) => plan?.settings?.[name] !== undefined)
+    .map((name) => ({ why: `the plan's setting of ${name} has no use: the ink was given` }));
+}
+
+/** A plan in place of options. */
+function refusePlan(options: unknown): void {
+  if (typeof options !== 'object' || options === null) return;
+  if ('marks' in options && 'palette' in options) {
+    throw new TypeError('options of layFlats must hold the plan, got a plan; pass { plan }');
+  }
 }
 
 /** A study must be of ink of the picture's size. */

@@ -1,35 +1,60 @@
-import { raster } from '../raster/raster.ts';
-import type { Bounds } from '../raster/types.ts';
+import type { Rings } from '../polygon/rings-argument.ts';
+import { TICK_ROWS } from '../raster/progress.ts';
 import { divideRegion } from '../regions/divide.ts';
-import { labelEqual } from '../regions/label-equal.ts';
+import { IntList } from '../runs/int-list.ts';
+import { fillSpan } from '../runs/runs.ts';
+import { PolygonRuns } from './polygon-runs.ts';
+import { RegionBorders } from './region-borders.ts';
 
 /** Index of a region that nobody has given a swatch yet. */
 export const OPEN = -1;
+
+/** Regions as marks left them, by the ids in the labels. */
+export interface MarkedRegions {
+  /** Index of the swatch by id, or `OPEN`. */
+  readonly swatch: Int32Array;
+  /** Ids of regions that are parts of those whose paper touched the picture's border. */
+  readonly border: Set<number>;
+}
 
 /**
  * Labeled regions that a plan's marks change: their swatches, and the regions themselves. Changes
  * the labels that it is given.
  *
- * A polygon may leave the region under it in pieces. Whether it did is looked up when a mark asks
- * for that region again or at the end, so a hundred polygons on one page-wide region cost one look.
+ * A region whose pixels are known to be connected may fall apart under a polygon without a look at
+ * once: it is put down as torn, and separated when a mark asks for it or at the end. So a hundred
+ * polygons across one page-wide region cost one look. Of two regions that become one, the one of
+ * fewer pixels is written anew, whichever id the two shall have: `name` holds the id by which a
+ * region is known, and `finish` writes it.
  */
 export class RegionMap {
   readonly labels: Int32Array;
   readonly width: number;
   readonly height: number;
-  /** Index in the palette by id, or `OPEN`. */
-  readonly swatch: number[];
-  /** Ids of regions that are parts of those whose paper touched the picture's border. */
-  readonly border: Set<number>;
+  /** Called now and then while a mark acts. */
+  pulse: () => void = () => {};
   /** Whether a mark may have changed a region. */
   changed = false;
   private readonly ink: Uint8Array | undefined;
-  /** Pixels and bounds by id; empty until a mark asks for them. */
-  private readonly area: number[] = [];
-  private readonly bounds: Bounds[] = [];
-  /** The region that each id was taken out of by a polygon; itself where none did. */
-  private readonly source: number[];
-  private readonly carved: Set<number> = new Set();
+  /** Index in the palette by id, or `OPEN`. */
+  private readonly swatches: IntList;
+  /** Mark that gave each region its swatch; of regions without one, meaningless. */
+  private readonly layers: IntList;
+  private readonly names: IntList;
+  /** 1 for parts of regions whose paper touched the picture's border. */
+  private readonly outer: IntList;
+  /** 1 for regions whose pixels are known to have been connected when they were last looked at. */
+  private readonly connected: IntList;
+  /** Pixels by id; this and the bounds are empty until a mark asks for them. */
+  private readonly area: IntList = new IntList();
+  private readonly left: IntList = new IntList();
+  private readonly top: IntList = new IntList();
+  private readonly right: IntList = new IntList();
+  private readonly bottom: IntList = new IntList();
+  private readonly torn: Set<number> = new Set();
+  private readonly runs: PolygonRuns = new PolygonRuns();
+  private borders: RegionBorders | undefined;
+  private renamed = false;
 
   /** `border` holds ids whose paper touches the picture's border; `count` is one past the highest. */
   constructor(
@@ -42,24 +67,86 @@ export class RegionMap {
     this.labels = labels;
     this.width = width;
     this.height = height;
-    this.border = new Set(border);
     this.ink = ink;
-    this.source = Array.from({ length: count }, (_, id) => id);
-    this.swatch = this.source.map((id) => (id === 0 ? 0 : OPEN));
+    this.swatches = IntList.from(new Int32Array(count).fill(OPEN));
+    this.layers = IntList.from(new Int32Array(count));
+    this.names = IntList.from(Int32Array.from({ length: count }, (_, id) => id));
+    this.outer = IntList.from(new Int32Array(count));
+    this.connected = IntList.from(new Int32Array(count));
+    this.swatches.data[0] = 0;
+    for (const id of border) this.outer.data[id] = 1;
   }
 
-  /** Region of a pixel, whole as the marks so far have left it. */
+  /** Region of a pixel, as the marks so far have left it; 0 for none. */
   at(x: number, y: number): number {
     const p = y * this.width + x;
-    if (this.carved.has(this.labels[p]!)) this.separate(this.labels[p]!);
+    if (this.torn.has(this.labels[p]!)) this.separate(this.labels[p]!);
     return this.labels[p]!;
   }
 
-  /** Ids of the regions under some pixels, lowest first; 0 is left out. */
-  private under(pixels: Int32Array): number[] {
-    const ids = new Set<number>();
-    for (const p of pixels) if (this.labels[p] !== 0) ids.add(this.labels[p]!);
-    return [...ids].sort((a, b) => a - b);
+  swatch(region: number): number {
+    return this.swatches.data[region]!;
+  }
+
+  lay(region: number, swatch: number, mark: number): void {
+    this.swatches.data[region] = swatch;
+    this.layers.data[region] = mark;
+  }
+
+  /** Mark that gave a region its swatch. */
+  laidBy(region: number): number {
+    return this.layers.data[region]!;
+  }
+
+  /** The id by which a region is known. */
+  name(region: number): number {
+    return this.names.data[region]!;
+  }
+
+  /** Gives a swatch to the regions of one swatch that are connected with a region, by neighbors. */
+  layPatch(region: number, swatch: number, mark: number): void {
+    const before = this.swatch(region);
+    for (const id of [...this.torn]) if (this.swatch(id) === before) this.separate(id);
+    this.borders ??= new RegionBorders(this.labels, this.width, this.height, this.pulse);
+    this.lay(region, swatch, mark);
+    const patch = [region];
+    for (let k = 0; k < patch.length; k++) {
+      for (const next of this.borders.of(patch[k]!)) {
+        if (this.swatch(next) !== before) continue;
+        this.lay(next, swatch, mark);
+        patch.push(next);
+      }
+    }
+  }
+
+  /**
+   * Gives the pixels in a polygon a swatch where `mayTake` allows it: a region that lies wholly
+   * inside as it is, of others each 4-connected piece that does, as a region of its own.
+   */
+  take(
+    polygon: Rings,
+    swatch: number,
+    mark: number,
+    mayTake: (swatch: number) => boolean,
+  ): 'took' | 'kept out' | 'empty' {
+    this.measure();
+    this.pulse();
+    const { labels, width, height, area, runs } = this;
+    const sides = { labels, width, height };
+    if (!runs.scan(polygon, sides)) return 'empty';
+    let took = false;
+    let parts = false;
+    for (const [id, inside] of runs.counts()) {
+      if (!mayTake(this.swatch(id))) continue;
+      took = true;
+      if (inside < area.data[id]!) parts = true;
+      else {
+        this.lay(id, swatch, mark);
+        runs.leave(id);
+      }
+    }
+    if (parts) this.carve(swatch, mark, mayTake);
+    return took ? 'took' : 'kept out';
   }
 
   /**
@@ -68,79 +155,171 @@ export class RegionMap {
    */
   cut(line: Int32Array): boolean {
     this.measure();
-    for (const id of this.under(line)) if (this.carved.has(id)) this.separate(id);
-    const ids = this.under(line);
-    const before = this.swatch.length;
-    for (const id of ids) {
-      this.divide(id, (p) => this.labels[p] === id && this.ink?.[p] !== 1, line);
+    for (const id of this.under(line)) if (this.torn.has(id)) this.separate(id);
+    const before = this.area.length;
+    const { labels, ink } = this;
+    for (const id of this.under(line)) {
+      const isBefore = (p: number): boolean => labels[p] === id && ink?.[p] !== 1;
+      if (this.divide(id, isBefore, line).divided) this.connected.data[id] = 0;
     }
-    return this.swatch.length > before;
+    // Pixels on the ink and the line go to the nearest piece, which they need not touch.
+    for (let id = before; id < this.area.length; id++) this.connected.data[id] = 0;
+    return this.area.length > before;
+  }
+
+  /** Makes regions one, known by the first's name, with the swatch of one of them. */
+  merge(ids: readonly number[], keeps: number): void {
+    this.measure();
+    const [swatch, mark] = [this.swatch(keeps), this.laidBy(keeps)];
+    const [first, ...others] = new Set(ids);
+    let to = first!;
+    for (const other of others) {
+      const { area, names } = this;
+      const name = names.data[to]!;
+      const [large, small] = area.data[other]! > area.data[to]! ? [other, to] : [to, other];
+      this.rewrite(small, large);
+      const unused = names.data[large] === name ? names.data[small]! : names.data[large]!;
+      if (names.data[large] !== name) this.renamed = true;
+      names.data[large] = name;
+      names.data[small] = unused;
+      to = large;
+    }
+    this.lay(to, swatch, mark);
+  }
+
+  /** Separates what is torn, and writes the ids by which regions are known. */
+  finish(): MarkedRegions {
+    for (const id of [...this.torn]) this.separate(id);
+    const { labels, width, height, swatches, names, outer } = this;
+    const count = swatches.length;
+    const swatch = new Int32Array(count);
+    const border = new Set<number>();
+    for (let id = 0; id < count; id++) {
+      swatch[names.data[id]!] = swatches.data[id]!;
+      if (outer.data[id] === 1) border.add(names.data[id]!);
+    }
+    if (this.renamed) {
+      for (let y = 0; y < height; y++) {
+        if (y % TICK_ROWS === 0) this.pulse();
+        for (let p = y * width; p < (y + 1) * width; p++) labels[p] = names.data[labels[p]!]!;
+      }
+    }
+    return { swatch, border };
+  }
+
+  /** Ids of the regions under some pixels, by their names; 0 is left out. */
+  private under(pixels: Int32Array): number[] {
+    const ids = new Set<number>();
+    for (const p of pixels) if (this.labels[p] !== 0) ids.add(this.labels[p]!);
+    return [...ids].sort((a, b) => this.name(a) - this.name(b));
+  }
+
+  /** Takes what the polygon's runs hold out of its regions. */
+  private carve(swatch: number, mark: number, mayTake: (swatch: number) => boolean): void {
+    const { runs, labels, area } = this;
+    const allowed = (id: number): boolean => id !== 0 && mayTake(this.swatch(id));
+    runs.connect(allowed);
+    const first = this.area.length;
+    const from: number[] = [];
+    this.change(runs.bounds, () => {
+      runs.eachTaken((id, piece, start, end) => {
+        const own = first + piece;
+        if (own === this.area.length) {
+          from.push(id);
+          this.add(id);
+          this.lay(own, swatch, mark);
+        }
+        fillSpan(labels, own, start, end);
+        area.data[id]! -= end - start;
+        this.extend(own, start, end);
+      });
+    });
+    const isBefore = (id: number) => (p: number) =>
+      labels[p] === id || from[labels[p]! - first] === id;
+    for (const id of runs.torn()) {
+      if (this.connected.data[id] === 1) this.torn.add(id);
+      else this.connected.data[id] = this.divide(id, isBefore(id)).parts === 1 ? 1 : 0;
+    }
+  }
+
+  /** Separates a region that was connected before polygons tore it. */
+  private separate(id: number): void {
+    this.torn.delete(id);
+    this.divide(id);
   }
 
   /**
-   * Gives the pixels of a mask to regions of their own where `mayTake` allows it: a region that
-   * lies wholly inside as it is, of others each 4-connected piece that does. Gives their ids.
+   * Divides a region into what it has fallen apart to without the pixels of a line, or without those
+   * of other regions. `isBefore` tells the pixels that were connected before; left out, all were.
+   * Gives whether there are new regions, and how many parts there were before.
    */
-  take(inside: Uint8Array, bounds: Bounds, mayTake: (id: number) => boolean): number[] {
-    this.measure();
-    const { labels, width, area } = this;
-    const [x0, y0, x1, y1] = bounds;
-    const counts = new Map<number, number>();
+  private divide(
+    id: number,
+    isBefore?: (p: number) => boolean,
+    line?: Int32Array,
+  ): { divided: boolean; parts: number } {
+    const { labels, width, left, top, right, bottom, area } = this;
+    const [x0, y0, x1, y1] = [left.data[id]!, top.data[id]!, right.data[id]!, bottom.data[id]!];
+    if (x0 >= x1) return { divided: false, parts: 0 };
+    const first = area.length;
+    const bounds = [x0, y0, x1, y1] as const;
+    this.pulse();
+    let parts = 0;
+    this.change(bounds, () => {
+      const region = { labels, width, bounds, id, isBefore, line, nextId: first };
+      const divided = divideRegion(region, this.pulse);
+      parts = divided.parts;
+      for (let piece = first; piece < divided.nextId; piece++) this.add(id);
+    });
+    if (area.length === first) return { divided: false, parts };
+    area.data[id] = 0;
+    left.data[id] = width;
+    top.data[id] = this.height;
+    right.data[id] = 0;
+    bottom.data[id] = 0;
     for (let y = y0; y < y1; y++) {
-      for (let p = y * width + x0; p < y * width + x1; p++) {
-        const id = labels[p]!;
-        if (inside[p] === 1 && id !== 0) counts.set(id, (counts.get(id) ?? 0) + 1);
+      if ((y - y0) % TICK_ROWS === 0) this.pulse();
+      for (let p = y * width + x0, end = y * width + x1; p < end; ) {
+        const now = labels[p]!;
+        const start = p;
+        while (++p < end && labels[p] === now);
+        if (now === id || now >= first) this.extend(now, start, p);
       }
     }
-    const taken: number[] = [];
-    const parts = new Set<number>();
-    for (const [id, count] of counts) {
-      if (!mayTake(id)) continue;
-      if (count === area[id]!) taken.push(id);
-      else parts.add(id);
-    }
-    if (parts.size > 0) taken.push(...this.carve(inside, bounds, parts));
-    return taken;
+    return { divided: true, parts };
   }
 
-  /** Makes regions one, which has the first id. */
-  merge(ids: readonly number[]): void {
-    this.measure();
-    const [first, ...others] = new Set(ids);
-    const { labels, width } = this;
-    for (const id of others) {
-      const [x0, y0, x1, y1] = this.bounds[id]!;
+  /** Writes the pixels of one region as another's. */
+  private rewrite(id: number, to: number): void {
+    const { labels, width, left, top, right, bottom, area } = this;
+    const [x0, y0, x1, y1] = [left.data[id]!, top.data[id]!, right.data[id]!, bottom.data[id]!];
+    this.change([x0, y0, x1, y1], () => {
       for (let y = y0; y < y1; y++) {
-        for (let p = y * width + x0; p < y * width + x1; p++) {
-          if (labels[p] === id) labels[p] = first!;
+        if ((y - y0) % TICK_ROWS === 0) this.pulse();
+        for (let p = y * width + x0, end = y * width + x1; p < end; ) {
+          if (labels[p] !== id) {
+            p++;
+            continue;
+          }
+          const start = p;
+          while (++p < end && labels[p] === id);
+          fillSpan(labels, to, start, p);
+          this.extend(to, start, p);
         }
       }
-      if (this.area[id]! > 0) {
-        this.extend(first!, x0, y0);
-        this.extend(first!, x1 - 1, y1 - 1);
-        this.area[first!]! += this.area[id]! - 2;
-      }
-      this.area[id] = 0;
-      if (this.carved.delete(id)) this.carved.add(first!);
-      this.release(first!, id);
-      this.source[id] = first!;
-      if (this.border.has(id)) this.border.add(first!);
-    }
+    });
+    area.data[id] = 0;
+    right.data[id] = 0;
+    left.data[id] = width;
+    this.connected.data[to] = 0;
+    if (this.outer.data[id] === 1) this.outer.data[to] = 1;
   }
 
-  /** Renumbers the pieces that polygons have left. */
-  finish(): void {
-    for (const id of [...this.carved]) this.separate(id);
-  }
-
-  /** Where `id` is among the sources of `part`, takes it out, so that it can become a part itself. */
-  private release(part: number, id: number): void {
-    const { source } = this;
-    for (let at = part; source[at] !== at; at = source[at]!) {
-      if (source[at] !== id) continue;
-      source[at] = source[id] === id ? at : source[id]!;
-      return;
-    }
+  /** Lets labels change within bounds, and keeps the borders between regions right. */
+  private change(bounds: readonly [number, number, number, number], write: () => void): void {
+    this.borders?.count(bounds, -1);
+    write();
+    this.borders?.count(bounds, 1);
   }
 
   /** Counts the regions' pixels and finds their bounds, once. */
@@ -148,108 +327,45 @@ export class RegionMap {
     this.changed = true;
     if (this.area.length > 0) return;
     const { labels, width, height } = this;
-    for (let id = 0; id < this.swatch.length; id++) {
-      this.area.push(0);
-      this.bounds.push([width, height, 0, 0]);
-    }
+    for (let id = 0; id < this.swatches.length; id++) this.addBounds();
     for (let y = 0; y < height; y++) {
-      const row = y * width;
-      for (let x = 0; x < width; ) {
-        const id = labels[row + x]!;
-        const from = x;
-        while (x < width && labels[row + x] === id) x++;
-        this.extend(id, from, y);
-        if (x > from + 1) this.extend(id, x - 1, y);
-        this.area[id]! += Math.max(0, x - from - 2);
+      if (y % TICK_ROWS === 0) this.pulse();
+      for (let p = y * width, end = p + width; p < end; ) {
+        const id = labels[p]!;
+        const start = p;
+        while (++p < end && labels[p] === id);
+        this.extend(id, start, p);
       }
     }
   }
 
-  /** Takes the pieces of some regions that lie in a mask out of them. */
-  private carve(inside: Uint8Array, bounds: Bounds, parts: ReadonlySet<number>): number[] {
-    const { labels, width } = this;
-    const [x0, y0, x1, y1] = bounds;
-    const columns = x1 - x0;
-    const own = new Int32Array(columns * (y1 - y0));
-    for (let y = y0, i = 0; y < y1; y++) {
-      for (let p = y * width + x0; p < y * width + x1; p++, i++) {
-        if (inside[p] === 1 && parts.has(labels[p]!)) own[i] = labels[p]!;
-      }
-    }
-    const pieces = labelEqual(raster(own, [columns, y1 - y0]), { background: 0 });
-    const first = this.swatch.length;
-    for (let k = 0; k < pieces.count; k++) this.add();
-    const { data } = pieces.labels;
-    for (let i = 0; i < own.length; i++) {
-      if (data[i] === 0) continue;
-      const [x, y] = [x0 + (i % columns), y0 + Math.floor(i / columns)];
-      const id = first + data[i]! - 1;
-      const from = own[i]!;
-      if (this.border.has(from)) this.border.add(id);
-      this.source[id] = from;
-      this.swatch[id] = this.swatch[from]!;
-      labels[y * width + x] = id;
-      this.area[from]! -= 1;
-      this.extend(id, x, y);
-    }
-    for (const id of parts) this.carved.add(id);
-    return Array.from({ length: pieces.count }, (_, k) => first + k);
+  /** A new region, connected, without a pixel yet, taken out of another and with its swatch. */
+  private add(from: number): void {
+    this.names.push(this.names.length);
+    this.swatches.push(this.swatches.data[from]!);
+    this.layers.push(this.layers.data[from]!);
+    this.outer.push(this.outer.data[from]!);
+    this.connected.push(1);
+    this.addBounds();
   }
 
-  /** Renumbers what is left of a region that polygons took pixels of. */
-  private separate(id: number): void {
-    this.carved.delete(id);
-    const { labels, source } = this;
-    const isOf = (p: number): boolean => {
-      let at = labels[p]!;
-      while (at !== id && source[at] !== at) at = source[at]!;
-      return at === id;
-    };
-    this.divide(id, isOf);
-  }
-
-  /**
-   * Divides a region whose parts `isBefore` tells: what falls apart is what is left of them
-   * without the pixels of a line, or without the pixels of other regions.
-   */
-  private divide(id: number, isBefore: (p: number) => boolean, line?: Int32Array): void {
-    const { labels, width } = this;
-    const bounds = this.bounds[id]!;
-    const [x0, y0, x1, y1] = bounds;
-    if (x0 >= x1) return;
-    const first = this.swatch.length;
-    const nextId = divideRegion({ labels, width, bounds, id, isBefore, line, nextId: first });
-    if (nextId === first) return;
-    for (let piece = first; piece < nextId; piece++) {
-      this.add();
-      if (this.border.has(id)) this.border.add(piece);
-      this.source[piece] = piece;
-      this.swatch[piece] = this.swatch[id]!;
-    }
-    this.bounds[id] = [this.width, this.height, 0, 0];
-    this.area[id] = 0;
-    for (let y = y0; y < y1; y++) {
-      for (let x = x0; x < x1; x++) {
-        const now = labels[y * width + x]!;
-        if (now === id || (now >= first && now < nextId)) this.extend(now, x, y);
-      }
-    }
-  }
-
-  private add(): void {
-    this.swatch.push(OPEN);
-    this.source.push(this.source.length);
+  private addBounds(): void {
     this.area.push(0);
-    this.bounds.push([this.width, this.height, 0, 0]);
+    this.left.push(this.width);
+    this.top.push(this.height);
+    this.right.push(0);
+    this.bottom.push(0);
   }
 
-  /** Counts a pixel in. */
-  private extend(id: number, x: number, y: number): void {
-    const bounds = this.bounds[id]!;
-    this.area[id]! += 1;
-    if (x < bounds[0]) bounds[0] = x;
-    if (y < bounds[1]) bounds[1] = y;
-    if (x >= bounds[2]) bounds[2] = x + 1;
-    if (y >= bounds[3]) bounds[3] = y + 1;
+  /** Counts pixels of one row in. */
+  private extend(id: number, start: number, end: number): void {
+    const { width, area, left, top, right, bottom } = this;
+    const x = start % width;
+    const y = (start - x) / width;
+    area.data[id]! += end - start;
+    if (x < left.data[id]!) left.data[id] = x;
+    if (y < top.data[id]!) top.data[id] = y;
+    if (x + end - start > right.data[id]!) right.data[id] = x + end - start;
+    if (y >= bottom.data[id]!) bottom.data[id] = y + 1;
   }
 }

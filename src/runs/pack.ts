@@ -1,5 +1,6 @@
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
+import { refuseMask } from './mask-values.ts';
 import { LITTLE } from './quads.ts';
 
 /**
@@ -15,7 +16,7 @@ export interface Packed {
 }
 
 /**
- * Packs a Uint8 mask; here it shows whether every value is 0 or 1. O(pixels), 1/8 byte per pixel.
+ * Packs a Uint8 mask, and checks on the way that every value is 0 or 1. O(pixels), 1/8 byte per pixel.
  *
  * Whole words are made of 4 pixels at a time, but for the last row, where 4 pixels may reach past
  * the mask.
@@ -37,7 +38,7 @@ export function packMask(mask: Dense<Uint8Array>, name: string, tick?: Tick): Pa
     if (whole > 0) seen |= packWords(quads, row, words, k, whole);
     seen |= packPixels(data, row + 32 * whole, row + width, words, k + whole);
   }
-  if ((seen & 0xfefefefe) !== 0) refuse(mask, name);
+  if ((seen & 0xfefefefe) !== 0) refuseMask(mask, name);
   return { words, width, height, stride };
 }
 
@@ -108,16 +109,4 @@ function packPixels(
     words[k] = word;
   }
   return seen;
-}
-
-/** Names the first wrong value. */
-function refuse({ data, width }: Dense<Uint8Array>, name: string): never {
-  const i = data.findIndex((v) => v > 1);
-  const only255 = data.every((v) => v === 0 || v === 255);
-  const hint = only255
-    ? 'this looks like a mask of 0 and 255: divide it by 255'
-    : 'this looks like a coverage: thresholdInk makes a mask of it';
-  throw new RangeError(
-    `${name} must hold 0 or 1, got ${data[i]} at [${i % width}, ${Math.floor(i / width)}]; ${hint}`,
-  );
 }

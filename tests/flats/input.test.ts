@@ -1,8 +1,11 @@
 import ndarray from 'ndarray';
 import { describe, expect, it } from 'vitest';
-import { type LayFlatsOptions, layFlats, type Progress } from '../../src/flats/lay-flats.ts';
+import { applyPlan } from '../../src/flats/apply-plan.ts';
+import { type LayFlatsOptions, type LayProgress, layFlats } from '../../src/flats/lay-flats.ts';
 import type { Plan } from '../../src/flats/plan.ts';
 import { studyGaps } from '../../src/gaps/study.ts';
+import { inkCoverage } from '../../src/ink/coverage.ts';
+import { paintFlats } from '../../src/palette/paint-flats.ts';
 import { raster } from '../../src/raster/raster.ts';
 import type { Mask, Pixels, PixelsLike } from '../../src/raster/types.ts';
 import { absorbRegions } from '../../src/regions/absorb.ts';
@@ -99,16 +102,67 @@ describe('layFlats, input', () => {
     }
   });
 
-  it('takes an ink mask made elsewhere, and a study of it', () => {
-    const input = { ink };
-    const given = layFlats(input);
+  it('takes ink and the coverage it was made of, with the same outcome, and a study', () => {
+    const coverage = inkCoverage(rgba);
+    const given = layFlats({ ink, coverage });
     expect(given.flats).toEqual(flats);
+    expect(given.labels.data).toEqual(labels.data);
     expect(given.ink.data).toEqual(ink.data);
     expect(given.ink.data.buffer).not.toBe(ink.data.buffer);
     expect(given.report.threshold).toBeUndefined();
-    const studied = layFlats(input, { study: studyGaps(ink) });
-    expect(studied.sealed.data).toEqual(sealed.data);
-    expect(studied.flats).toEqual(flats);
+    for (const study of [studyGaps(ink), given.study]) {
+      const studied = layFlats({ ink, coverage }, { study });
+      expect(studied.sealed.data).toEqual(sealed.data);
+      expect(studied.flats).toEqual(flats);
+      expect(studied.study).toBe(study);
+    }
+    expect(layFlats({ ink }).sealed.data).toEqual(sealed.data);
+    expect(layFlats({ ink, coverage: undefined }).flats).toEqual(layFlats({ ink }).flats);
+  });
+
+  it('takes settings from the plan; an option beside it wins', () => {
+    const plan: Plan = {
+      version: 1,
+      size: [SIZE, SIZE],
+      palette: [],
+      marks: [],
+      settings: {
+        threshold: { level: 60 },
+        maxGap: 0,
+        unnamed: 'shared',
+        ground: { name: 'sky', color: '#aabbcc' },
+      },
+    };
+    const planned = layFlats(rgba, { plan });
+    const optional = layFlats(rgba, plan.settings);
+    expect(planned.flats).toEqual(optional.flats);
+    expect(planned.report.threshold?.level).toBe(60);
+    expect(planned.flats.palette.map(({ name }) => name)).toEqual(['bare', 'sky', 'unnamed']);
+    const both = layFlats(rgba, { plan, ground: 'paper', threshold: { level: 127 } });
+    expect(both.report.threshold?.level).toBe(127);
+    expect(both.flats.ground).toBe('paper');
+    expect(layFlats({ ink }, { plan }).report.notes).toContainEqual({
+      why: "the plan's setting of threshold has no use: the ink was given",
+    });
+    const applied = applyPlan(labels, plan);
+    expect(applied.flats.palette.map(({ name }) => name)).toEqual(['bare', 'sky', 'unnamed']);
+  });
+
+  it('lists the regions at the border, whatever names them', () => {
+    const palette = [{ name: 'sky', color: '#cfe0e8' }];
+    const plan: Plan = {
+      version: 1,
+      size: [SIZE, SIZE],
+      palette,
+      marks: [{ point: [0, 0], swatch: 'sky' }],
+    };
+    expect(layFlats(rgba).report.border).toEqual([{ region: 1, swatch: 'ground' }]);
+    const named = layFlats(rgba, { plan });
+    expect(named.report.border).toEqual([{ region: 1, swatch: 'sky' }]);
+    expect(named.flats.ground).toBeUndefined();
+    const ground = named.report.border[0]!.swatch;
+    const shown = paintFlats({ ...named.flats, ground }, { transparentGround: true });
+    expect(shown.get(0, 0, 3)).toBe(0);
   });
 
   it('leaves its argument alone', () => {
@@ -173,8 +227,8 @@ describe('layFlats, absorb', () => {
 });
 
 describe('layFlats, progress', () => {
-  const run = (options: LayFlatsOptions): Progress[] => {
-    const seen: Progress[] = [];
+  const run = (options: LayFlatsOptions): LayProgress[] => {
+    const seen: LayProgress[] = [];
     layFlats(rgba, { ...options, onProgress: (progress) => seen.push(progress) });
     return seen;
   };
@@ -194,13 +248,47 @@ describe('layFlats, progress', () => {
   it.each(['ink', 'gaps', 'regions', 'grow', 'flats'])('ends where a call throws in %s', (at) => {
     const stop = new Error('stop');
     let calls = 0;
-    const onProgress = ({ stage }: Progress): void => {
+    const onProgress = ({ stage }: LayProgress): void => {
       if (stage !== at) return;
       calls++;
       throw stop;
     };
     expect(() => layFlats(rgba, { onProgress })).toThrow(stop);
     expect(calls).toBe(1);
+  });
+});
+
+describe('layFlats, signal', () => {
+  it('ends with the reason, before anything and on the way', () => {
+    const reason = new Error('the pilot went ashore');
+    expect(() => layFlats(rgba, { signal: AbortSignal.abort(reason) })).toThrow(reason);
+    const controller = new AbortController();
+    const stages: string[] = [];
+    const onProgress = ({ stage }: LayProgress): void => {
+      stages.push(stage);
+      if (stage === 'grow') controller.abort(reason);
+    };
+    expect(() => layFlats(rgba, { signal: controller.signal, onProgress })).toThrow(reason);
+    expect(stages.at(-1)).toBe('grow');
+    expect(stages.filter((stage) => stage === 'grow').length).toBe(1);
+    expect(() => layFlats(rgba, { signal: AbortSignal.abort() })).toThrow(
+      expect.objectContaining({ name: 'AbortError' }),
+    );
+  });
+
+  it('is looked at while marks act', () => {
+    const marks = Array.from({ length: 300 }, () => ({ point: [0, 0], swatch: 'sky' }) as const);
+    const palette = [{ name: 'sky', color: '#cfe0e8' }];
+    const plan = { version: 1, size: [SIZE, SIZE], palette, marks } as const;
+    const count = (one: Plan): number => {
+      let flats = 0;
+      layFlats(rgba, {
+        plan: one,
+        onProgress: ({ stage }) => (flats += stage === 'flats' ? 1 : 0),
+      });
+      return flats;
+    };
+    expect(count(plan)).toBeGreaterThan(count({ ...plan, marks: [] }) + 3);
   });
 });
 
@@ -213,11 +301,26 @@ describe('layFlats, errors', () => {
   };
   const mark = (change: object) =>
     planned({ marks: [{ point: [1, 1], swatch: 'fur', ...change }] });
+  const stray = { version: 1, size: [4, 3], palette: [], marks: [] };
   const bad = (options: object) => () => layFlats(page, options as LayFlatsOptions);
   const given = (input: unknown) => () => layFlats(input as PixelsLike);
 
   it.each([
     ['no raster', given('page.png'), TypeError, /^pixels must be .*, got "page\.png"$/],
+    ['a plan for options', bad(stray), TypeError, /got a plan; pass \{ plan \}$/],
+    [
+      'a plan for pixels',
+      given(stray),
+      TypeError,
+      /got a plan; pass it as layFlats\(pixels, \{ plan/,
+    ],
+    [
+      'what it gave',
+      () => layFlats(layFlats(page) as unknown as PixelsLike),
+      TypeError,
+      /got what layFlats gives; pass its \{ ink \} instead$/,
+    ],
+    ['no signal', bad({ signal: {} }), TypeError, /^signal must be an AbortSignal, got/],
     ['nothing', given(undefined), TypeError, /^pixels must be .*, got undefined$/],
     [
       'wrong sample type',
@@ -318,7 +421,7 @@ describe('layFlats, errors', () => {
       'a mark of another kind',
       mark({ pint: 1 }),
       TypeError,
-      /^plan\.marks\[0\] has no field "pint"; did you mean "point"\? It takes: point, swatch, over$/,
+      /^plan\.marks\[0\] has no field "pint"; did you mean "point"\? It takes: point, swatch, over, note$/,
     ],
     [
       'two swatches of one name',
@@ -340,8 +443,8 @@ describe('layFlats, errors', () => {
   });
 
   it('refuses before anything is done', () => {
-    const seen: Progress[] = [];
-    const onProgress = (progress: Progress): number => seen.push(progress);
+    const seen: LayProgress[] = [];
+    const onProgress = (progress: LayProgress): number => seen.push(progress);
     expect(() => layFlats(page, { ...mark({ swatch: 'furr' }), onProgress })).toThrow(RangeError);
     expect(seen).toEqual([]);
   });

@@ -4,9 +4,13 @@ import { describe, expect, it } from 'vitest';
 import { applyPlan } from '../../src/flats/apply-plan.ts';
 import { checkPlan } from '../../src/flats/check-plan.ts';
 import { layFlats } from '../../src/flats/lay-flats.ts';
-import type { Mark, Plan } from '../../src/flats/plan.ts';
+import type { Mark } from '../../src/flats/marks/table.ts';
+import type { Plan } from '../../src/flats/plan.ts';
+import { scalePlan } from '../../src/flats/scale-plan.ts';
+import type { PlanSettings } from '../../src/flats/settings.ts';
 import type { Flats } from '../../src/palette/types.ts';
 import { raster } from '../../src/raster/raster.ts';
+import type { Point } from '../../src/raster/types.ts';
 import { grid, labels, literal, mask } from '../support/grids.ts';
 
 const palette = [
@@ -122,7 +126,7 @@ describe('marks on labels', () => {
     );
     const refused = lay([...bare, { fill: [0, 0], swatch: 'sky' }]);
     expect(refused.report.conflicts).toEqual([
-      { mark: 3, point: [0, 0], swatch: 'sky', keeps: 'fur', region: 1 },
+      { mark: 3, point: [0, 0], swatch: 'sky', keeps: 'fur', by: 0, region: 1 },
     ]);
     expect(look(lay([...bare, { fill: [0, 0], swatch: 'sky', over: true }]).flats)).toBe(
       literal(`
@@ -204,7 +208,7 @@ describe('marks on labels', () => {
     ]);
     expect(look(flats).startsWith('f f f f')).toBe(true);
     expect(report.conflicts).toEqual([
-      { mark: 2, point: [2, 0], swatch: 'sash', keeps: 'fur', region: 1 },
+      { mark: 2, point: [2, 0], swatch: 'sash', keeps: 'fur', by: 0, region: 1 },
     ]);
   });
 
@@ -261,7 +265,7 @@ describe('marks on labels', () => {
     expect(after.get(1, 1)).toBe(after.get(2, 1));
   });
 
-  it('reports points outside, and a plan of another size', () => {
+  it('reports points outside, and refuses a plan of another size', () => {
     const marks: Mark[] = [
       {
         join: [
@@ -279,9 +283,15 @@ describe('marks on labels', () => {
     ]);
     expect(after.get(2, 0)).toBe(1);
     expect(() => lay(marks)).toThrow('plan.marks[0].join[2] must be inside the picture of 6 × 3');
-    expect(applyPlan(three, planOf([], [60, 30])).report.notes).toEqual([
-      { why: 'the plan was made for a drawing of 60 × 30, this one is 6 × 3' },
-    ]);
+    const text =
+      'plan.size must be that of the picture, 6 × 3, got 60 × 30; scalePlan(plan, [6, 3]) makes a plan of that size';
+    expect(() => applyPlan(three, planOf([], [60, 30]))).toThrow(new RangeError(text));
+    const paper = raster(new Uint8Array(18), [6, 3]);
+    expect(() => layFlats({ ink: paper }, { plan: planOf([], [60, 30]) })).toThrow(
+      new RangeError(text),
+    );
+    const scaled = scalePlan(planOf([{ point: [50, 25], swatch: 'fur' }], [60, 30]), [6, 3]);
+    expect(applyPlan(three, scaled).report.named).toBe(1);
   });
 
   it('lets a part of the ground that was cut off go, and keeps the rest', () => {
@@ -318,6 +328,79 @@ describe('marks on a drawing', () => {
     expect(report.regions).toBe(2);
     expect(report.bridges).toMatchObject([{ drawn: true, why: 'asked for; drawn' }]);
     expect(sealed.get(30, 15)).toBe(1);
+  });
+
+  it('a bridge that is long, or that ends on bare paper, is noted', () => {
+    const ink = rooms([13, 17]);
+    const note = (bridge: readonly [Point, Point]): string[] => {
+      const plan = planOf([{ bridge }], [61, 31]);
+      return layFlats({ ink }, { maxGap: 0, plan }).report.notes.map(({ why }) => why);
+    };
+    expect(note(gap)).toEqual([]);
+    expect(
+      note([
+        [10.5, 0.5],
+        [10.5, 30.5],
+      ]),
+    ).toEqual([expect.stringMatching(/^the bridge is 30 px long, \d\d times the stroke width$/)]);
+    expect(
+      note([
+        [10.5, 0.5],
+        [10.5, 14.5],
+      ]),
+    ).toEqual(['the bridge ends on bare paper at [10, 14], with no ink within reach']);
+    const plan = planOf(
+      [
+        {
+          bridge: [
+            [10.5, 0.5],
+            [10.5, 14.5],
+          ],
+        },
+      ],
+      [61, 31],
+    );
+    const { labels: regions } = layFlats({ ink }, { maxGap: 0 });
+    expect(applyPlan(regions, plan, { ink }).report.notes.map(({ why }) => why)).toEqual([
+      'the bridge ends on bare paper at [10, 14], with no ink within reach',
+      'the bridge divides no region',
+    ]);
+  });
+
+  it('a conflict names the mark that took the region', () => {
+    const marks: Mark[] = [
+      { point: [50, 5], swatch: 'sky' },
+      { fill: [5, 5], swatch: 'sash' },
+      { point: [8, 20], swatch: 'fur' },
+    ];
+    const { report } = layFlats({ ink: rooms([31, 30]) }, { plan: planOf(marks, [61, 31]) });
+    expect(report.conflicts).toMatchObject([{ mark: 2, swatch: 'fur', keeps: 'sash', by: 1 }]);
+  });
+
+  it('points outside are listed where that is asked for, and ask nothing of the gaps', () => {
+    const marks: Mark[] = [
+      { point: [500, 5], swatch: 'sky' },
+      {
+        join: [
+          [5, 5],
+          [50, 5],
+          [99, 99],
+        ],
+      },
+      {
+        bridge: [
+          [30.5, 12.5],
+          [30.5, 99],
+        ],
+      },
+      { point: [5, 5], swatch: 'fur', note: 'the pilot, not the quay' },
+    ];
+    const plan = planOf(marks, [61, 31]);
+    const ink = rooms([13, 17]);
+    expect(() => layFlats({ ink }, { plan })).toThrow(/plan\.marks\[0\]\.point must be inside/);
+    const { report } = layFlats({ ink }, { plan, outside: 'report', maxGap: 8 });
+    expect(report.outside.map(({ mark }) => mark)).toEqual([0, 1, 2]);
+    expect([report.regions, report.named]).toEqual([1, 1]);
   });
 
   it('an open gap stays open, whatever points it would keep apart', () => {
@@ -475,16 +558,74 @@ describe('the JSON Schema of plans', () => {
       ],
     },
     { open: [0, 0] },
-    { point: [1, 2], swatch: 'fur', note: 'x' },
+    { point: [1, 2], swatch: 'fur', note: 7 },
+    {
+      open: [
+        [0, 0],
+        [1, 1],
+      ],
+      note: null,
+    },
+    { point: [1, 2], swatch: 'fur', remark: 'x' },
   ];
 
   it('agrees with the check of plans on marks', () => {
-    expect(validate(planOf(good, [9, 9]))).toBe(true);
-    expect(checkPlan(planOf(good, [9, 9])).marks).toEqual(good);
+    for (const marks of [good, good.map((mark) => ({ ...mark, note: 'as on the model sheet' }))]) {
+      expect(validate(planOf(marks, [9, 9]))).toBe(true);
+      expect(checkPlan(planOf(marks, [9, 9])).marks).toEqual(marks);
+    }
     for (const mark of bad) {
       const plan = planOf([mark as Mark], [9, 9]);
       expect(validate(plan), JSON.stringify(mark)).toBe(false);
       expect(() => checkPlan(plan), JSON.stringify(mark)).toThrow(/^plan\.marks\[0\]/);
+    }
+  });
+
+  it('agrees with the check of plans on settings', () => {
+    const settings: PlanSettings[] = [
+      {},
+      { maxGap: 'auto', caution: 0, absorb: 8, unnamed: 'shared', ground: 'sky' },
+      { maxGap: 7.5, ground: { name: 'sea', color: '#1d6f8c' } },
+      { coverage: { paper: '#fdf6e3', dropHue: { hue: 200, tolerance: 30, minChroma: 20 } } },
+      { coverage: { paper: 'auto', dropHue: 'blue' }, threshold: { method: 'otsu' } },
+      { threshold: { level: 100 } },
+      { threshold: { method: 'sauvola', window: 31, k: 0.2, normalize: true } },
+      { threshold: { method: 'hysteresis', level: 200, weak: 60 } },
+      {
+        exceptions: [{ check: 'specks' }, { check: 'seams', bounds: [0, 0, 4, 4], swatch: 'fur' }],
+      },
+    ];
+    for (const one of settings) {
+      const plan = { ...planOf([], [9, 9]), settings: one };
+      expect(validate(plan), JSON.stringify(one)).toBe(true);
+      expect(checkPlan(plan).settings).toEqual(one);
+    }
+    const wrong: unknown[] = [
+      null,
+      [],
+      { maxgap: 3 },
+      { maxGap: -1 },
+      { caution: 2 },
+      { absorb: '8' },
+      { unnamed: 'none' },
+      { ground: 'bare' },
+      { ground: { name: 'sky', color: 'blue' } },
+      { coverage: { paper: 'beige' } },
+      { coverage: { papr: 'white' } },
+      { coverage: { dropHue: { hue: 400 } } },
+      { threshold: { method: 'best' } },
+      { threshold: { level: 255 } },
+      { threshold: { window: 4, method: 'sauvola' } },
+      { exceptions: {} },
+      { exceptions: [{ bounds: [0, 0, 1, 1] }] },
+      { exceptions: [{ check: 'seams', bounds: [0, 0, 1] }] },
+    ];
+    for (const one of wrong) {
+      const plan = { ...planOf([], [9, 9]), settings: one as PlanSettings };
+      expect(validate(plan), JSON.stringify(one)).toBe(false);
+      expect(() => checkPlan(plan), JSON.stringify(one)).toThrow(
+        /plan\.settings|paper|method|level|window|dropHue/,
+      );
     }
   });
 
@@ -526,7 +667,7 @@ describe('the JSON Schema of plans', () => {
         ],
         swatch: 'fur',
       }),
-    ).toThrow('plan.marks[7] has no field "swatch". It takes: cut');
+    ).toThrow('plan.marks[7] has no field "swatch". It takes: cut, note');
     expect(() => checkPlan('{}' as unknown as Plan)).toThrow('parse it with JSON.parse first');
   });
 });

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { type AppliedPlan, applyPlan } from '../../src/flats/apply-plan.ts';
 import { layFlats } from '../../src/flats/lay-flats.ts';
-import type { Mark, Plan } from '../../src/flats/plan.ts';
+import type { Mark } from '../../src/flats/marks/table.ts';
+import type { Plan } from '../../src/flats/plan.ts';
 import { raster } from '../../src/raster/raster.ts';
 import { grid, labels, literal, mask } from '../support/grids.ts';
 
@@ -79,7 +80,7 @@ describe('plan', () => {
     const laid = layFlats({ ink }, { plan: planOf(marks), maxGap: 0 });
     expect(nameAt(laid, 5, 2)).toBe('sash');
     expect(laid.report.conflicts).toEqual([
-      { mark: 2, point: [6, 2], swatch: 'fur', keeps: 'sash', region: 3 },
+      { mark: 2, point: [6, 2], swatch: 'fur', keeps: 'sash', by: 0, region: 3 },
     ]);
   });
 
@@ -172,7 +173,7 @@ describe('applyPlan', () => {
       2 2`);
     const outside: Mark = { point: [2, 0], swatch: 'fur' };
     const none: Mark = { point: [0.5, 0.5], swatch: 'sash' };
-    const plan = planOf([outside, none], [4, 4]);
+    const plan = planOf([outside, none], [2, 2]);
     const { flats, report } = applyPlan(bare, plan, { outside: 'report' });
     expect(report.outside).toEqual([{ mark: 0, ...outside }]);
     expect(report.unlabeled).toEqual([{ mark: 1, ...none }]);

@@ -1,0 +1,72 @@
+import { BARE_SWATCH } from '../palette/swatches.ts';
+import type { Flats, Swatch } from '../palette/types.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
+import { areasOf } from '../regions/absorb.ts';
+import { assignSwatches, type PlanReport } from './assign.ts';
+import type { PlacedMarks } from './check-plan.ts';
+import { followMarks } from './follow-marks.ts';
+import { borderRegions } from './ground.ts';
+import { Acting } from './marks/acting.ts';
+import { paintRegions } from './paint-regions.ts';
+import type { Plan } from './plan.ts';
+import { RegionMap } from './region-map.ts';
+import type { Unnamed } from './settings.ts';
+
+export interface LayRule {
+  /** One past the highest id. */
+  readonly count: number;
+  /** Ids whose paper touches the picture's border. */
+  readonly border: ReadonlySet<number>;
+  /** Ink that the regions have grown under. */
+  readonly ink: Uint8Array | undefined;
+  /** Whether bridges and gaps that stay open have been decided before the regions were found. */
+  readonly gapsDecided: boolean;
+  readonly plan: Plan | undefined;
+  readonly placed: PlacedMarks;
+  readonly ground: Swatch;
+  readonly unnamed: Unnamed;
+  readonly tick?: Tick | undefined;
+}
+
+/**
+ * What `applyPlan` and `layFlats` have in common: the marks act on labels, which they change, every
+ * region gets its swatch, and the flats are painted.
+ */
+export function layRegions(
+  labels: Int32Array,
+  [width, height]: readonly [number, number],
+  { count, border, ink, gapsDecided, plan, placed, ground, unnamed, tick }: LayRule,
+): { flats: Flats; report: PlanReport } {
+  const palette = [BARE_SWATCH, ...(plan?.palette ?? [])];
+  const regions = new RegionMap(labels, [width, height], count, border, ink);
+  const acting = new Acting(regions, palette, ink, gapsDecided);
+  followMarks(plan?.marks ?? [], placed.acts, acting, partOf(tick, 0, 0.4));
+  const marked = regions.finish();
+  const outer = regions.changed
+    ? intersection(marked.border, borderRegions(labels, width, height, ink))
+    : marked.border;
+  const areas = areasOf(labels, marked.swatch.length, partOf(tick, 0.4, 0.5));
+  for (const id of outer) if (areas[id] === 0) outer.delete(id);
+  const assignable = { labels, width, height, areas, border: outer };
+  const rule = { palette, swatch: marked.swatch, ground, unnamed, tick: partOf(tick, 0.5, 0.7) };
+  const assigned = assignSwatches(assignable, rule);
+  const { conflicts, unlabeled, notes } = acting;
+  const named = [...outer].sort((a, b) => a - b);
+  return {
+    flats: paintRegions(labels, width, height, assigned, partOf(tick, 0.7, 1)),
+    report: {
+      ...assigned.counts,
+      border: named.map((region) => {
+        return { region, swatch: assigned.palette[assigned.indexOf[region]!]!.name };
+      }),
+      conflicts,
+      outside: placed.outside,
+      unlabeled,
+      notes,
+    },
+  };
+}
+
+function intersection(a: ReadonlySet<number>, b: ReadonlySet<number>): Set<number> {
+  return new Set([...a].filter((id) => b.has(id)));
+}
