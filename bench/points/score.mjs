@@ -7,7 +7,7 @@ const LEAST = 40;
 /**
  * Compares the swatch of each pixel with the true one on true regions (`truth` > 0): `right` is the
  * share of them, `pieces` are the 4-connected wrong ones of more than 40 pixels, that are of one true
- * swatch and carry one wrong one: `{ area, at, truth, found }`.
+ * swatch and carry one wrong one: `{ area, bounds, truth, found }`.
  */
 export function scoreSwatches({ width, height }, truth, found) {
   let [paper, wrongPixels] = [0, 0];
@@ -23,14 +23,19 @@ export function scoreSwatches({ width, height }, truth, found) {
     wrong[p] = kinds.get(key);
   }
   const { labels, count } = labelEqual(raster(wrong, [width, height]), { background: 0 });
-  const pieces = Array.from({ length: count }, () => ({ area: 0 }));
+  const pieces = Array.from({ length: count }, () => ({
+    area: 0,
+    bounds: [width, height, 0, 0],
+  }));
   labels.data.forEach((label, p) => {
     if (label === 0) return;
     const piece = pieces[label - 1];
-    if (piece.area++ > 0) return;
-    piece.at = [(p % width) + 0.5, Math.floor(p / width) + 0.5];
+    piece.area++;
     piece.truth = truth[p];
     piece.found = found[p];
+    const [x, y] = [p % width, Math.floor(p / width)];
+    const [x0, y0, x1, y1] = piece.bounds;
+    piece.bounds = [Math.min(x0, x), Math.min(y0, y), Math.max(x1, x + 1), Math.max(y1, y + 1)];
   });
   return { right: 1 - wrongPixels / paper, pieces: pieces.filter(({ area }) => area > LEAST) };
 }

@@ -5,6 +5,7 @@ import { partOf, type Tick } from '../raster/progress.ts';
 import { adjacencyOf } from '../regions/adjacency.ts';
 import type { BorderRegion, OutsideMark, PlanConflict, PlanNote } from './plan-report.ts';
 import { OPEN } from './region-map.ts';
+import type { Unnamed } from './settings.ts';
 
 /** What became of a plan. */
 export interface PlanReport {
@@ -47,7 +48,7 @@ export interface AssignRule {
   /** Index of each region's swatch that a mark has given it, or `OPEN`. */
   readonly swatch: ArrayLike<number>;
   readonly ground: Swatch;
-  readonly unnamed: 'each' | 'shared';
+  readonly unnamed: Unnamed;
   /** Called while the neighbors of the regions that no mark names are sought. */
   readonly tick?: Tick | undefined;
 }
@@ -126,7 +127,7 @@ function addUnnamed(
   { unnamed, ground }: AssignRule,
   count: number,
 ): void {
-  const swatches = palette.length + (unnamed === 'each' ? count : 1);
+  const swatches = palette.length + (unnamed === 'shared' ? 1 : count);
   if (swatches > MAX_SWATCHES) {
     throw new RangeError(
       `unnamed must leave at most ${MAX_SWATCHES - 1} swatches, got ${swatches - 1}; ` +

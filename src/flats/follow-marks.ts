@@ -1,4 +1,4 @@
-import type { SealOptions } from '../gaps/seal-options.ts';
+import type { Gap } from '../gaps/asked.ts';
 import type { Tick } from '../raster/progress.ts';
 import type { Point } from '../raster/types.ts';
 import type { Acting } from './marks/acting.ts';
@@ -7,23 +7,41 @@ import type { ClosedGaps } from './marks/mark-type.ts';
 import { type Mark, typeOf } from './marks/table.ts';
 import type { PlanNote } from './plan-report.ts';
 
-/** What the marks that act ask of gap closing, as `study.seal` takes it. */
+/** What marks ask of gap closing. */
+export interface Wishes {
+  /** Names of the swatches whose points are to be kept apart, and their points. */
+  readonly swatches: readonly string[];
+  readonly apart: readonly (readonly Point[])[];
+  readonly together: readonly (readonly Point[])[];
+  readonly kept: readonly Point[];
+  readonly bridge: readonly Gap[];
+  readonly open: readonly Gap[];
+  /** Place in the plan of the mark of each open gap. */
+  readonly openMarks: readonly number[];
+}
+
+/** What the marks that act ask of gap closing. */
 export function gapWishes(
   marks: readonly Mark[],
   acts: readonly boolean[],
   [width, height]: readonly [number, number],
-): Required<Pick<SealOptions, 'apart' | 'together' | 'bridge' | 'open'>> {
+): Wishes {
   const wishes = new GapWishes();
+  const openMarks: number[] = [];
   marks.forEach((mark, i) => {
     if (acts[i]) typeOf(mark).wish?.(mark, wishes);
+    while (openMarks.length < wishes.open.length) openMarks.push(i);
   });
-  const { apart, together, bridge, open } = wishes;
+  const { apart, together, kept, bridge, open } = wishes;
   const inside = ([x, y]: Point): boolean => x >= 0 && y >= 0 && x < width && y < height;
   return {
+    swatches: [...apart.keys()],
     apart: [...apart.values()],
     together: together.map((points) => points.filter(inside)),
+    kept,
     bridge,
     open,
+    openMarks,
   };
 }
 

@@ -1,6 +1,8 @@
 import { fillNearest } from '../distance/nearest-label.ts';
 import type { Bridge } from '../gaps/bridge.ts';
-import { type GapStudy, studyInk } from '../gaps/study.ts';
+import { findLeaks } from '../gaps/leaks.ts';
+import { biasOf } from '../gaps/seal-options.ts';
+import { type GapStudy, Study, studyInk } from '../gaps/study.ts';
 import type { ThresholdChoice } from '../ink/choose-threshold.ts';
 import { coverageRule } from '../ink/coverage.ts';
 import { thresholdRule } from '../ink/threshold.ts';
@@ -9,7 +11,7 @@ import { checkCallback, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
-import type { Labels, Mask, PixelsLike } from '../raster/types.ts';
+import type { Dense, Labels, Mask, PixelsLike, Point } from '../raster/types.ts';
 import { absorbInPlace, areasOf } from '../regions/absorb.ts';
 import { labelPacked } from '../regions/label.ts';
 import { floodRidges } from '../regions/ridge.ts';
@@ -20,7 +22,9 @@ import { findInk, type InkInput, readInput, type Source } from './find-ink.ts';
 import { gapNotes, gapWishes } from './follow-marks.ts';
 import { borderRegions, checkGround } from './ground.ts';
 import { layRegions } from './lay-regions.ts';
+import type { Mark } from './marks/table.ts';
 import type { Plan } from './plan.ts';
+import type { ClaimedRegion, PlanConflict } from './plan-report.ts';
 import { checkSettings, LAY_SETTINGS, type LaySettings, withSettings } from './settings.ts';
 
 /** How far `layFlats` has come. */
@@ -63,6 +67,8 @@ export interface LayFlatsReport extends PlanReport {
   readonly bridges: readonly Bridge[];
   /** Small regions that went to a neighbor. */
   readonly absorbed: number;
+  /** Paper that named regions have claimed, with `unnamed: 'claim'`. */
+  readonly claimed: readonly ClaimedRegion[];
 }
 
 export interface LaidFlats {
@@ -117,7 +123,6 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   const plan = checked.plan === undefined ? undefined : checkPlan(checked.plan);
   const source = readInput(input);
   const { width, height } = source;
-  checkStudy(checked.study, width, height);
   for (const name of ['coverage', 'threshold'] as const) {
     if (source.ink !== undefined && checked[name] !== undefined) {
       throw new RangeError(`${name} must be left out where the ink is given`);
@@ -135,8 +140,10 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   const found = findInk(source, measure, thresholdRule(settings.threshold ?? {}), ticks('ink'));
   const { ink, inkPixels, paper, threshold } = found;
   const inkDense = { data: ink, width, height, channels: 1 };
-  const study = checked.study ?? studyInk(inkDense, ticks('gaps', 0, 0.8));
-  const { sealed, bridges } = study.seal({ maxGap, caution, ...wishes }, ticks('gaps', 0.8, 1));
+  const study = studyOf(checked.study, inkDense, ticks('gaps', 0, 0.8));
+  const claim = unnamed === 'claim';
+  const rule = { maxGap, bias: biasOf(caution), claim, ...wishes };
+  const { sealed, bridges, claims, unmet } = study.decide(rule, ticks('gaps', 0.8, 1));
 
   const { labels, count, border, absorbed } = growRegions(
     sealed.data,
@@ -170,9 +177,15 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
       bridges,
       absorbed,
       ...report,
+      conflicts: withLeaks(report.conflicts, marks, study, found.coverage),
+      claimed: claims.map(({ at, area, group, probability }) => {
+        const region = labels[Math.floor(at[1]) * width + Math.floor(at[0])]!;
+        return { region, swatch: wishes.swatches[group]!, at, area, probability };
+      }),
       notes: [
         ...settingNotes(source, plan),
         ...gapNotes(marks, placed.acts, { ink, width, bridges }),
+        ...unmet.map((i) => ({ mark: wishes.openMarks[i]!, why: NO_BRIDGE })),
         ...report.notes,
       ],
     },
@@ -234,16 +247,43 @@ function refusePlan(options: unknown): void {
   }
 }
 
-/** A study must be of ink of the picture's size. */
-function checkStudy(study: GapStudy | undefined, width: number, height: number): void {
-  if (study === undefined) return;
-  if (typeof study !== 'object' || study === null || typeof study.seal !== 'function') {
-    throw wrongKind('study', 'what studyGaps gives', study);
-  }
-  const [w, h] = study.size ?? [];
-  if (w !== width || h !== height) {
-    throw new RangeError(`study must be of ink of ${width} × ${height}, got ${w} × ${h}`);
-  }
+const NO_BRIDGE = 'no bridge was looked at between the points';
+
+/** The study given, if it is of this ink, or a new one. */
+function studyOf(
+  study: GapStudy | undefined,
+  ink: Dense<Uint8Array>,
+  tick: Tick | undefined,
+): Study {
+  if (study === undefined) return studyInk(ink, tick);
+  if (!(study instanceof Study)) throw wrongKind('study', 'what studyGaps gives', study);
+  if (study.isOf(ink)) return study;
+  const [w, h] = study.size;
+  const [width, height] = [ink.width, ink.height];
+  const sizes = `ink of ${width} × ${height}, got one of ${w} × ${h}`;
+  const same = w === width && h === height;
+  throw new RangeError(`study must be of ${same ? 'this very ink, got one of other ink' : sizes}`);
+}
+
+/** Conflicts whose leaks are sought; each takes as long as a flood of the whole paper. */
+const SOUGHT = 16;
+
+/** The first conflicts of points with the narrow places between the two. */
+function withLeaks(
+  conflicts: readonly PlanConflict[],
+  marks: readonly Mark[],
+  study: Study,
+  coverage: Uint8Array | undefined,
+): PlanConflict[] {
+  const [width, height] = study.size;
+  const dense = coverage && { data: coverage, width, height, channels: 1 };
+  const pixelOf = ([x, y]: Point): number => Math.floor(y) * width + Math.floor(x);
+  return conflicts.map((conflict, i) => {
+    const first = marks[conflict.by];
+    if (i >= SOUGHT || first === undefined || !('point' in first)) return conflict;
+    const leaks = findLeaks(study, pixelOf(first.point), pixelOf(conflict.point), dense);
+    return { ...conflict, leaks };
+  });
 }
 
 /** Regions of which a pixel is left; 0 is none. */

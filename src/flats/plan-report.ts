@@ -1,3 +1,4 @@
+import type { Leak } from '../gaps/leaks.ts';
 import type { Point } from '../raster/types.ts';
 
 /** A point of a mark that lies outside the picture, or on no region. */
@@ -22,6 +23,25 @@ export interface PlanConflict {
   readonly by: number;
   /** Id of the region when the mark's turn came. */
   readonly region: number;
+  /**
+   * The narrow places of the widest way between the points of both marks, narrowest first, each with
+   * a ready mark that closes it; of the first 16 conflicts of points in `layFlats`.
+   */
+  readonly leaks?: readonly Leak[];
+}
+
+/** Paper that no mark names and that a named region has claimed. */
+export interface ClaimedRegion {
+  /** Id of the region that it is a part of now. */
+  readonly region: number;
+  /** Its swatch. */
+  readonly swatch: string;
+  /** Center of a pixel of it, in the middle of its longest run. */
+  readonly at: Point;
+  /** Pixels of paper. */
+  readonly area: number;
+  /** How likely the border was that was passed over, 0 to 1. */
+  readonly probability: number;
 }
 
 /** A mark that did not do what it says, or something else that may want a look. */

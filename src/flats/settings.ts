@@ -6,9 +6,9 @@ import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { checkGround } from './ground.ts';
 
 /** What becomes of regions that no mark names. */
-export type Unnamed = 'each' | 'shared';
+export type Unnamed = 'each' | 'shared' | 'claim';
 
-const UNNAMED: readonly Unnamed[] = ['each', 'shared'];
+const UNNAMED: readonly Unnamed[] = ['each', 'shared', 'claim'];
 
 /** How a sheet is laid, as options of a call or in a plan. */
 export interface LaySettings {
@@ -27,7 +27,11 @@ export interface LaySettings {
   readonly absorb?: number | undefined;
   /** Swatch of the regions that touch the border and that no mark names. @default 'ground', white */
   readonly ground?: string | Swatch | undefined;
-  /** Regions that no mark names: a swatch each, or one for all. @default 'each' */
+  /**
+   * Regions that no mark names: a swatch `each`, or one `shared` by all. With `claim`, those that only
+   * bridges part from a named region are made a part of it, across their least certain border, where
+   * that has a probability of at most .98; the others get a swatch each. @default 'each'
+   */
   readonly unnamed?: Unnamed | undefined;
 }
 

@@ -58,5 +58,10 @@ export function checkSealOptions(
   const together = checkGroups(checked.together, 'together', width, height);
   const bridge = checkGaps(checked.bridge, 'bridge', width, height);
   const open = checkGaps(checked.open, 'open', width, height);
-  return { maxGap, bias: 12 * (caution - 0.5), apart, together, bridge, open };
+  return { maxGap, bias: biasOf(caution), apart, together, bridge, open };
+}
+
+/** Least log-odds of a bridge that is drawn. */
+export function biasOf(caution: number): number {
+  return 12 * (caution - 0.5);
 }

@@ -118,7 +118,7 @@ export function studyGaps(ink: MaskLike): GapStudy {
 }
 
 /** The same over ink that nothing changes as long as the study is used. */
-export function studyInk(ink: Dense<Uint8Array>, tick?: Tick): GapStudy {
+export function studyInk(ink: Dense<Uint8Array>, tick?: Tick): Study {
   const study = new Study(ink, partOf(tick, 0, 0.5));
   study.suggest(partOf(tick, 0.5, 1));
   return study;

@@ -4,7 +4,7 @@ import type { LayingMark, MarkType } from './mark-type.ts';
 
 /**
  * What is bare round a point gets a swatch; with `over` on what is laid, the patch of one swatch
- * round the point does. Says nothing to gap closing: a fill acts on what stands when its turn comes.
+ * round the point does. Keeps no gap closed: a fill acts on what stands when its turn comes.
  */
 export interface FillMark extends LayingMark {
   readonly fill: Point;
@@ -15,5 +15,8 @@ export const fill: MarkType<FillMark> = {
   check: checkedPoint,
   points: (mark) => [{ path: 'fill', point: mark.fill }],
   move: (mark, to) => ({ ...mark, fill: to(mark.fill) }),
+  wish: (mark, wishes) => {
+    wishes.kept.push(mark.fill);
+  },
   act: (mark, acting) => acting.layAt(mark.fill, mark.swatch, mark.over === true, true),
 };

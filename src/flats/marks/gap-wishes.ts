@@ -6,6 +6,8 @@ export class GapWishes {
   /** Points of different swatches, by swatch: their regions are to be kept apart. */
   readonly apart: Map<string, Point[]> = new Map();
   readonly together: (readonly Point[])[] = [];
+  /** Points that name a region when their turn comes: no other claims it before. */
+  readonly kept: Point[] = [];
   readonly bridge: Gap[] = [];
   readonly open: Gap[] = [];
 

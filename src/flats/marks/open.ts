@@ -1,4 +1,3 @@
-import { leadsBetween } from '../../gaps/asked.ts';
 import type { Point } from '../../raster/types.ts';
 import { OPEN } from '../region-map.ts';
 import { checkedGap, listPoints } from './geometry.ts';
@@ -42,9 +41,5 @@ export const open: MarkType<OpenMark> = {
       return;
     }
     acting.note('no two regions meet between the points');
-  },
-  look: (mark, { bridges }) => {
-    const known = bridges.some(({ from, to, width }) => leadsBetween(from, to, width, mark.open));
-    return known ? undefined : 'no bridge was looked at between the points';
   },
 };

@@ -16,7 +16,8 @@ export const point: MarkType<PointMark> = {
   points: (mark) => [{ path: 'point', point: mark.point }],
   move: (mark, to) => ({ ...mark, point: to(mark.point) }),
   wish: (mark, wishes) => {
-    if (mark.over !== true) wishes.keepApart(mark.swatch, mark.point);
+    if (mark.over === true) wishes.kept.push(mark.point);
+    else wishes.keepApart(mark.swatch, mark.point);
   },
   act: (mark, acting) => acting.layAt(mark.point, mark.swatch, mark.over === true, false),
 };
