@@ -6,12 +6,12 @@ import type { Labels, LabelsLike, MaskLike } from '../raster/types.ts';
 import { areasOf } from '../regions/absorb.ts';
 import { columnLength } from '../regions/columns.ts';
 import { packMask } from '../runs/pack.ts';
-import { assignSwatches, type PlanReport } from './assign.ts';
+import { assignSwatches, type PlanReport, placeRegions } from './assign.ts';
 import { checkPlan, sortMarks } from './check-plan.ts';
 import { followPlan } from './follow-plan.ts';
 import { borderRegions, checkGround } from './ground.ts';
 import { paintRegions } from './paint-regions.ts';
-import type { Plan } from './plan.ts';
+import { mayChangeRegions, type Plan } from './plan.ts';
 
 export interface ApplyPlanOptions {
   /**
@@ -51,8 +51,12 @@ export interface AppliedPlan {
  *
  * The pixel of a point is the floor of its coordinates, and on grown labels a point on ink takes the
  * region grown over it. Regions that touch the picture's border are the ground unless a mark names
- * them; what no mark names gets placeholder colors: all different, neighbors at least 20 apart in
- * CIEDE2000 where the palette's size allows, the same for the same drawing.
+ * them. What no mark names gets a placeholder, named after its place, `region 1444,760` for the
+ * pixel at the center of its widest inscribed disc on paper, and colored by it: all different,
+ * neighbors at least 20 apart in CIEDE2000, from the ground too, where the number of regions allows.
+ * Placeholders do not depend on what is named, so naming a region changes no other: one may come
+ * near to the color of a swatch beside it, and `report.unnamed` lists them all. A mark that divides
+ * or joins regions changes the placeholders of these alone.
  *
  * O(pixels + marks), and O(pixels of the bounds) for each region that a mark divides; polygons on
  * one region are counted together.
@@ -89,6 +93,12 @@ export function applyPlan(labels: LabelsLike, plan: Plan, options?: ApplyPlanOpt
   const count = columnLength(data, 'labels');
   const own = data.slice();
   const border = borderRegions(own, width, height, ink);
+  const palette = checkedPlan.palette;
+  const placed = { labels: own, width, height, areas: areasOf(own, count), border, ink };
+  const before =
+    unnamed === 'each' && checkedPlan.marks.some(mayChangeRegions)
+      ? placeRegions(placed, palette, ground)
+      : undefined;
   const laid = followPlan(checkedPlan, own, [width, height], {
     count,
     border,
@@ -97,8 +107,8 @@ export function applyPlan(labels: LabelsLike, plan: Plan, options?: ApplyPlanOpt
     gapsDecided: false,
   });
   const areas = areasOf(own, laid.swatch.length);
-  const regions = { labels: own, width, height, areas, border: laid.border };
-  const assignment = assignSwatches(regions, { ...laid, ground, unnamed });
+  const regions = { labels: own, width, height, areas, border: laid.border, ink };
+  const assignment = assignSwatches(regions, { ...laid, ground, unnamed, before });
   return {
     flats: paintRegions(own, width, height, assignment),
     labels: raster(own, [width, height]),

@@ -1,5 +1,5 @@
 export { type AppliedPlan, type ApplyPlanOptions, applyPlan } from './apply-plan.ts';
-export type { PlanReport } from './assign.ts';
+export type { PlanReport, UnnamedRegion } from './assign.ts';
 export type { OutsideMark } from './check-plan.ts';
 export { type ComposeSheetOptions, composeSheet } from './compose-sheet.ts';
 export type { InkInput } from './find-ink.ts';

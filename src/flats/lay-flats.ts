@@ -14,13 +14,13 @@ import { absorbInPlace, areasOf } from '../regions/absorb.ts';
 import { labelPacked } from '../regions/label.ts';
 import { floodRidges } from '../regions/ridge.ts';
 import { packMask } from '../runs/pack.ts';
-import { assignSwatches, type PlanReport } from './assign.ts';
+import { assignSwatches, type PlanReport, placeRegions } from './assign.ts';
 import { checkPlan, sortMarks } from './check-plan.ts';
 import { findInk, type InkInput, readInput } from './find-ink.ts';
 import { followPlan } from './follow-plan.ts';
 import { borderRegions, checkGround } from './ground.ts';
 import { paintRegions } from './paint-regions.ts';
-import type { Plan } from './plan.ts';
+import { mayChangeRegions, type Plan } from './plan.ts';
 import { gapNotes, gapWishes } from './plan-gaps.ts';
 
 /** How far `layFlats` has come. */
@@ -120,7 +120,7 @@ const OPTIONS = [
  * const gray = new Uint8Array(81).fill(255); // a 9 × 9 page with a square ring of ink
  * for (let i = 2; i < 7; i++) for (const j of [2, 6]) gray[9 * i + j] = gray[9 * j + i] = 0;
  * const { flats, report } = layFlats(raster(gray, [9, 9]));
- * console.log(report.regions, flats.palette.map((s) => s.name).join(', ')); // 2 bare, ground, region 2
+ * console.log(report.regions, flats.palette.map((s) => s.name).join(', ')); // 2 bare, ground, region 4,4
  * ```
  */
 export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions): LaidFlats {
@@ -168,6 +168,11 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   if (paper !== undefined) absorbInPlace(labels, width, height, absorb, paper, absorbing);
   let areas = areasOf(labels, count + 1, tickOf('flats', 0, 0.2));
   const absorbed = count - regionsIn(areas);
+  const placed = { labels, width, height, areas, border, ink: sealed.data };
+  const before =
+    unnamed === 'each' && marks.some(mayChangeRegions)
+      ? placeRegions(placed, plan?.palette ?? [], ground, tickOf('flats', 0.2, 0.2))
+      : undefined;
   const laid = followPlan(plan, labels, [width, height], {
     count: count + 1,
     border,
@@ -177,9 +182,9 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   });
   if (laid.changed) areas = areasOf(labels, laid.swatch.length, tickOf('flats', 0.2, 0.2));
   for (const id of laid.border) if (areas[id] === 0) laid.border.delete(id);
-  const regions = { labels, width, height, areas, border: laid.border };
+  const regions = { ...placed, areas, border: laid.border };
   const tick = tickOf('flats', 0.2, 0.6);
-  const assignment = assignSwatches(regions, { ...laid, ground, unnamed, tick });
+  const assignment = assignSwatches(regions, { ...laid, ground, unnamed, before, tick });
   const flats = paintRegions(labels, width, height, assignment, tickOf('flats', 0.6, 1));
   onProgress?.({ stage: 'flats', done: 1 });
   return {

@@ -72,6 +72,11 @@ export interface Plan {
   readonly marks: readonly Mark[];
 }
 
+/** Whether a mark may change the regions themselves, beside their swatches. */
+export function mayChangeRegions(mark: Mark): boolean {
+  return !('point' in mark || 'fill' in mark);
+}
+
 /** The single points of a mark that must lie in the picture, with their path within the mark. */
 export function pointsOf(mark: Mark): { path: string; point: Point }[] {
   if ('point' in mark) return [{ path: 'point', point: mark.point }];
