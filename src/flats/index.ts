@@ -11,6 +11,7 @@ export {
   layFlats,
   type Progress,
 } from './lay-flats.ts';
+export { type LaidRegions, listRegions, type Region, type RegionNeighbor } from './list-regions.ts';
 export type {
   BridgeMark,
   CutMark,
