@@ -49,7 +49,13 @@ function checkMark(value: unknown, name: string): Mark {
   if (kinds.length !== 1) throw wrongKind(name, allowed, value);
   const kind = kinds[0]!;
   const geometry = (value as Record<Kind, unknown>)[kind];
-  const checked = { [kind]: checkGeometry(geometry, kind, `${name}.${kind}`) } as unknown as Mark;
+  const { note } = value as { note?: unknown };
+  if (note !== undefined && typeof note !== 'string')
+    throw wrongKind(`${name}.note`, 'a text', note);
+  const checked = {
+    [kind]: checkGeometry(geometry, kind, `${name}.${kind}`),
+    ...(note === undefined ? {} : { note }),
+  } as unknown as Mark;
   if (!LAYING.includes(kind)) return checked;
   const { swatch, over } = value as { swatch: unknown; over?: unknown };
   if (typeof swatch !== 'string') {
@@ -61,11 +67,11 @@ function checkMark(value: unknown, name: string): Mark {
   return { ...checked, swatch, ...(over === undefined ? {} : { over }) } as Mark;
 }
 
-/** A mark holds its kind, and `swatch` and `over` where it lays color. */
+/** A mark holds its kind, a note, and `swatch` and `over` where it lays color. */
 function checkKey(key: string, name: string, kinds: readonly Kind[]): void {
   if ((KINDS as readonly string[]).includes(key)) return;
   const lays = kinds.length === 0 || LAYING.includes(kinds[0]!);
-  const known: readonly string[] = lays ? ['swatch', 'over'] : [];
+  const known: readonly string[] = lays ? ['swatch', 'over', 'note'] : ['note'];
   if (known.includes(key)) return;
   const list = [...(kinds.length > 0 ? kinds : KINDS), ...known];
   throw unknownName(name, 'field', key, list);

@@ -1,7 +1,13 @@
 export { type AppliedPlan, type ApplyPlanOptions, applyPlan } from './apply-plan.ts';
 export type { PlanReport, UnnamedRegion } from './assign.ts';
 export type { OutsideMark } from './check-plan.ts';
+export {
+  type ColorMeeting,
+  compareReference,
+  type ReferenceRegion,
+} from './compare-reference.ts';
 export { type ComposeSheetOptions, composeSheet } from './compose-sheet.ts';
+export { type DraftPlanOptions, draftPlan } from './draft-plan.ts';
 export type { InkInput } from './find-ink.ts';
 export type { PlanConflict, PlanNote } from './follow-marks.ts';
 export {
@@ -19,6 +25,7 @@ export type {
   JoinMark,
   LayingMark,
   Mark,
+  NotedMark,
   OpenMark,
   Plan,
   PointMark,

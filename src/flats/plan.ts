@@ -1,8 +1,14 @@
 import type { Swatch } from '../palette/types.ts';
 import type { Point } from '../raster/types.ts';
 
+/** What every mark may hold. */
+export interface NotedMark {
+  /** A text for people. */
+  readonly note?: string;
+}
+
 /** What every mark that lays color holds. */
-export interface LayingMark {
+export interface LayingMark extends NotedMark {
   /** Name of a swatch of the plan's palette. */
   readonly swatch: string;
   /** Whether the mark may cover what is laid. @default false */
@@ -32,23 +38,23 @@ export interface FillMark extends LayingMark {
 }
 
 /** The regions that a line divides, with the ink for walls, become two or more. */
-export interface CutMark {
+export interface CutMark extends NotedMark {
   /** Points of the line; parts outside the picture are left out. */
   readonly cut: readonly Point[];
 }
 
 /** The regions under the points become one. No bridge is to separate them. */
-export interface JoinMark {
+export interface JoinMark extends NotedMark {
   readonly join: readonly Point[];
 }
 
 /** A gap between two points that is closed, however unlikely it looks. */
-export interface BridgeMark {
+export interface BridgeMark extends NotedMark {
   readonly bridge: readonly [Point, Point];
 }
 
 /** A gap between two points that stays open, however likely a bridge there looks. */
-export interface OpenMark {
+export interface OpenMark extends NotedMark {
   readonly open: readonly [Point, Point];
 }
 
