@@ -61,8 +61,11 @@ console.log(
 );
 console.log(`  gaps closed: ${drawn.length}, left open in doubt: ${open.length}`);
 console.log(
-  `  regions: ${report.regions}, named ${report.named}, ground ${report.ground}, unnamed ${report.unnamed}`,
+  `  regions: ${report.regions}, named ${report.named}, ground ${report.ground}, unnamed ${report.unnamed.length}`,
 );
+for (const { inside, area } of report.unnamed) {
+  console.log(`  no mark names the region at ${inside.map(Math.floor)}, ${area} px`);
+}
 for (const { mark, swatch, keeps } of report.conflicts) {
   console.log(`  conflict: mark ${mark} asks for "${swatch}", its region is "${keeps}"`);
 }

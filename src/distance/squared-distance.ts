@@ -143,7 +143,7 @@ class Columns {
 }
 
 /** Lower envelope of the parabolas (x − site)² + square over the columns of one run. */
-class Envelope {
+export class Envelope {
   private readonly site: Int32Array;
   private readonly square: Int32Array;
   /** First column at which the parabola is the lowest. */

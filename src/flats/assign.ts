@@ -1,11 +1,31 @@
-import { placeholderColors } from '../palette/placeholders.ts';
+import { formatColor } from '../color/hex.ts';
+import { placeholderColors, rgbOf } from '../palette/placeholders.ts';
+import { samples } from '../palette/shades.ts';
 import { MAX_SWATCHES } from '../palette/swatches.ts';
 import type { Swatch } from '../palette/types.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
-import { adjacencyOf } from '../regions/adjacency.ts';
+import type { Bounds, Point } from '../raster/types.ts';
+import { inscribedDiscs } from '../regions/inscribed.ts';
+import { measureSpans } from '../regions/measure.ts';
+import {
+  colorPlaces,
+  colorsAfterMarks,
+  type LabeledRegions,
+  type PlaceColors,
+} from './place-colors.ts';
 import type { BorderRegion, OutsideMark, PlanConflict, PlanNote } from './plan-report.ts';
 import { OPEN } from './region-map.ts';
 import type { Unnamed } from './settings.ts';
+
+/** A region that no mark names. */
+export interface UnnamedRegion {
+  readonly id: number;
+  /** Center of its widest inscribed disc on paper: a point that a mark can use. */
+  readonly inside: Point;
+  /** Pixels. */
+  readonly area: number;
+  readonly bounds: Bounds;
+}
 
 /** What became of a plan. */
 export interface PlanReport {
@@ -15,8 +35,10 @@ export interface PlanReport {
   readonly named: number;
   /** Regions that are the ground because they touch the picture's border. */
   readonly ground: number;
-  /** Regions that no mark names. */
-  readonly unnamed: number;
+  /** Regions that no mark names, the largest first, ties to the lower id. */
+  readonly unnamed: readonly UnnamedRegion[];
+  /** Ids of the regions that are the ground because they touch the picture's border. */
+  readonly groundIds: readonly number[];
   /**
    * Regions that touch the picture's border, named by a mark or not, by their ids. Flats with the
    * swatch of one for their `ground` are written and shown with that region transparent.
@@ -32,14 +54,9 @@ export interface PlanReport {
 }
 
 /** Region labels with what decides their swatches. */
-export interface Assignable {
-  readonly labels: Int32Array;
-  readonly width: number;
-  readonly height: number;
-  /** Pixels by id; 0 for ids that do not occur. */
-  readonly areas: ArrayLike<number>;
-  /** Ids whose paper touches the picture's border. */
-  readonly border: ReadonlySet<number>;
+export interface Assignable extends LabeledRegions {
+  /** Ink that the regions have grown under. */
+  readonly ink: Uint8Array | undefined;
 }
 
 export interface AssignRule {
@@ -49,7 +66,9 @@ export interface AssignRule {
   readonly swatch: ArrayLike<number>;
   readonly ground: Swatch;
   readonly unnamed: Unnamed;
-  /** Called while the neighbors of the regions that no mark names are sought. */
+  /** Colors by place before the marks; undefined where no mark changed a region. */
+  readonly before?: PlaceColors | undefined;
+  /** Called while the places of the regions that no mark names are sought. */
   readonly tick?: Tick | undefined;
 }
 
@@ -58,11 +77,9 @@ export interface Assignment {
   readonly palette: Swatch[];
   readonly indexOf: Int32Array;
   readonly ground?: string;
-  readonly counts: Pick<PlanReport, 'regions' | 'named' | 'ground' | 'unnamed'>;
+  readonly counts: Pick<PlanReport, 'regions' | 'named' | 'ground' | 'unnamed' | 'groundIds'>;
 }
 
-/** Index of the ground, whose swatch is sought when all its regions are known. */
-const GROUND = -2;
 const SHARED = 'unnamed';
 
 /** Gives each region its swatch: by mark, as ground, or a placeholder of its own or shared. */
@@ -70,41 +87,50 @@ export function assignSwatches(regions: Assignable, rule: AssignRule): Assignmen
   const { areas, border } = regions;
   const palette = [...rule.palette];
   const indexOf = Int32Array.from(rule.swatch);
-  const named = countOf(indexOf, areas, (index) => index !== OPEN);
-  let grounds = 0;
-  for (const id of border) {
-    if (indexOf[id] !== OPEN) continue;
-    grounds++;
-    indexOf[id] = GROUND;
+  let named = 0;
+  const groundIds: number[] = [];
+  const open: number[] = [];
+  for (let id = 1; id < indexOf.length; id++) {
+    if (areas[id] === 0) continue;
+    if (indexOf[id] !== OPEN) named++;
+    else if (border.has(id)) groundIds.push(id);
+    else open.push(id);
   }
-  if (grounds > 0) {
+  if (groundIds.length > 0) {
     const ground = groundIndex(palette, rule.ground);
-    for (const id of border) if (indexOf[id] === GROUND) indexOf[id] = ground;
+    for (const id of groundIds) indexOf[id] = ground;
   }
-  const unnamed = countOf(indexOf, areas, (index) => index === OPEN);
-  const fixed = palette.length;
-  if (unnamed > 0) addUnnamed(palette, indexOf, areas, rule, unnamed);
-  if (palette.length > fixed) colorPlaceholders(regions, palette, indexOf, fixed, rule.tick);
+  const unnamed = open.length === 0 ? [] : addUnnamed(regions, rule, palette, indexOf, open);
   const hasGround = palette.some(({ name }) => name === rule.ground.name);
-  const total = named + grounds + unnamed;
   return {
     palette,
     indexOf,
     ...(hasGround ? { ground: rule.ground.name } : {}),
-    counts: { regions: total, named, ground: grounds, unnamed },
+    counts: {
+      regions: named + groundIds.length + open.length,
+      named,
+      ground: groundIds.length,
+      unnamed,
+      groundIds,
+    },
   };
 }
 
-function countOf(
-  indexOf: Int32Array,
-  areas: ArrayLike<number>,
-  matches: (index: number) => boolean,
-): number {
-  let count = 0;
-  for (let id = 1; id < indexOf.length; id++) {
-    if (areas[id]! > 0 && matches(indexOf[id]!)) count++;
-  }
-  return count;
+/** Colors of regions by place before any mark, for marks that may change regions. */
+export function placeRegions(
+  regions: Assignable,
+  palette: readonly Swatch[],
+  ground: Swatch,
+  tick?: Tick,
+): PlaceColors {
+  const { labels, width, height, areas, ink } = regions;
+  const discs = inscribedDiscs(labels, width, height, areas.length, ink, partOf(tick, 0, 0.5));
+  return colorPlaces({ ...regions, discs }, groundColor(palette, ground), partOf(tick, 0.5, 1));
+}
+
+/** What the ground is painted in, whether or not a mark names it. */
+function groundColor(palette: readonly Swatch[], ground: Swatch): number {
+  return rgbOf((palette.find(({ name }) => name === ground.name) ?? ground).color);
 }
 
 /** Place of the ground's swatch, which is added where the plan has none of that name. */
@@ -119,67 +145,61 @@ function groundIndex(palette: Swatch[], ground: Swatch): number {
   return palette.push(ground) - 1;
 }
 
-/** Adds swatches, their colors still open, for the regions that no mark names. */
+/** Adds swatches for the regions that no mark names, and lists these. */
 function addUnnamed(
+  regions: Assignable,
+  rule: AssignRule,
   palette: Swatch[],
   indexOf: Int32Array,
-  areas: ArrayLike<number>,
-  { unnamed, ground }: AssignRule,
-  count: number,
-): void {
-  const swatches = palette.length + (unnamed === 'shared' ? 1 : count);
+  open: readonly number[],
+): UnnamedRegion[] {
+  const { labels, width, height, areas, ink } = regions;
+  const swatches = palette.length + (rule.unnamed === 'shared' ? 1 : open.length);
   if (swatches > MAX_SWATCHES) {
     throw new RangeError(
       `unnamed must leave at most ${MAX_SWATCHES - 1} swatches, got ${swatches - 1}; ` +
         "unnamed: 'shared' gives these regions one swatch, absorb gives small ones to a neighbor",
     );
   }
-  const taken = new Set([ground.name, ...palette.map(({ name }) => name)]);
+  const { tick } = rule;
+  const discs = inscribedDiscs(labels, width, height, areas.length, ink, partOf(tick, 0, 0.4));
+  const placeOf = (id: number): [number, number] => {
+    return [discs.center[id]! % width, Math.floor(discs.center[id]! / width)];
+  };
+  const taken = new Set([rule.ground.name, ...palette.map(({ name }) => name)]);
   const freeName = (wanted: string): string => {
     let name = wanted;
     for (let n = 2; taken.has(name); n++) name = `${wanted} (${n})`;
     taken.add(name);
     return name;
   };
-  const shared = palette.length;
-  if (unnamed === 'shared') palette.push({ name: freeName(SHARED), color: '' });
-  for (let id = 1; id < indexOf.length; id++) {
-    if (indexOf[id] !== OPEN || areas[id] === 0) continue;
-    if (unnamed === 'shared') indexOf[id] = shared;
-    else {
+  const reserved = new Set(palette.slice(1).map(({ color }) => rgbOf(color)));
+  const ground = groundColor(rule.palette, rule.ground);
+  if (rule.unnamed === 'shared') {
+    for (const id of open) indexOf[id] = palette.length;
+    palette.push({ name: freeName(SHARED), color: formatColor(...sharedColor(ground, reserved)) });
+  } else {
+    const placed = { ...regions, discs };
+    const before = rule.before ?? colorPlaces(placed, ground, partOf(tick, 0.4, 0.9));
+    const colors = colorsAfterMarks(placed, before, ground, open, reserved, partOf(tick, 0.8, 0.9));
+    for (const id of open) {
       indexOf[id] = palette.length;
-      palette.push({ name: freeName(`region ${id}`), color: '' });
+      const name = freeName(`region ${placeOf(id)}`);
+      palette.push({ name, color: formatColor(...samples(colors[id]!)) });
     }
   }
+  const { area, bounds } = measureSpans(labels, width, height, areas.length, partOf(tick, 0.9, 1));
+  const listed = open.map((id): UnnamedRegion => {
+    const [x, y] = placeOf(id);
+    const own = bounds.subarray(4 * id, 4 * id + 4);
+    return { id, inside: [x + 0.5, y + 0.5], area: area[id]!, bounds: [...own] as Bounds };
+  });
+  return listed.sort((a, b) => b.area - a.area || a.id - b.id);
 }
 
-/** Colors the swatches from `fixed` on so that neighbors differ. */
-function colorPlaceholders(
-  { labels, width, height }: Assignable,
-  palette: Swatch[],
-  indexOf: Int32Array,
-  fixed: number,
-  tick: Tick | undefined,
-): void {
-  const { a, b } = adjacencyOf(labels, width, height, partOf(tick, 0, 0.5));
-  const offsets = new Int32Array(palette.length + 1);
-  const links = new Int32Array(2 * a.length);
-  for (let k = 0; k < a.length; k++) {
-    links[2 * k] = indexOf[a[k]!]!;
-    links[2 * k + 1] = indexOf[b[k]!]!;
-  }
-  for (const index of links) offsets[index + 1]! += 1;
-  for (let i = 0; i < palette.length; i++) offsets[i + 1]! += offsets[i]!;
-  const items = new Int32Array(links.length);
-  const at = offsets.slice();
-  for (let k = 0; k < links.length; k += 2) {
-    items[at[links[k]!]!++] = links[k + 1]!;
-    items[at[links[k + 1]!]!++] = links[k]!;
-  }
-  const known = palette.map(({ color }, i) => (i < fixed ? color : null));
-  const last = partOf(tick, 0.5, 1);
-  const colors = placeholderColors({ offsets, items }, known, last);
-  for (let i = fixed; i < palette.length; i++) {
-    palette[i] = { name: palette[i]!.name, color: colors[i]! };
-  }
+/** One color for all, the same whatever is named, far from the ground's. */
+function sharedColor(ground: number, reserved: Iterable<number>): [number, number, number] {
+  const pair = { offsets: Int32Array.of(0, 1, 2), items: Int32Array.of(1, 0) };
+  const choosing = { order: [1], seeds: [0, 0], reserved };
+  return samples(placeholderColors(pair, Int32Array.of(ground, -1), choosing)[1]!);
 }

@@ -1,6 +1,12 @@
 export { type AppliedPlan, type ApplyPlanOptions, applyPlan } from './apply-plan.ts';
-export type { PlanReport } from './assign.ts';
+export type { PlanReport, UnnamedRegion } from './assign.ts';
+export {
+  type ColorMeeting,
+  compareReference,
+  type ReferenceRegion,
+} from './compare-reference.ts';
 export { type ComposeSheetOptions, composeSheet } from './compose-sheet.ts';
+export { type DraftPlanOptions, draftPlan } from './draft-plan.ts';
 export type { InkInput } from './find-ink.ts';
 export {
   type LaidFlats,
@@ -9,6 +15,7 @@ export {
   type LayProgress,
   layFlats,
 } from './lay-flats.ts';
+export { type LaidRegions, listRegions, type Region, type RegionNeighbor } from './list-regions.ts';
 export type { BridgeMark } from './marks/bridge.ts';
 export type { CutMark } from './marks/cut.ts';
 export type { FillMark } from './marks/fill.ts';
@@ -21,6 +28,7 @@ export type { Mark } from './marks/table.ts';
 export type { Plan } from './plan.ts';
 export type {
   BorderRegion,
+  ClaimedRegion,
   OutsideMark,
   PlanConflict,
   PlanNote,

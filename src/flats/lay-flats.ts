@@ -111,7 +111,7 @@ const OPTIONS = [...LAY_SETTINGS, 'plan', 'outside', 'study', 'onProgress', 'sig
  * const gray = new Uint8Array(81).fill(255); // a 9 × 9 page with a square ring of ink
  * for (let i = 2; i < 7; i++) for (const j of [2, 6]) gray[9 * i + j] = gray[9 * j + i] = 0;
  * const { flats, report } = layFlats(raster(gray, [9, 9]));
- * console.log(report.regions, flats.palette.map((s) => s.name).join(', ')); // 2 bare, ground, region 2
+ * console.log(report.regions, flats.palette.map((s) => s.name).join(', ')); // 2 bare, ground, region 4,4
  * ```
  */
 export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions): LaidFlats {

@@ -2,11 +2,12 @@ import { BARE_SWATCH } from '../palette/swatches.ts';
 import type { Flats, Swatch } from '../palette/types.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import { areasOf } from '../regions/absorb.ts';
-import { assignSwatches, type PlanReport } from './assign.ts';
+import { assignSwatches, type PlanReport, placeRegions } from './assign.ts';
 import type { PlacedMarks } from './check-plan.ts';
 import { followMarks } from './follow-marks.ts';
 import { borderRegions } from './ground.ts';
 import { Acting } from './marks/acting.ts';
+import { typeOf } from './marks/table.ts';
 import { paintRegions } from './paint-regions.ts';
 import type { Plan } from './plan.ts';
 import { RegionMap } from './region-map.ts';
@@ -39,17 +40,32 @@ export function layRegions(
 ): { flats: Flats; report: PlanReport } {
   const palette = [BARE_SWATCH, ...(plan?.palette ?? [])];
   const regions = new RegionMap(labels, [width, height], count, border, ink);
+  const before =
+    unnamed !== 'shared' && (plan?.marks ?? []).some((mark) => typeOf(mark).reshapes)
+      ? placeRegions(
+          { labels, width, height, areas: areasOf(labels, count), border, ink },
+          palette.slice(1),
+          ground,
+          partOf(tick, 0, 0.1),
+        )
+      : undefined;
   const acting = new Acting(regions, palette, ink, gapsDecided);
-  followMarks(plan?.marks ?? [], placed.acts, acting, partOf(tick, 0, 0.4));
+  followMarks(plan?.marks ?? [], placed.acts, acting, partOf(tick, 0.1, 0.4));
   const marked = regions.finish();
   const outer = regions.changed
     ? intersection(marked.border, borderRegions(labels, width, height, ink))
     : marked.border;
   const areas = areasOf(labels, marked.swatch.length, partOf(tick, 0.4, 0.5));
   for (const id of outer) if (areas[id] === 0) outer.delete(id);
-  const assignable = { labels, width, height, areas, border: outer };
-  const rule = { palette, swatch: marked.swatch, ground, unnamed, tick: partOf(tick, 0.5, 0.7) };
-  const assigned = assignSwatches(assignable, rule);
+  const assignable = { labels, width, height, areas, border: outer, ink };
+  const assigned = assignSwatches(assignable, {
+    palette,
+    swatch: marked.swatch,
+    ground,
+    unnamed,
+    before,
+    tick: partOf(tick, 0.5, 0.7),
+  });
   const { conflicts, unlabeled, notes } = acting;
   const named = [...outer].sort((a, b) => a - b);
   return {

@@ -1,11 +1,9 @@
 import { ciede2000 } from '../color/color-difference.ts';
-import { formatColor, parseColor } from '../color/hex.ts';
+import { parseColor } from '../color/hex.ts';
 import { type Lab, labOfRgb } from '../color/lab.ts';
 import type { Tick } from '../raster/progress.ts';
-import { samples, takeShades } from './shades.ts';
-import { type Neighbors, smallestLast } from './smallest-last.ts';
-
-export type { Neighbors };
+import { scatter } from './scatter.ts';
+import { samples, shadeOf, takeShades } from './shades.ts';
 
 /**
  * Soft colors, any two of them 26 and more apart in CIEDE2000: found by local search among those of
@@ -27,7 +25,7 @@ export const ANCHORS: readonly string[] = [
   '#00788c',
 ];
 
-/** From a given color; 20 is asked for, and most shades of an anchor lie less than 3 off it. */
+/** From a given color; 20 is asked for, and shades of an anchor lie less than 3 off it. */
 const APART = 23;
 
 /** From a color that has shades itself; less than any two anchors are apart. */
@@ -36,50 +34,70 @@ const BOTH_APART = 26;
 /** Nodes colored between two ticks. */
 const TICK_NODES = 4096;
 
+/** Neighbors of each node in one list: those of node i are `items[offsets[i]]` to `offsets[i + 1]`. */
+export interface Neighbors {
+  readonly offsets: Int32Array;
+  readonly items: Int32Array;
+}
+
+/** How nodes choose their colors. */
+export interface Choosing {
+  /** The nodes that have no color, in the order in which they choose. */
+  readonly order: ArrayLike<number>;
+  /** 32 bits for each node: what it prefers. */
+  readonly seeds: ArrayLike<number>;
+  /** Colors `0xrrggbb` that none may take. */
+  readonly reserved: Iterable<number>;
+}
+
 /**
  * Colors for the nodes that have none: all different, from the given colors too, and neighbors at
  * least 20 apart in CIEDE2000 wherever there is such a color.
  *
- * Each node takes the least used anchor, ties to the first, of those that are far from all its
- * neighbors; in smallest-last order the planar adjacency of regions needs six of them. Where given
- * colors leave none, the node takes the color farthest from its nearest neighbor among anchors and
- * a coarse choice of others, ties to the first. The nodes of one color share its shades out in the
- * order of their ids. O(nodes · log + adjacency).
+ * In their order, nodes take the anchor that they prefer of those far from all neighbors that have
+ * a color, then a shade of it that is still free. What a node prefers is in its seed alone, so a
+ * change of one node reaches those after it only where it took from them what they preferred. Where
+ * neighbors leave no anchor, a node takes the color farthest from its nearest neighbor among anchors
+ * and a coarse choice of others, ties to the first. O(nodes + adjacency).
  *
  * @param neighbors - Symmetric, over all nodes.
- * @param known - Color of each node, `#rrggbb`, or null where one is sought.
+ * @param known - Color of each node, `0xrrggbb`, or -1 where one is sought.
  * @returns A color for each node, the known ones as they came.
  */
 export function placeholderColors(
   neighbors: Neighbors,
-  known: readonly (string | null)[],
+  known: Int32Array,
+  { order, seeds, reserved }: Choosing,
   tick?: Tick,
-): string[] {
+): Int32Array {
   const { offsets, items } = neighbors;
-  const given = known.map((color) => (color === null ? -1 : rgbOf(color)));
-  const order = smallestLast(
-    neighbors,
-    Uint8Array.from(given, (rgb) => (rgb < 0 ? 1 : 0)),
-  );
   const choice = new Choice();
-  const bases = Int32Array.from(given);
-  let done = 0;
-  for (const node of order) {
-    if (tick !== undefined && done++ % TICK_NODES === 0) tick((0.3 * done) / order.length);
+  const bases = known.slice();
+  for (let k = 0; k < order.length; k++) {
+    if (tick !== undefined && k % TICK_NODES === 0) tick((0.5 * k) / order.length);
+    const node = order[k]!;
     choice.start();
     for (let e = offsets[node]!; e < offsets[node + 1]!; e++) {
       const other = items[e]!;
-      if (bases[other]! >= 0) choice.avoid(bases[other]!, given[other]! >= 0);
+      if (bases[other]! >= 0) choice.avoid(bases[other]!, known[other]! >= 0);
     }
-    bases[node] = choice.take();
+    bases[node] = choice.take(seeds[node]!);
   }
-  return shareShades(known, given, bases, tick);
+  const taken = new Set(reserved);
+  for (const color of known) if (color >= 0) taken.add(color);
+  const colors = known.slice();
+  for (let k = 0; k < order.length; k++) {
+    if (tick !== undefined && k % TICK_NODES === 0) tick(0.5 + (0.4 * k) / order.length);
+    const node = order[k]!;
+    if (choice.isAnchor(bases[node]!)) colors[node] = shadeOf(bases[node]!, seeds[node]!, taken);
+  }
+  takeNearest(order, bases, colors, taken, tick);
+  return colors;
 }
 
-/** Chooses the color of one node after another. */
+/** Chooses the base color of one node after another. */
 class Choice {
   readonly #anchors = ANCHORS.map(rgbOf);
-  readonly #used = new Int32Array(ANCHORS.length);
   /** Bits of the anchors too near to a color: given colors, and those that have shades. */
   readonly #nearGiven = new Map<number, number>();
   readonly #nearShaded = new Map<number, number>();
@@ -93,6 +111,10 @@ class Choice {
     this.#blocked = 0;
   }
 
+  isAnchor(rgb: number): boolean {
+    return this.#anchors.includes(rgb);
+  }
+
   avoid(rgb: number, isGiven: boolean): void {
     this.#avoided.add(rgb);
     const near = isGiven ? this.#nearGiven : this.#nearShaded;
@@ -104,15 +126,18 @@ class Choice {
     this.#blocked |= bits;
   }
 
-  take(): number {
+  /** The anchor of the least number by seed, of those that are not too near. */
+  take(seed: number): number {
     let best = -1;
+    let least = 0;
     for (let k = 0; k < this.#anchors.length; k++) {
       if ((this.#blocked >> k) & 1) continue;
-      if (best < 0 || this.#used[k]! < this.#used[best]!) best = k;
+      const rank = scatter(seed + k);
+      if (best >= 0 && rank >= least) continue;
+      best = k;
+      least = rank;
     }
-    if (best < 0) return this.#farthest();
-    this.#used[best]! += 1;
-    return this.#anchors[best]!;
+    return best < 0 ? this.#farthest() : this.#anchors[best]!;
   }
 
   #farthest(): number {
@@ -148,37 +173,38 @@ function coarseColors(): number[] {
   return colors.filter((rgb) => labOf(rgb)[0] >= 30);
 }
 
-function shareShades(
-  known: readonly (string | null)[],
-  given: readonly number[],
+/** Gives the nodes that are still without a color the nearest free ones to their base, in order. */
+function takeNearest(
+  order: ArrayLike<number>,
   bases: Int32Array,
+  colors: Int32Array,
+  taken: Set<number>,
   tick: Tick | undefined,
-): string[] {
+): void {
   const members = new Map<number, number[]>();
-  bases.forEach((base, node) => {
-    if (known[node] !== null) return;
-    const nodes = members.get(base);
-    if (nodes === undefined) members.set(base, [node]);
+  for (let k = 0; k < order.length; k++) {
+    const node = order[k]!;
+    if (colors[node]! >= 0) continue;
+    const nodes = members.get(bases[node]!);
+    if (nodes === undefined) members.set(bases[node]!, [node]);
     else nodes.push(node);
-  });
-  const colors = [...known] as string[];
-  const taken = new Set(given);
+  }
   let done = 0;
   for (const [base, nodes] of members) {
-    tick?.(0.3 + (0.7 * done++) / members.size);
+    tick?.(0.9 + (0.1 * done++) / members.size);
     const shades = takeShades(base, nodes.length, taken);
     nodes.forEach((node, k) => {
-      colors[node] = formatColor(...samples(shades[k]!));
+      colors[node] = shades[k]!;
     });
   }
-  return colors;
 }
 
 function labOf(rgb: number): Lab {
   return labOfRgb(...samples(rgb));
 }
 
-function rgbOf(color: string): number {
+/** `0xrrggbb` of a color `#rrggbb`. */
+export function rgbOf(color: string): number {
   const [r, g, b] = parseColor(color, 'color');
   return (r << 16) | (g << 8) | b;
 }

@@ -55,9 +55,14 @@ export function coverageArgument(value: CoverageLike, name: string): Dense<Uint8
   return bytes(toDense(value, name, COVERAGE));
 }
 
+/** A label argument of which no id is checked. */
+export function labelsHead(value: LabelsLike, name: string): Dense<Int32Array> {
+  return toDense(value, name, LABELS);
+}
+
 /** A label argument; negative ids are a RangeError. O(pixels). */
 export function labelsArgument(value: LabelsLike, name: string): Dense<Int32Array> {
-  const dense = toDense(value, name, LABELS);
+  const dense = labelsHead(value, name);
   const { data, width } = dense;
   for (let i = 0; i < data.length; i++) {
     if (data[i]! < 0) {

@@ -5,5 +5,6 @@ export { type Labeling, type LabelRegionsOptions, labelRegions } from './label.t
 export { type LabelEqualOptions, labelEqual } from './label-equal.ts';
 export { measureRegions, type RegionColumns } from './measure.ts';
 export { mergeRegions } from './merge.ts';
+export { regionAt } from './region-at.ts';
 export { relabel } from './relabel.ts';
 export { type SplitRegionOptions, splitRegion } from './split.ts';

@@ -1,4 +1,5 @@
 import { labelsArgument } from '../raster/arguments.ts';
+import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { LabelsLike } from '../raster/types.ts';
 import { columnLength } from './columns.ts';
 
@@ -42,25 +43,27 @@ export function measureRegions(labels: LabelsLike): RegionColumns {
   const length = columnLength(data, 'labels');
   const columns: RegionColumns = {
     length,
-    area: new Int32Array(length),
-    bounds: new Int32Array(4 * length),
-    centroid: new Float64Array(2 * length),
+    ...measureSpans(data, width, height, length),
     perimeter: new Int32Array(length),
     eulerNumber: new Int32Array(length),
   };
-  measureSpans(data, width, height, columns);
   measureQuads(data, width, height, columns);
   return columns;
 }
 
 /** Area, bounds and centroid, a span of equal labels at a time. */
-function measureSpans(
+export function measureSpans(
   data: Int32Array,
   width: number,
   height: number,
-  { length, area, bounds, centroid }: RegionColumns,
-): void {
+  length: number,
+  tick?: Tick,
+): Pick<RegionColumns, 'area' | 'bounds' | 'centroid'> {
+  const area = new Int32Array(length);
+  const bounds = new Int32Array(4 * length);
+  const centroid = new Float64Array(2 * length);
   for (let y = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
     const row = y * width;
     for (let x = 0; x < width; ) {
       const from = x;
@@ -84,6 +87,7 @@ function measureSpans(
     centroid[2 * id]! /= area[id]!;
     centroid[2 * id + 1]! /= area[id]!;
   }
+  return { area, bounds, centroid };
 }
 
 /** Perimeter and Euler number from 2 × 2 windows; windows of one label are skipped. */

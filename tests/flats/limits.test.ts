@@ -64,7 +64,7 @@ describe('the palette', () => {
       1 1 1
       1 2 1
       1 1 1`);
-    const { flats } = applyPlan(ring, { ...plan, marks }, { ground: 'region 2' });
+    const { flats } = applyPlan(ring, { ...plan, marks }, { ground: 'region 1,1' });
     expect(flats.ground).toBeUndefined();
   });
 });

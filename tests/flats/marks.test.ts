@@ -302,7 +302,7 @@ describe('marks on labels', () => {
     expect(whole.flats.palette[whole.flats.indices.get(0, 0)]!.name).toBe('ground');
     const holed = applyPlan(open, planOf([{ polygon: ring, swatch: 'fur' }], [5, 5]));
     expect(holed.flats.palette[holed.flats.indices.get(0, 0)]!.name).toBe('ground');
-    expect(holed.flats.palette[holed.flats.indices.get(2, 2)]!.name).toBe('region 3');
+    expect(holed.flats.palette[holed.flats.indices.get(2, 2)]!.name).toBe('region 2,2');
   });
 });
 

@@ -45,11 +45,11 @@ describe('plan', () => {
       'fur',
       'sash',
       'ground',
-      'region 3',
+      'region 5,2',
     ]);
     expect([nameAt(laid, 2, 2), nameAt(laid, 6, 3), nameAt(laid, 0, 0)]).toEqual([
       'fur',
-      'region 3',
+      'region 5,2',
       'ground',
     ]);
     expect(laid.flats.ground).toBe('ground');
@@ -58,8 +58,9 @@ describe('plan', () => {
       regions: 3,
       named: 1,
       ground: 1,
-      unnamed: 1,
+      unnamed: [{ id: 3, inside: [5.5, 2.5], area: 4, bounds: [5, 2, 7, 4] }],
     });
+    expect(laid.report.groundIds).toEqual([1]);
     expect([conflicts, outside, unlabeled]).toEqual([[], [], []]);
   });
 
@@ -121,16 +122,19 @@ describe('plan', () => {
     expect(nameAt(shared, 2, 2)).toBe('unnamed');
     expect(nameAt(shared, 6, 2)).toBe('unnamed');
     expect(shared.flats.palette.length).toBe(3);
-    expect(shared.report.unnamed).toBe(2);
+    expect(shared.report.unnamed.map(({ id, area }) => [id, area])).toEqual([
+      [2, 6],
+      [3, 4],
+    ]);
   });
 
   it('takes another name where the plan has the placeholder’s', () => {
     const own = [
-      { name: 'region 3', color: '#8a5d42' },
+      { name: 'region 5,2', color: '#8a5d42' },
       { name: 'unnamed', color: '#1d6f8c' },
     ];
     const plan: Plan = { ...planOf([]), palette: own };
-    expect(nameAt(layFlats({ ink }, { plan, maxGap: 0 }), 6, 2)).toBe('region 3 (2)');
+    expect(nameAt(layFlats({ ink }, { plan, maxGap: 0 }), 6, 2)).toBe('region 5,2 (2)');
     const shared = layFlats({ ink }, { plan, maxGap: 0, unnamed: 'shared' });
     expect(nameAt(shared, 6, 2)).toBe('unnamed (2)');
   });
@@ -194,6 +198,6 @@ describe('applyPlan', () => {
       . 1 1`);
     const plan = planOf([], [3, 3]);
     expect(nameAt(applyPlan(lines, plan), 2, 2)).toBe('ground');
-    expect(nameAt(applyPlan(lines, plan, { ink: edge }), 2, 2)).toBe('region 2');
+    expect(nameAt(applyPlan(lines, plan, { ink: edge }), 2, 2)).toBe('region 2,1');
   });
 });

@@ -1,6 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { colorDifference } from '../../src/color/color-difference.ts';
-import { ANCHORS, type Neighbors, placeholderColors } from '../../src/palette/placeholders.ts';
+import { formatColor } from '../../src/color/hex.ts';
+import {
+  ANCHORS,
+  placeholderColors as colorNodes,
+  type Neighbors,
+  rgbOf,
+} from '../../src/palette/placeholders.ts';
+import { scatter } from '../../src/palette/scatter.ts';
+import { samples } from '../../src/palette/shades.ts';
 import { seeded } from '../support/random.ts';
 
 function neighborsOf(nodes: number, pairs: readonly (readonly [number, number])[]): Neighbors {
@@ -12,6 +20,19 @@ function neighborsOf(nodes: number, pairs: readonly (readonly [number, number])[
   const offsets = new Int32Array(nodes + 1);
   for (const [i, list] of lists.entries()) offsets[i + 1] = offsets[i]! + list.length;
   return { offsets, items: Int32Array.from(lists.flat()) };
+}
+
+/** Colors of nodes that choose in the order of their numbers. */
+function placeholderColors(
+  neighbors: Neighbors,
+  known: readonly (string | null)[],
+  seedOf: (node: number) => number = scatter,
+): string[] {
+  const colors = Int32Array.from(known, (color) => (color === null ? -1 : rgbOf(color)));
+  const order = [...known.keys()].filter((node) => known[node] === null);
+  const seeds = Uint32Array.from(known, (_, node) => seedOf(node));
+  const found = colorNodes(neighbors, colors, { order, seeds, reserved: [] });
+  return Array.from(found, (rgb) => formatColor(...samples(rgb)));
 }
 
 /** A triangulated grid: planar, most nodes with six neighbors. */
@@ -94,8 +115,50 @@ describe('placeholderColors', () => {
   });
 
   it('shares the anchors out evenly', () => {
-    const colors = placeholderColors(neighborsOf(12, []), new Array(12).fill(null));
-    expect(colors).toEqual(ANCHORS);
+    const nodes = 12_000;
+    const colors = placeholderColors(neighborsOf(nodes, []), new Array(nodes).fill(null));
+    const counts = new Array<number>(ANCHORS.length).fill(0);
+    for (const color of colors) {
+      const far = ANCHORS.map((anchor) => colorDifference(anchor, color));
+      const nearest = far.indexOf(Math.min(...far));
+      expect(far[nearest]).toBeLessThan(3);
+      counts[nearest]! += 1;
+    }
+    // A thousand each; five standard deviations of a draw at random are 151.
+    for (const count of counts) expect(Math.abs(count - 1000)).toBeLessThan(151);
+  });
+
+  it('takes no color that is reserved', () => {
+    const map = neighborsOf(50, triangles(5));
+    const known = new Int32Array(50).fill(-1);
+    const choosing = { order: [...known.keys()], seeds: Uint32Array.from(known, (_, i) => i) };
+    const first = colorNodes(map, known, { ...choosing, reserved: [] });
+    const second = colorNodes(map, known, { ...choosing, reserved: first.subarray(0, 25) });
+    expect(new Set([...first.subarray(0, 25), ...second]).size).toBe(75);
+    for (const [i, color] of [...second.subarray(25)].entries()) expect(color).toBe(first[25 + i]);
+  });
+
+  it('lets a change of one node reach few others, none that it does not neighbor but through one', () => {
+    const pairs = triangles(30);
+    const map = neighborsOf(900, pairs);
+    const none = new Array<null>(900).fill(null);
+    const before = placeholderColors(map, none);
+    let beyond = 0;
+    for (let node = 0; node < 900; node += 7) {
+      const after = placeholderColors(map, none, (i) => scatter(i === node ? i + 1e6 : i));
+      const changed = new Set([...before.keys()].filter((i) => before[i] !== after[i]));
+      const near = new Set([node]);
+      for (const at of near) {
+        const [from, to] = [map.offsets[at]!, map.offsets[at + 1]!];
+        for (const next of map.items.subarray(from, to)) if (changed.has(next)) near.add(next);
+      }
+      beyond += changed.size - 1;
+      for (const i of changed) {
+        // A far node changes only where a shade was taken twice, to another shade of its anchor.
+        if (!near.has(i)) expect(colorDifference(before[i]!, after[i]!)).toBeLessThan(6);
+      }
+    }
+    expect(beyond / 129).toBeLessThan(2);
   });
 
   it('tells 4 and 5 regions apart that all touch one another', () => {
@@ -109,8 +172,8 @@ describe('placeholderColors', () => {
 
   it('gives nothing for nothing, and known colors as they came', () => {
     expect(placeholderColors(neighborsOf(0, []), [])).toEqual([]);
-    expect(placeholderColors(neighborsOf(2, [[0, 1]]), ['#ABCDEF', '#abcdef'])).toEqual([
-      '#ABCDEF',
+    expect(placeholderColors(neighborsOf(2, [[0, 1]]), ['#abcdef', '#abcdef'])).toEqual([
+      '#abcdef',
       '#abcdef',
     ]);
   });

@@ -14,6 +14,7 @@ const LONG = 12;
 
 export const bridge: MarkType<BridgeMark> = {
   lays: false,
+  reshapes: true,
   check: checkedGap,
   points: (mark) => listPoints('bridge', mark.bridge),
   move: (mark, to) => ({ ...mark, bridge: [to(mark.bridge[0]), to(mark.bridge[1])] }),

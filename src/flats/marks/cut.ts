@@ -12,6 +12,7 @@ export interface CutMark extends NotedMark {
 
 export const cut: MarkType<CutMark> = {
   lays: false,
+  reshapes: true,
   check: (value, name) => checkedPoints(value, name, checkFarPoint),
   points: () => [],
   move: (mark, to) => ({ ...mark, cut: mark.cut.map(to) }),

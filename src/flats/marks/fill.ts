@@ -12,6 +12,7 @@ export interface FillMark extends LayingMark {
 
 export const fill: MarkType<FillMark> = {
   lays: true,
+  reshapes: false,
   check: checkedPoint,
   points: (mark) => [{ path: 'fill', point: mark.fill }],
   move: (mark, to) => ({ ...mark, fill: to(mark.fill) }),

@@ -10,6 +10,7 @@ export interface JoinMark extends NotedMark {
 
 export const join: MarkType<JoinMark> = {
   lays: false,
+  reshapes: true,
   check: (value, name) => checkedPoints(value, name),
   points: (mark) => listPoints('join', mark.join),
   move: (mark, to) => ({ ...mark, join: mark.join.map(to) }),

@@ -34,6 +34,8 @@ export interface ClosedGaps {
 export interface MarkType<M extends NotedMark> {
   /** Whether such marks hold `swatch` and `over`. */
   readonly lays: boolean;
+  /** Whether such marks may divide regions or make several one. */
+  readonly reshapes: boolean;
   /** Checks and copies the geometry; errors begin with the name. */
   check(value: unknown, name: string): unknown;
   /** The mark with every point of its geometry moved. */

@@ -10,6 +10,7 @@ export interface OpenMark extends NotedMark {
 
 export const open: MarkType<OpenMark> = {
   lays: false,
+  reshapes: true,
   check: checkedGap,
   points: (mark) => listPoints('open', mark.open),
   move: (mark, to) => ({ ...mark, open: [to(mark.open[0]), to(mark.open[1])] }),

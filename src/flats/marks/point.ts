@@ -12,6 +12,7 @@ export interface PointMark extends LayingMark {
 
 export const point: MarkType<PointMark> = {
   lays: true,
+  reshapes: false,
   check: checkedPoint,
   points: (mark) => [{ path: 'point', point: mark.point }],
   move: (mark, to) => ({ ...mark, point: to(mark.point) }),

@@ -12,6 +12,7 @@ export interface PolygonMark extends LayingMark {
 
 export const polygon: MarkType<PolygonMark> = {
   lays: true,
+  reshapes: true,
   check: (value, name) => checkRings(value, name).map((ring) => ring.map(copyPoint)),
   points: () => [],
   move: (mark, to) => ({ ...mark, polygon: mark.polygon.map((ring) => ring.map(to)) }),
