@@ -259,10 +259,11 @@ function studyOf(
   if (!(study instanceof Study)) throw wrongKind('study', 'what studyGaps gives', study);
   if (study.isOf(ink)) return study;
   const [w, h] = study.size;
-  const [width, height] = [ink.width, ink.height];
-  const sizes = `ink of ${width} × ${height}, got one of ${w} × ${h}`;
-  const same = w === width && h === height;
-  throw new RangeError(`study must be of ${same ? 'this very ink, got one of other ink' : sizes}`);
+  const { width, height } = ink;
+  if (w === width && h === height) {
+    throw new RangeError('study must be of this very ink, got one of other ink of its size');
+  }
+  throw new RangeError(`study must be of ink of ${width} × ${height}, got ${w} × ${h}`);
 }
 
 /** Conflicts whose leaks are sought; each takes as long as a flood of the whole paper. */

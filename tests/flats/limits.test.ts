@@ -97,6 +97,9 @@ describe('bad input', () => {
     expect(() => layFlats(page, { study: other })).toThrow(
       'study must be of ink of 10 × 10, got 3 × 2',
     );
+    const blank = studyGaps(raster(new Uint8Array(100), [10, 10]));
+    const inked = { ink: raster(new Uint8Array(100).fill(1, 0, 9), [10, 10]) };
+    expect(() => layFlats(inked, { study: blank })).toThrow('study must be of this very ink');
     expect(() => clearPaper(page, { clear: 300 })).toThrow(/clear must be/);
   });
 

@@ -81,7 +81,7 @@ describe('plan', () => {
     const laid = layFlats({ ink }, { plan: planOf(marks), maxGap: 0 });
     expect(nameAt(laid, 5, 2)).toBe('sash');
     expect(laid.report.conflicts).toEqual([
-      { mark: 2, point: [6, 2], swatch: 'fur', keeps: 'sash', by: 0, region: 3 },
+      { mark: 2, point: [6, 2], swatch: 'fur', keeps: 'sash', by: 0, leaks: [], region: 3 },
     ]);
   });
 
