@@ -140,7 +140,7 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   const found = findInk(source, measure, thresholdRule(settings.threshold ?? {}), ticks('ink'));
   const { ink, inkPixels, paper, threshold } = found;
   const inkDense = { data: ink, width, height, channels: 1 };
-  const study = studyOf(checked.study, inkDense, ticks('gaps', 0, 0.8));
+  const study = studyOf(checked.study, inkDense, found.coverage, ticks('gaps', 0, 0.8));
   const claim = unnamed === 'claim';
   const rule = { maxGap, bias: biasOf(caution), claim, ...wishes };
   const { sealed, bridges, claims, unmet } = study.decide(rule, ticks('gaps', 0.8, 1));
@@ -253,9 +253,10 @@ const NO_BRIDGE = 'no bridge was looked at between the points';
 function studyOf(
   study: GapStudy | undefined,
   ink: Dense<Uint8Array>,
+  coverage: Uint8Array | undefined,
   tick: Tick | undefined,
 ): Study {
-  if (study === undefined) return studyInk(ink, tick);
+  if (study === undefined) return studyInk(ink, coverage, tick);
   if (!(study instanceof Study)) throw wrongKind('study', 'what studyGaps gives', study);
   if (study.isOf(ink)) return study;
   const [w, h] = study.size;

@@ -2,4 +2,10 @@ export type { Bridge } from './bridge.ts';
 export { type Leak, type LeaksBetweenOptions, leaksBetween } from './leaks.ts';
 export type { PaleInk } from './pale-ink.ts';
 export type { SealOptions } from './seal-options.ts';
-export { type GapStudy, type Sealed, sealGaps, studyGaps } from './study.ts';
+export {
+  type GapStudy,
+  type Sealed,
+  type StudyGapsOptions,
+  sealGaps,
+  studyGaps,
+} from './study.ts';

@@ -70,3 +70,14 @@ export function paleInk(
   for (const p of pixels) sum += data[p]!;
   return { mean: pixels.length === 0 ? 255 : sum / pixels.length, level: palest - 1 };
 }
+
+/** Log-odds that ink of half coverage all along a bridge adds; chosen, not fitted. */
+const HALF_ADDS = 6;
+/** Across gaps of up to so many pixels the soft edges of both strokes may meet. */
+const SOFT = 5;
+
+/** Log-odds that pale ink across a gap adds, in proportion to what its palest pixel has. */
+export function oddsOfPale(pale: PaleInk | undefined, length: number): number {
+  if (pale === undefined || length <= SOFT) return 0;
+  return HALF_ADDS * Math.min(1, pale.level / 127);
+}

@@ -1,7 +1,8 @@
-import { maskArgument } from '../raster/arguments.ts';
+import { checkSameSize, coverageArgument, maskArgument } from '../raster/arguments.ts';
+import { checkOptions } from '../raster/checks.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
-import type { Dense, Mask, MaskLike, Point } from '../raster/types.ts';
+import type { CoverageLike, Dense, Mask, MaskLike, Point } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
 import { findEnds, type StrokeEnd } from '../strokes/stroke-ends.ts';
 import { type StrokeWidth, widthAlong } from '../strokes/stroke-width.ts';
@@ -95,6 +96,14 @@ export function sealGaps(ink: MaskLike, options?: SealOptions): Sealed {
   return new Study(dense).seal(options);
 }
 
+export interface StudyGapsOptions {
+  /**
+   * Coverage `[w, h]` that the ink was made of: ink that is too pale for the threshold speaks for a
+   * bridge where it leads across a gap. @default none
+   */
+  readonly coverage?: CoverageLike | undefined;
+}
+
 /**
  * Studies the gaps of line art once, to close them under any number of settings.
  *
@@ -112,15 +121,23 @@ export function sealGaps(ink: MaskLike, options?: SealOptions): Sealed {
  * console.log(study.seal({ maxGap: 6 }).bridges); // []
  * ```
  */
-export function studyGaps(ink: MaskLike): GapStudy {
+export function studyGaps(ink: MaskLike, options?: StudyGapsOptions): GapStudy {
+  const { coverage } = checkOptions(options, 'studyGaps', ['coverage']);
   const dense = maskArgument(ink, 'ink');
-  return studyInk({ ...dense, data: dense.data.slice() });
+  if (coverage === undefined) return studyInk({ ...dense, data: dense.data.slice() }, undefined);
+  const pale = coverageArgument(coverage, 'coverage');
+  checkSameSize(dense, 'ink', pale, 'coverage');
+  return studyInk({ ...dense, data: dense.data.slice() }, pale.data);
 }
 
 /** The same over ink that nothing changes as long as the study is used. */
-export function studyInk(ink: Dense<Uint8Array>, tick?: Tick): Study {
+export function studyInk(
+  ink: Dense<Uint8Array>,
+  coverage: Uint8Array | undefined,
+  tick?: Tick,
+): Study {
   const study = new Study(ink, partOf(tick, 0, 0.5));
-  study.suggest(partOf(tick, 0.5, 1));
+  study.suggest(coverage, partOf(tick, 0.5, 1));
   return study;
 }
 
@@ -144,9 +161,10 @@ export class Study implements GapStudy {
     this.ends = findEnds(data, width, height, skeleton, partOf(tick, 0.9, 1));
   }
 
-  suggest(tick?: Tick): readonly Candidate[] {
+  /** The candidates; where they are not known yet, pale ink of the coverage speaks for them. */
+  suggest(coverage?: Uint8Array, tick?: Tick): readonly Candidate[] {
     const { ink, packed, ends, stroke } = this;
-    this.suggested ??= suggestCandidates(ink, packed, ends, stroke, tick);
+    this.suggested ??= suggestCandidates(ink, packed, ends, stroke, coverage, tick);
     return this.suggested;
   }
 
@@ -226,7 +244,7 @@ export class Study implements GapStudy {
 
   private candidates({ maxGap }: SealRule, tick?: Tick): readonly Candidate[] {
     if (maxGap === 0) return [];
-    const suggested = this.suggest(tick);
+    const suggested = this.suggest(undefined, tick);
     return maxGap === 'auto' ? suggested : suggested.filter(({ length }) => length <= maxGap);
   }
 }

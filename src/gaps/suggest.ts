@@ -9,6 +9,7 @@ import type { Candidate } from './bridge.ts';
 import { COLUMN, type Drawing, EVIDENCE, gatherEvidence } from './evidence.ts';
 import { InkPieces } from './ink-pieces.ts';
 import { CLOSURE, LOCAL } from './model.ts';
+import { oddsOfPale, paleInk } from './pale-ink.ts';
 import { type Proposal, propose } from './proposals.ts';
 import { enlargePassages, reduceInk, reductionFor } from './reduced-ink.ts';
 import { SEPARATION } from './separation.ts';
@@ -59,21 +60,27 @@ export function suggestCandidates(
   packed: Packed,
   ends: readonly StrokeEnd[],
   stroke: StrokeWidth,
+  coverage: Uint8Array | undefined,
   tick?: Tick,
 ): Candidate[] {
+  const gray = coverage && { data: coverage, width: ink.width, height: ink.height, channels: 1 };
+  const margin = Math.ceil(stroke.median / 2);
   const { proposals, rows } = suggestBridges(ink, packed, ends, stroke, partOf(tick, 0, 0.95));
   tick?.(0.95);
   const unit = Math.max(1, stroke.median);
   const candidates: Candidate[] = [];
   proposals.forEach(({ from, to, length, pixels, a, b }, k) => {
     if (tick !== undefined && k % 1024 === 0) tick(0.95 + (0.05 * k) / proposals.length);
-    const odds = oddsOf(local(), rows, k * EVIDENCE.length);
+    const pale = gray && paleInk(gray, from, to, pixels, margin);
+    const odds = oddsOf(local(), rows, k * EVIDENCE.length) + oddsOfPale(pale, length);
     if (odds < PLAUSIBLE) return;
     const [fromX, fromY] = [from % ink.width, Math.floor(from / ink.width)];
     const [toX, toY] = [to % ink.width, Math.floor(to / ink.width)];
     const at = k * EVIDENCE.length;
     const width = (unit * (rows[at + COLUMN.widthA]! + rows[at + COLUMN.widthB]!)) / 2;
-    const seen = describe(rows, at, length / width);
+    const found = describe(rows, at, length / width);
+    const seen =
+      pale === undefined ? found : `${found}, pale ink of ${Math.round(pale!.mean)} between`;
     candidates.push({ fromX, fromY, toX, toY, length, width, odds, seen, a, b, pixels });
   });
   return candidates.sort((p, q) => q.odds - p.odds || p.length - q.length);

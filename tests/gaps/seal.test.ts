@@ -427,7 +427,7 @@ describe('studyGaps', () => {
     const ink = worstCases(300, 400).sparse!;
     const dense = { data: ink.data, width: 300, height: 400, channels: 1 };
     const shares: number[] = [];
-    const study = studyInk(dense, (done) => shares.push(done));
+    const study = studyInk(dense, undefined, (done) => shares.push(done));
     expect(shares.length).toBeGreaterThan(10);
     expect(shares).toEqual([...shares].sort((a, b) => a - b));
     expect(Math.min(...shares)).toBeGreaterThanOrEqual(0);
@@ -435,7 +435,7 @@ describe('studyGaps', () => {
     const stop = () => {
       throw new Error('enough');
     };
-    expect(() => studyInk(dense, stop)).toThrow('enough');
+    expect(() => studyInk(dense, undefined, stop)).toThrow('enough');
     expect(() => study.seal({}, stop)).toThrow('enough');
   });
 
