@@ -33,9 +33,10 @@ const write = (name, bytes) => {
 };
 
 const { pixels, resolution } = readPng(readFileSync(here('model-sheet.png')));
-// The plan names every region by a point. The corrections are what a person changed after a look: a
-// patch filled anew, a tail cut where no line is, and planks outlined carelessly across feet that are
-// laid already. Seams without ink over them are meant there, and excepted from the checks.
+// The plan names the regions of the pilots by a point each. The corrections are what a person changed
+// after a look: a patch filled anew, a tail cut where no line is (a seam without ink over it is meant
+// there, and excepted from the checks), and the many planks, taken by one polygon that runs carelessly
+// across feet and ground laid before.
 const json = (name) => JSON.parse(readFileSync(here(name), 'utf8'));
 const plan = json('plan.json');
 const { marks, palette, exceptions } = json('corrections.json');
@@ -60,9 +61,16 @@ console.log(
   `  ink: ${report.threshold.method} level ${report.threshold.level}, ${report.threshold.why}`,
 );
 console.log(`  gaps closed: ${drawn.length}, left open in doubt: ${open.length}`);
-console.log(
-  `  regions: ${report.regions}, named ${report.named}, ground ${report.ground}, unnamed ${report.unnamed}`,
-);
+// Regions that no mark names have a placeholder swatch, which is not among the plan's.
+const names = new Set(plan.palette.map(({ name }) => name)).add('ground').add('bare');
+const unnamed = flats.palette.map(({ name }) => name).filter((name) => !names.has(name));
+console.log(`  regions: ${report.regions}, named ${report.named}, left unnamed ${unnamed.length}`);
+for (const name of unnamed) {
+  const first = selectSwatch(flats, name).data.indexOf(1);
+  console.log(
+    `  "${name}" is named by no mark, first pixel [${first % width}, ${Math.floor(first / width)}]`,
+  );
+}
 for (const { mark, swatch, keeps } of report.conflicts) {
   console.log(`  conflict: mark ${mark} asks for "${swatch}", its region is "${keeps}"`);
 }
@@ -107,3 +115,7 @@ write(
 );
 
 console.log(`${written.length} pictures in examples/saltmarrow/out after ${seconds(started)}`);
+if (unnamed.length + report.conflicts.length + findings.length > 0) {
+  console.error('the flats are not done: see what is said above');
+  process.exitCode = 1;
+}
