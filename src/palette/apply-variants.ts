@@ -50,7 +50,7 @@ export interface SheetVariant {
  * import { applyVariants, raster, readVariants } from 'underink';
  * const palette = [
  *   { name: 'bare', color: '#000000' },
- *   { name: 'hair', color: '#c86400' },
+ *   { name: 'scarf', color: '#c86400' },
  * ];
  * const flats = { indices: raster(new Uint8Array([1, 0]), [2, 1]), palette };
  * const table = readVariants('swatch,day,night\nhair,#c86400,#402060\n');
