@@ -131,7 +131,9 @@ describe('applyVariants', () => {
         'table must name the swatches of the sheets, but no sheet has "scafr" (did you mean "scarf"?), "zebra", and the table has no row for "scarf" (did you mean "scafr"?)',
       ),
     );
-    expect(() => applyVariants([front], mistyped, { missing: 'keep' })).toThrow(/sheet has "scafr"/);
+    expect(() => applyVariants([front], mistyped, { missing: 'keep' })).toThrow(
+      /sheet has "scafr"/,
+    );
     expect(() => applyVariants([front, { name: 'b', flats: sheet('paw') }], table)).toThrow(
       /but the table has no row for "paw"$/,
     );
