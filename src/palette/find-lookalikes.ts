@@ -33,11 +33,11 @@ export interface Lookalike {
  * ```ts
  * import { findLookalikes } from 'underink';
  * const pairs = findLookalikes([
- *   { name: 'skin', color: '#f0c8a0' },
+ *   { name: 'shell', color: '#b5482f' },
  *   { name: 'coat', color: '#305080' },
- *   { name: 'ear', color: '#f0c8a4' },
+ *   { name: 'claw', color: '#b54a31' },
  * ]);
- * console.log(pairs.map(({ a, b }) => `${a} ${b}`).join()); // skin ear
+ * console.log(pairs.map(({ a, b }) => `${a} ${b}`).join()); // shell claw
  * ```
  */
 export function findLookalikes(

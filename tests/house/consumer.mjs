@@ -97,8 +97,8 @@ import { sealGaps } from 'underink/gaps';
 const plan: Plan = {
   version: 1,
   size: [4, 4],
-  palette: [{ name: 'hair', color: '#203040' }],
-  marks: [{ point: [1, 1], swatch: 'hair' }],
+  palette: [{ name: 'shell', color: '#203040' }],
+  marks: [{ point: [1, 1], swatch: 'shell' }],
 };
 const { flats, ink } = layFlats({ data: new Uint8ClampedArray(64), width: 4, height: 4 }, { plan });
 const again: Flats = readFlats(writeFlats(flats).bytes).flats;

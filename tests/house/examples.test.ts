@@ -1,18 +1,12 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { format } from 'node:util';
-import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
 import * as underink from '../../src/index.ts';
+import { promised, root, run, type Snippet, typeFaults } from '../support/snippets.ts';
 
-const root = fileURLToPath(new URL('../..', import.meta.url));
-
-interface Example {
-  /** The exported thing whose doc comment holds it. */
-  readonly name: string;
+/** The block after `@example` of the exported thing that `name` says. */
+interface Example extends Snippet {
   readonly file: string;
-  readonly code: string;
 }
 
 const examples = readdirSync(join(root, 'src'), { recursive: true, encoding: 'utf8' })
@@ -32,42 +26,11 @@ function examplesOf(file: string, text: string): Example[] {
   });
 }
 
-/** The comments behind the `console.log(…);` of a block, undefined where there is none. */
-function promised(code: string): (string | undefined)[] {
-  const source = ts.createSourceFile('example.ts', code, ts.ScriptTarget.ES2022, true);
-  const texts: (string | undefined)[] = [];
-  const visit = (node: ts.Node): void => {
-    if (ts.isExpressionStatement(node) && node.expression.getText().startsWith('console.log(')) {
-      const [comment] = ts.getTrailingCommentRanges(code, node.end) ?? [];
-      texts.push(comment && code.slice(comment.pos, comment.end).replace(/^\/\/ ?/, ''));
-    }
-    ts.forEachChild(node, visit);
-  };
-  visit(source);
-  return texts;
-}
-
-/** What a block prints, call by call. */
-async function run(code: string): Promise<string[]> {
-  const { outputText } = ts.transpileModule(code, {
-    compilerOptions: { module: ts.ModuleKind.CommonJS, target: ts.ScriptTarget.ES2022 },
-  });
-  const printed: string[] = [];
-  const log = (...values: unknown[]) => printed.push(format(...values));
-  const load = (name: string) => {
-    if (name !== 'underink') throw new Error(`an example imports from 'underink', not '${name}'`);
-    return underink;
-  };
-  const AsyncFunction = (async () => {}).constructor as FunctionConstructor;
-  await AsyncFunction('require', 'exports', 'console', outputText)(load, {}, { log });
-  return printed;
-}
-
 describe('the examples', () => {
   it.each(examples)('of $name ($file) print what they say', async ({ code }) => {
     const texts = promised(code);
     expect(texts.length).toBeGreaterThan(0);
-    expect(await run(code)).toEqual(texts);
+    expect(await run(code, { underink })).toEqual(texts);
   });
 
   it('are there for every public function', () => {
@@ -89,39 +52,6 @@ describe('the examples', () => {
   });
 
   it('pass the type check of a strict project', () => {
-    const pathOf = (i: number) => join(root, 'tests', `example-${i}.ts`);
-    const blocks = new Map(examples.map(({ code }, i) => [pathOf(i), `${code}\nexport {};\n`]));
-    const options: ts.CompilerOptions = {
-      target: ts.ScriptTarget.ES2022,
-      lib: ['lib.es2023.d.ts', 'lib.dom.d.ts'],
-      module: ts.ModuleKind.ESNext,
-      moduleResolution: ts.ModuleResolutionKind.Bundler,
-      strict: true,
-      esModuleInterop: true,
-      skipLibCheck: true,
-      noEmit: true,
-      allowImportingTsExtensions: true,
-      types: [],
-      paths: { underink: [join(root, 'src/index.ts')] },
-    };
-    const host = ts.createCompilerHost(options);
-    const { fileExists, readFile, getSourceFile } = host;
-    host.fileExists = (path) => blocks.has(path) || fileExists(path);
-    host.readFile = (path) => blocks.get(path) ?? readFile(path);
-    host.getSourceFile = (path, ...rest) => {
-      const block = blocks.get(path);
-      return block === undefined
-        ? getSourceFile(path, ...rest)
-        : ts.createSourceFile(path, block, ts.ScriptTarget.ES2022);
-    };
-    const program = ts.createProgram([...blocks.keys()], options, host);
-    const faults = examples.flatMap(({ name }, i) => {
-      const source = program.getSourceFile(pathOf(i))!;
-      return [
-        ...program.getSyntacticDiagnostics(source),
-        ...program.getSemanticDiagnostics(source),
-      ].map(({ messageText }) => `${name}: ${ts.flattenDiagnosticMessageText(messageText, ' ')}`);
-    });
-    expect(faults).toEqual([]);
+    expect(typeFaults(examples)).toEqual([]);
   });
 });

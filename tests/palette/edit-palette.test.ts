@@ -239,21 +239,21 @@ describe('compactPalette', () => {
 
 describe('renameSwatch', () => {
   it('changes one name and nothing else', () => {
-    const renamed = renameSwatch(flats, 'fur', 'mane');
-    expect(renamed.palette[2]).toEqual({ name: 'mane', color: palette[2]!.color });
+    const renamed = renameSwatch(flats, 'fur', 'brush');
+    expect(renamed.palette[2]).toEqual({ name: 'brush', color: palette[2]!.color });
     expect(renamed.indices.data).toEqual(flats.indices.data);
     expect(renamed.indices.data).not.toBe(flats.indices.data);
-    expect(renameSwatch(renamed, 'mane', 'fur')).toEqual(renameSwatch(flats, 'fur', 'fur'));
+    expect(renameSwatch(renamed, 'brush', 'fur')).toEqual(renameSwatch(flats, 'fur', 'fur'));
   });
 
   it('takes the ground along', () => {
     expect(renameSwatch(flats, 'sky', 'air').ground).toBe('air');
-    expect(renameSwatch(flats, 'fur', 'mane').ground).toBe('sky');
+    expect(renameSwatch(flats, 'fur', 'brush').ground).toBe('sky');
   });
 
   it('refuses names that are unknown, taken or reserved', () => {
     const rename = (from: string, to: unknown) => () => renameSwatch(flats, from, to as string);
-    expect(rename('furr', 'mane')).toThrow(/^from .* mean "fur"\?$/);
+    expect(rename('furr', 'brush')).toThrow(/^from .* mean "fur"\?$/);
     expect(rename('fur', 'eye')).toThrow('to must be a name that no other swatch has, got "eye"');
     expect(rename('fur', 'bare')).toThrow(/^to must be a name other than the reserved "bare"/);
     expect(rename('bare', 'hole')).toThrow(/^from must be a swatch other than "bare"/);

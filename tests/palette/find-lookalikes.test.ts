@@ -133,6 +133,6 @@ describe('findLookalikes', () => {
     expect(() => findLookalikes([], { below: -1 })).toThrow(
       new RangeError('below must be a finite number >= 0, got -1'),
     );
-    expect(() => findLookalikes('skin' as unknown as Swatch[])).toThrow(TypeError);
+    expect(() => findLookalikes('shell' as unknown as Swatch[])).toThrow(TypeError);
   });
 });

@@ -57,11 +57,11 @@ describe('parseCsv', () => {
 
 describe('readVariants', () => {
   it('reads versions and colors, an empty cell as no color', () => {
-    const csv = 'name,day,"dusk, late"\r\n"hair, left",#C86400, #804000 \r\neye,,#101010\r\n';
+    const csv = 'name,day,"dusk, late"\r\n"scarf, left",#C86400, #804000 \r\neye,,#101010\r\n';
     expect(readVariants(csv)).toEqual({
       versions: ['day', 'dusk, late'],
       rows: [
-        { swatch: 'hair, left', colors: ['#c86400', '#804000'] },
+        { swatch: 'scarf, left', colors: ['#c86400', '#804000'] },
         { swatch: 'eye', colors: [null, '#101010'] },
       ],
     });
@@ -95,9 +95,9 @@ function sheet(...names: string[]): Flats {
 }
 
 describe('applyVariants', () => {
-  const front = { name: 'front', flats: { ...sheet('hair', 'skin'), ground: 'hair' } };
-  const back = { name: 'back', flats: sheet('hair') };
-  const table = readVariants('x,day,night\nhair,#c86400,#402060\nskin,,#304050\n');
+  const front = { name: 'front', flats: { ...sheet('scarf', 'shell'), ground: 'scarf' } };
+  const back = { name: 'back', flats: sheet('scarf') };
+  const table = readVariants('x,day,night\nscarf,#c86400,#402060\nshell,,#304050\n');
 
   it('gives each sheet in each version, over the same indices', () => {
     const made = applyVariants([front, back], table);
@@ -111,11 +111,11 @@ describe('applyVariants', () => {
     ]);
     expect(made.every(({ flats }, i) => flats.indices === [front, back][i >> 1]!.flats.indices));
     expect(made[1]!.flats.indices).toBe(front.flats.indices);
-    expect(made[0]!.flats.ground).toBe('hair');
+    expect(made[0]!.flats.ground).toBe('scarf');
   });
 
   it('makes the versions that are asked for', () => {
-    const made = applyVariants([back], readVariants('x,a,b\nhair,#000001,#000002'), {
+    const made = applyVariants([back], readVariants('x,a,b\nscarf,#000001,#000002'), {
       versions: ['b'],
     });
     expect(made.map(({ version }) => version)).toEqual(['b']);
@@ -125,32 +125,34 @@ describe('applyVariants', () => {
   });
 
   it('lists names that are unknown, with the near ones', () => {
-    const mistyped = readVariants('x,day\nhiar,#000000\nzebra,#000000\nskin,#000000');
+    const mistyped = readVariants('x,day\nscafr,#000000\nzebra,#000000\nshell,#000000');
     expect(() => applyVariants([front], mistyped)).toThrow(
       new RangeError(
-        'table must name the swatches of the sheets, but no sheet has "hiar" (did you mean "hair"?), "zebra", and the table has no row for "hair" (did you mean "hiar"?)',
+        'table must name the swatches of the sheets, but no sheet has "scafr" (did you mean "scarf"?), "zebra", and the table has no row for "scarf" (did you mean "scafr"?)',
       ),
     );
-    expect(() => applyVariants([front], mistyped, { missing: 'keep' })).toThrow(/sheet has "hiar"/);
+    expect(() => applyVariants([front], mistyped, { missing: 'keep' })).toThrow(
+      /sheet has "scafr"/,
+    );
     expect(() => applyVariants([front, { name: 'b', flats: sheet('paw') }], table)).toThrow(
       /but the table has no row for "paw"$/,
     );
-    const many = sheet('hair', 'skin', ...Array.from({ length: 30 }, (_, i) => `swatch ${i}`));
+    const many = sheet('scarf', 'shell', ...Array.from({ length: 30 }, (_, i) => `swatch ${i}`));
     expect(() => applyVariants([{ name: 'm', flats: many }], table)).toThrow(/ and 20 more$/);
   });
 
   it('leaves swatches without a row as they are where it may', () => {
-    const more = { name: 'more', flats: sheet('hair', 'skin', 'paw') };
+    const more = { name: 'more', flats: sheet('scarf', 'shell', 'paw') };
     const [day] = applyVariants([more], table, { missing: 'keep' });
     expect(day!.flats.palette[3]).toEqual({ name: 'paw', color: '#808080' });
   });
 
   it('passes over rows of no sheet where it may', () => {
-    const whole = readVariants('x,day\nskin,#102030\nbadge,#000000\nhair,#405060');
+    const whole = readVariants('x,day\nshell,#102030\nbadge,#000000\nscarf,#405060');
     expect(() => applyVariants([front], whole)).toThrow(/but no sheet has "badge"$/);
     const [day] = applyVariants([front], whole, { extra: 'ignore' });
     expect(day!.flats.palette.slice(1).map(({ color }) => color)).toEqual(
-      front.flats.palette.slice(1).map(({ name }) => (name === 'hair' ? '#405060' : '#102030')),
+      front.flats.palette.slice(1).map(({ name }) => (name === 'scarf' ? '#405060' : '#102030')),
     );
     expect(() => applyVariants([front], whole, { extra: 'skip' as never })).toThrow(
       /^extra must be/,
@@ -172,10 +174,10 @@ describe('applyVariants', () => {
     expect(apply('front', table)).toThrow(TypeError);
     expect(apply([front, front], table)).toThrow(/sheets\[1\]\.name must be unique/);
     expect(apply([front], { versions: ['a'] })).toThrow(TypeError);
-    expect(apply([front], { versions: ['a'], rows: [{ swatch: 'hair', colors: [] }] })).toThrow(
+    expect(apply([front], { versions: ['a'], rows: [{ swatch: 'scarf', colors: [] }] })).toThrow(
       /table\.rows\[0\]\.colors/,
     );
-    const red = { versions: ['a'], rows: [{ swatch: 'hair', colors: ['red'] }] };
+    const red = { versions: ['a'], rows: [{ swatch: 'scarf', colors: ['red'] }] };
     expect(apply([front], red)).toThrow(/table\.rows\[0\]\.colors\[0\]/);
   });
 });

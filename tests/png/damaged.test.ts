@@ -244,7 +244,7 @@ describe('a damaged PNG', () => {
     const noise = Uint8Array.from({ length: 60 }, (_, i) => (i * 37) & 3);
     const swatches = [
       { name: 'bare', color: '#000000' },
-      { name: 'hair', color: '#c86400' },
+      { name: 'scarf', color: '#c86400' },
     ];
     const flats = { indices: raster(new Uint8Array([1, 0, 1, 1]), [2, 2]), palette: swatches };
     const files = [

@@ -18,7 +18,7 @@ import { insertBeforeData, latin1 } from './build-png.ts';
 const palette: Swatch[] = [
   { name: 'bare', color: '#000000' },
   { name: 'paper', color: '#f0f0e0' },
-  { name: 'hair', color: '#c86400' },
+  { name: 'scarf', color: '#c86400' },
   { name: 'boots', color: '#000000' },
   { name: 'cape', color: '#c86400' },
 ];
@@ -224,9 +224,9 @@ describe('readFlats of what writeFlats wrote', () => {
 
   it('gives the same bytes after recoloring and back', () => {
     const { bytes } = writeFlats(flats);
-    const night = writeFlats(recolor(readFlats(bytes).flats, { hair: '#203040' })).bytes;
+    const night = writeFlats(recolor(readFlats(bytes).flats, { scarf: '#203040' })).bytes;
     expect(Buffer.from(night).equals(Buffer.from(bytes))).toBe(false);
-    const back = writeFlats(recolor(readFlats(night).flats, { hair: '#c86400' })).bytes;
+    const back = writeFlats(recolor(readFlats(night).flats, { scarf: '#c86400' })).bytes;
     expect(Buffer.from(back).equals(Buffer.from(bytes))).toBe(true);
     // Only colors differ: PLTE and the table; the image data is the same.
     const data = (file: Uint8Array) =>
@@ -334,7 +334,7 @@ describe('readFlats of another picture', () => {
     '{"version":2,"palette":[]}',
     '{"version":1}',
     '{"version":1,"palette":[]}',
-    '{"version":1,"palette":[{"name":"hair","color":"#000000"}]}',
+    '{"version":1,"palette":[{"name":"scarf","color":"#000000"}]}',
     '{"version":1,"palette":[{"name":"bare","color":"black"}]}',
     '{"version":1,"palette":[{"name":"bare","color":"#000000"}],"ground":"bare"}',
     '{"version":1,"palette":[{"name":"bare","color":"#000000"}],"ground":7}',

@@ -660,7 +660,7 @@ export function drawCrabFace(d, mood) {
       [-172, -292 + up, 20],
       [-96, -260 + up * 1.4, 16],
     ],
-    'crab hair',
+    'crab whiskers',
   );
   drawBrow(
     d,
@@ -669,7 +669,7 @@ export function drawCrabFace(d, mood) {
       [172, -292 + up, 20],
       [234, -262 + up, 6],
     ],
-    'crab hair',
+    'crab whiskers',
   );
   drawCap(d);
   drawMouth(d, startled);
@@ -806,7 +806,7 @@ function drawMouth(d, startled) {
   ];
   for (const flip of [true, false]) {
     d.place({ flip }, () => {
-      d.part(blob(wing), 'crab hair', {
+      d.part(blob(wing), 'crab whiskers', {
         width: 9,
         inside: () => {
           d.stroke(

@@ -47,6 +47,17 @@ export class Drawing {
   }
 
   /**
+   * Draws something behind all that is drawn so far.
+   * @param {() => void} draw what to draw
+   */
+  behind(draw) {
+    const front = this.#items;
+    this.#items = [];
+    draw();
+    this.#items.push(...front);
+  }
+
+  /**
    * Paper of one color, without a contour of its own.
    * @param {{line: number[][]}} shape closed shape
    * @param {string} swatch what it is

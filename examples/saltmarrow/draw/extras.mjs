@@ -21,7 +21,7 @@ export function drawExtras(d) {
   d.place({ x: 2240, y: 740, turn: -14 }, () => drawWhistle(d));
   d.place({ x: 2588, y: 752, turn: 8 }, () => drawToken(d));
   d.place({ x: 2832, y: 550, turn: -5 }, () => drawBell(d));
-  drawFloor(d);
+  d.behind(() => drawQuay(d));
 }
 
 /**
@@ -386,33 +386,102 @@ function drawBell(d) {
 }
 
 /**
- * A few strokes of floor under the feet.
+ * The quay that the pilots stand on: three rows of planks behind all feet, their butt joints
+ * staggered, some of their grain, and the wet on them.
  * @param {import('./drawing.mjs').Drawing} d drawing
  */
-function drawFloor(d) {
-  const strokes = [
-    [420, 1874, 500],
-    [720, 1880, 860],
-    [590, 1906, 650],
-    [240, 1872, 350],
-    [1130, 1880, 1230],
-    [1290, 1884, 1400],
-    [1500, 1890, 1620],
-    [1660, 1874, 1730],
-    [2080, 1890, 2180],
-    [2330, 1896, 2440],
-    [2560, 1900, 2660],
-    [2780, 1888, 2880],
+function drawQuay(d) {
+  const back = [
+    [58, 1806, 1],
+    [700, 1800],
+    [1500, 1804],
+    [2300, 1799],
+    [2944, 1806, 1],
   ];
-  for (const [x0, y, x1] of strokes) {
-    d.stroke(
-      [
-        [x0, y],
-        [(x0 + x1) / 2, y + 5],
-        [x1, y + 1],
-      ],
-      6,
-      { start: 0.1, end: 0.05 },
-    );
-  }
+  const front = [
+    [2976, 1926, 1],
+    [2300, 1934],
+    [1500, 1929],
+    [700, 1935],
+    [24, 1928, 1],
+  ];
+  // the ends of the rows stand out unevenly, as sawn planks do
+  const right = [
+    [2934, 1838, 1],
+    [2960, 1838, 1],
+    [2956, 1880, 1],
+    [2984, 1881, 1],
+  ];
+  const left = [
+    [38, 1882, 1],
+    [16, 1881, 1],
+    [28, 1840, 1],
+    [48, 1840, 1],
+  ];
+  const seams = [
+    [1839, 20],
+    [1881, 10],
+  ];
+  const joints = [
+    [1802, 1839, [420, 890, 1440, 1960, 2560]],
+    [1839, 1881, [215, 700, 1180, 1730, 2270, 2800]],
+    [1881, 1931, [470, 960, 1490, 2050, 2610]],
+  ];
+  const grain = [
+    [420, 1858, 500],
+    [720, 1904, 860],
+    [560, 1912, 640],
+    [240, 1904, 350],
+    [1040, 1862, 1130],
+    [1290, 1908, 1400],
+    [1560, 1860, 1660],
+    [1660, 1908, 1760],
+    [2120, 1862, 2190],
+    [2330, 1908, 2440],
+    [2500, 1860, 2580],
+    [2780, 1906, 2880],
+  ];
+  d.part(blob([...back, ...right, ...front, ...left]), 'wet planks', {
+    width: 8,
+    inside: () => {
+      for (const [y, end] of seams) {
+        d.stroke(
+          [
+            [end, y + 1],
+            [800, y - 2],
+            [1500, y + 1],
+            [2200, y - 2],
+            [3000 - end, y],
+          ],
+          6,
+          { start: 1, end: 1 },
+        );
+      }
+      for (const [top, bottom, places] of joints) {
+        for (const x of places) {
+          // drawn toward the middle of the picture, as the eye sees a floor
+          const lean = (x - 1500) / 60;
+          d.stroke(
+            [
+              [x, top],
+              [x + lean, bottom],
+            ],
+            5,
+            { start: 1, end: 1 },
+          );
+        }
+      }
+      for (const [x0, y, x1] of grain) {
+        d.stroke(
+          [
+            [x0, y],
+            [(x0 + x1) / 2, y + 4],
+            [x1, y + 1],
+          ],
+          5,
+          { start: 0.1, end: 0.05 },
+        );
+      }
+    },
+  });
 }

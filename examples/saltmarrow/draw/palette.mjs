@@ -46,7 +46,7 @@ export const palette = {
   'crab shell': '#b5482f',
   'crab face': '#dd8a5c',
   'crab spots': '#8c3327',
-  'crab hair': '#f1ece0',
+  'crab whiskers': '#f1ece0',
   'crab cap': '#2b4a66',
   tea: '#9c5c2a',
 };

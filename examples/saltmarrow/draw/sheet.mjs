@@ -18,6 +18,8 @@ const WIDTH = 3000;
 const HEIGHT = 2000;
 /** Paper regions smaller than this are filled with ink. */
 const TRAP = 150;
+/** Swatches that the plan leaves to `corrections.json`: many small regions that one polygon takes. */
+const LEFT = ['wet planks'];
 
 /**
  * Rasterizes SVG source and keeps one channel.
@@ -41,7 +43,8 @@ const shut = raster(drawing.lineArt(WIDTH, HEIGHT, 'shut'), 0);
 const map = raster(drawing.swatchMap(WIDTH, HEIGHT), 2);
 const traps = fillTraps(open, WIDTH, TRAP);
 fillTraps(shut, WIDTH, TRAP);
-const { marks, doubts } = readMarks(shut, map, drawing.swatches, WIDTH, HEIGHT);
+const { marks: read, doubts } = readMarks(shut, map, drawing.swatches, WIDTH, HEIGHT);
+const marks = read.filter(({ swatch }) => !LEFT.includes(swatch));
 
 // Places that gap closing parts off where detail strokes end close to a contour: a colorist who has
 // seen them in the findings names them as well.
@@ -52,9 +55,13 @@ marks.push(
   { point: [1372.5, 1243.5], swatch: 'rope' },
   { point: [816.5, 1505.5], swatch: 'heron legs' },
   { point: [624.5, 1613.5], swatch: 'heron legs' },
+  { point: [621.5, 284.5], swatch: 'heron plumage' },
+  { point: [1360.5, 1266.5], swatch: 'otter fur' },
+  { point: [660.5, 1622.5], swatch: 'heron legs' },
+  { point: [668.5, 1660.5], swatch: 'heron legs' },
 );
 
-const names = ['ground', ...drawing.swatches.filter((name) => name !== 'ground')];
+const names = ['ground', ...drawing.swatches.filter((name) => !['ground', ...LEFT].includes(name))];
 const plan = {
   version: 1,
   size: [WIDTH, HEIGHT],
