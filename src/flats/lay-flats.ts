@@ -19,8 +19,10 @@ import { checkPlan, checkPlanSize, placeMarks } from './check-plan.ts';
 import { findInk, type InkInput, readInput, type Source } from './find-ink.ts';
 import { gapNotes, gapWishes } from './follow-marks.ts';
 import { borderRegions, checkGround } from './ground.ts';
+import { inputNotes, speckNotes } from './input-notes.ts';
 import { layRegions } from './lay-regions.ts';
 import type { Plan } from './plan.ts';
+import type { PlanNote } from './plan-report.ts';
 import { checkSettings, LAY_SETTINGS, type LaySettings, withSettings } from './settings.ts';
 
 /** How far `layFlats` has come. */
@@ -132,13 +134,16 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
 
   checked.signal?.throwIfAborted();
   const measure = coverageRule(settings.coverage ?? {});
-  const found = findInk(source, measure, thresholdRule(settings.threshold ?? {}), ticks('ink'));
+  const rule = thresholdRule(settings.threshold ?? {});
+  const found = findInk(source, measure, rule, ticks('ink', 0, 0.9));
   const { ink, inkPixels, paper, threshold } = found;
+  const looked = { pixels: source.pixels, paper, ink, inkPixels, width, height };
+  const unmeant = inputNotes(looked, ticks('ink', 0.9, 1));
   const inkDense = { data: ink, width, height, channels: 1 };
   const study = checked.study ?? studyInk(inkDense, ticks('gaps', 0, 0.8));
   const { sealed, bridges } = study.seal({ maxGap, caution, ...wishes }, ticks('gaps', 0.8, 1));
 
-  const { labels, count, border, absorbed } = growRegions(
+  const { labels, count, border, absorbed, specks } = growRegions(
     sealed.data,
     [width, height],
     found.coverage,
@@ -171,6 +176,8 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
       absorbed,
       ...report,
       notes: [
+        ...unmeant,
+        ...specks,
         ...settingNotes(source, plan),
         ...gapNotes(marks, placed.acts, { ink, width, bridges }),
         ...report.notes,
@@ -195,6 +202,15 @@ function tickMaker({ onProgress, signal }: LayFlatsOptions): Ticks {
     };
 }
 
+interface GrownRegions {
+  readonly labels: Int32Array;
+  /** One past the highest id. */
+  readonly count: number;
+  readonly border: Set<number>;
+  readonly absorbed: number;
+  readonly specks: readonly PlanNote[];
+}
+
 /** The regions of paper, grown until they meet under the ink. */
 function growRegions(
   sealed: Uint8Array,
@@ -202,24 +218,25 @@ function growRegions(
   coverage: Uint8Array | undefined,
   absorb: number,
   ticks: Ticks,
-): { labels: Int32Array; count: number; border: Set<number>; absorbed: number } {
+): GrownRegions {
   const labels = new Int32Array(width * height);
   const dense = { data: sealed, width, height, channels: 1 };
   const packed = packMask(dense, 'sealed', ticks('regions', 0, 0.5));
   const count = labelPacked(packed, 0, 4, labels, ticks('regions', 0.5, 1)) + 1;
   const border = borderRegions(labels, width, height);
-  const paper = absorb > 0 ? areasOf(labels, count, ticks('grow', 0, 0)) : undefined;
+  const paper = areasOf(labels, count, ticks('grow', 0, 0));
+  const specks = speckNotes(paper, absorb);
   if (coverage === undefined) fillNearest(labels, width, height, ticks('grow'));
   else floodRidges(labels, coverage, width, height, ticks('grow'));
-  if (paper === undefined) return { labels, count, border, absorbed: 0 };
+  if (absorb === 0) return { labels, count, border, absorbed: 0, specks };
   const tick = ticks('flats', 0, 0.1);
   absorbInPlace(labels, width, height, absorb, paper, partOf(tick, 0, 0.5));
   const left = regionsIn(areasOf(labels, count, partOf(tick, 0.5, 1)));
-  return { labels, count, border, absorbed: count - 1 - left };
+  return { labels, count, border, absorbed: count - 1 - left, specks };
 }
 
 /** What of a plan's settings has no use on this input. */
-function settingNotes(source: Source, plan: Plan | undefined): { why: string }[] {
+function settingNotes(source: Source, plan: Plan | undefined): PlanNote[] {
   if (source.ink === undefined) return [];
   return (['coverage', 'threshold'] as const)
     .filter((name) => plan?.settings?.[name] !== undefined)
