@@ -133,7 +133,7 @@ export class RegionMap {
     this.pulse();
     const { labels, width, height, area, runs } = this;
     const sides = { labels, width, height };
-    if (!runs.scan(polygon, sides)) return 'empty';
+    if (!runs.scan(polygon, sides, this.pulse)) return 'empty';
     let took = false;
     let parts = false;
     for (const [id, inside] of runs.counts()) {
@@ -218,7 +218,7 @@ export class RegionMap {
   private carve(swatch: number, mark: number, mayTake: (swatch: number) => boolean): void {
     const { runs, labels, area } = this;
     const allowed = (id: number): boolean => id !== 0 && mayTake(this.swatch(id));
-    runs.connect(allowed);
+    runs.connect(allowed, this.pulse);
     const first = this.area.length;
     const from: number[] = [];
     this.change(runs.bounds, () => {
