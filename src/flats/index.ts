@@ -2,11 +2,11 @@ export { type AppliedPlan, type ApplyPlanOptions, applyPlan } from './apply-plan
 export type { PlanReport } from './assign.ts';
 export { type ComposeSheetOptions, composeSheet } from './compose-sheet.ts';
 export type { InkInput } from './find-ink.ts';
+export type { LayProgress } from './grow-regions.ts';
 export {
   type LaidFlats,
   type LayFlatsOptions,
   type LayFlatsReport,
-  type LayProgress,
   layFlats,
 } from './lay-flats.ts';
 export type { BridgeMark } from './marks/bridge.ts';

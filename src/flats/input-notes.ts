@@ -178,7 +178,7 @@ function alphaNote(seen: Colors): string | undefined {
 }
 
 /** Pairs of pixels that are compared for each of four distances. */
-const SAMPLES = 1 << 20;
+const SAMPLES = 1 << 18;
 
 /** Changes between ink and paper without which nothing is said. */
 const CHANGES = 200;

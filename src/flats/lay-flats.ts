@@ -1,4 +1,3 @@
-import { fillNearest } from '../distance/nearest-label.ts';
 import type { Bridge } from '../gaps/bridge.ts';
 import { type GapStudy, studyInk } from '../gaps/study.ts';
 import type { ThresholdChoice } from '../ink/choose-threshold.ts';
@@ -7,30 +6,19 @@ import { thresholdRule } from '../ink/threshold.ts';
 import type { Flats } from '../palette/types.ts';
 import { checkCallback, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
-import { partOf, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Labels, Mask, PixelsLike } from '../raster/types.ts';
-import { absorbInPlace, areasOf } from '../regions/absorb.ts';
-import { labelPacked } from '../regions/label.ts';
-import { floodRidges } from '../regions/ridge.ts';
-import { packMask } from '../runs/pack.ts';
 import type { PlanReport } from './assign.ts';
 import { checkPlan, checkPlanSize, placeMarks } from './check-plan.ts';
 import { findInk, type InkInput, readInput, type Source } from './find-ink.ts';
 import { gapNotes, gapWishes } from './follow-marks.ts';
-import { borderRegions, checkGround } from './ground.ts';
-import { inputNotes, speckNotes } from './input-notes.ts';
+import { checkGround } from './ground.ts';
+import { growRegions, type LayProgress, type Ticks } from './grow-regions.ts';
+import { inputNotes } from './input-notes.ts';
 import { layRegions } from './lay-regions.ts';
 import type { Plan } from './plan.ts';
 import type { PlanNote } from './plan-report.ts';
 import { checkSettings, LAY_SETTINGS, type LaySettings, withSettings } from './settings.ts';
-
-/** How far `layFlats` has come. */
-export interface LayProgress {
-  readonly stage: 'ink' | 'gaps' | 'regions' | 'grow' | 'flats';
-  /** Share of the stage that is done, 0 to 1. */
-  readonly done: number;
-}
 
 /** Settings win over those of the plan. */
 export interface LayFlatsOptions extends LaySettings {
@@ -186,9 +174,6 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   };
 }
 
-/** Makes the tick of a part of a stage; none where nobody asks. */
-type Ticks = (stage: LayProgress['stage'], from?: number, to?: number) => Tick | undefined;
-
 function tickMaker({ onProgress, signal }: LayFlatsOptions): Ticks {
   checkCallback(onProgress, 'onProgress');
   if (signal !== undefined && typeof signal?.throwIfAborted !== 'function') {
@@ -200,39 +185,6 @@ function tickMaker({ onProgress, signal }: LayFlatsOptions): Ticks {
       signal?.throwIfAborted();
       onProgress?.({ stage, done: from + (to - from) * done });
     };
-}
-
-interface GrownRegions {
-  readonly labels: Int32Array;
-  /** One past the highest id. */
-  readonly count: number;
-  readonly border: Set<number>;
-  readonly absorbed: number;
-  readonly specks: readonly PlanNote[];
-}
-
-/** The regions of paper, grown until they meet under the ink. */
-function growRegions(
-  sealed: Uint8Array,
-  [width, height]: readonly [number, number],
-  coverage: Uint8Array | undefined,
-  absorb: number,
-  ticks: Ticks,
-): GrownRegions {
-  const labels = new Int32Array(width * height);
-  const dense = { data: sealed, width, height, channels: 1 };
-  const packed = packMask(dense, 'sealed', ticks('regions', 0, 0.5));
-  const count = labelPacked(packed, 0, 4, labels, ticks('regions', 0.5, 1)) + 1;
-  const border = borderRegions(labels, width, height);
-  const paper = areasOf(labels, count, ticks('grow', 0, 0));
-  const specks = speckNotes(paper, absorb);
-  if (coverage === undefined) fillNearest(labels, width, height, ticks('grow'));
-  else floodRidges(labels, coverage, width, height, ticks('grow'));
-  if (absorb === 0) return { labels, count, border, absorbed: 0, specks };
-  const tick = ticks('flats', 0, 0.1);
-  absorbInPlace(labels, width, height, absorb, paper, partOf(tick, 0, 0.5));
-  const left = regionsIn(areasOf(labels, count, partOf(tick, 0.5, 1)));
-  return { labels, count, border, absorbed: count - 1 - left, specks };
 }
 
 /** What of a plan's settings has no use on this input. */
@@ -261,11 +213,4 @@ function checkStudy(study: GapStudy | undefined, width: number, height: number):
   if (w !== width || h !== height) {
     throw new RangeError(`study must be of ink of ${width} × ${height}, got ${w} × ${h}`);
   }
-}
-
-/** Regions of which a pixel is left; 0 is none. */
-function regionsIn(areas: ArrayLike<number>): number {
-  let regions = 0;
-  for (let id = 1; id < areas.length; id++) if (areas[id]! > 0) regions++;
-  return regions;
 }
