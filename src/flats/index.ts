@@ -8,11 +8,11 @@ export {
 export { type ComposeSheetOptions, composeSheet } from './compose-sheet.ts';
 export { type DraftPlanOptions, draftPlan } from './draft-plan.ts';
 export type { InkInput } from './find-ink.ts';
+export type { LayProgress } from './grow-regions.ts';
 export {
   type LaidFlats,
   type LayFlatsOptions,
   type LayFlatsReport,
-  type LayProgress,
   layFlats,
 } from './lay-flats.ts';
 export { type LaidRegions, listRegions, type Region, type RegionNeighbor } from './list-regions.ts';

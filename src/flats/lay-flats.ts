@@ -1,6 +1,4 @@
-import { fillNearest } from '../distance/nearest-label.ts';
 import type { Bridge } from '../gaps/bridge.ts';
-import { findLeaks } from '../gaps/leaks.ts';
 import { biasOf } from '../gaps/seal-options.ts';
 import { type GapStudy, Study, studyInk } from '../gaps/study.ts';
 import type { ThresholdChoice } from '../ink/choose-threshold.ts';
@@ -9,30 +7,20 @@ import { thresholdRule } from '../ink/threshold.ts';
 import type { Flats } from '../palette/types.ts';
 import { checkCallback, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
-import { partOf, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
-import type { Dense, Labels, Mask, PixelsLike, Point } from '../raster/types.ts';
-import { absorbInPlace, areasOf } from '../regions/absorb.ts';
-import { labelPacked } from '../regions/label.ts';
-import { floodRidges } from '../regions/ridge.ts';
-import { packMask } from '../runs/pack.ts';
+import type { Dense, Labels, Mask, PixelsLike } from '../raster/types.ts';
 import type { PlanReport } from './assign.ts';
 import { checkPlan, checkPlanSize, placeMarks } from './check-plan.ts';
+import { withLeaks } from './conflict-leaks.ts';
 import { findInk, type InkInput, readInput, type Source } from './find-ink.ts';
 import { gapNotes, gapWishes } from './follow-marks.ts';
-import { borderRegions, checkGround } from './ground.ts';
+import { checkGround } from './ground.ts';
+import { growRegions, type LayProgress, type Ticks } from './grow-regions.ts';
+import { inputNotes } from './input-notes.ts';
 import { layRegions } from './lay-regions.ts';
-import type { Mark } from './marks/table.ts';
 import type { Plan } from './plan.ts';
-import type { ClaimedRegion, PlanConflict } from './plan-report.ts';
+import type { ClaimedRegion, PlanNote } from './plan-report.ts';
 import { checkSettings, LAY_SETTINGS, type LaySettings, withSettings } from './settings.ts';
-
-/** How far `layFlats` has come. */
-export interface LayProgress {
-  readonly stage: 'ink' | 'gaps' | 'regions' | 'grow' | 'flats';
-  /** Share of the stage that is done, 0 to 1. */
-  readonly done: number;
-}
 
 /** Settings win over those of the plan. */
 export interface LayFlatsOptions extends LaySettings {
@@ -137,15 +125,18 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
 
   checked.signal?.throwIfAborted();
   const measure = coverageRule(settings.coverage ?? {});
-  const found = findInk(source, measure, thresholdRule(settings.threshold ?? {}), ticks('ink'));
+  const rule = thresholdRule(settings.threshold ?? {});
+  const found = findInk(source, measure, rule, ticks('ink', 0, 0.9));
   const { ink, inkPixels, paper, threshold } = found;
+  const looked = { pixels: source.pixels, paper, ink, inkPixels, width, height };
+  const unmeant = inputNotes(looked, ticks('ink', 0.9, 1));
   const inkDense = { data: ink, width, height, channels: 1 };
   const study = studyOf(checked.study, inkDense, found.coverage, ticks('gaps', 0, 0.8));
   const claim = unnamed === 'claim';
-  const rule = { maxGap, bias: biasOf(caution), claim, ...wishes };
-  const { sealed, bridges, claims, unmet } = study.decide(rule, ticks('gaps', 0.8, 1));
+  const asked = { maxGap, bias: biasOf(caution), claim, ...wishes };
+  const { sealed, bridges, claims, unmet } = study.decide(asked, ticks('gaps', 0.8, 1));
 
-  const { labels, count, border, absorbed } = growRegions(
+  const { labels, count, border, absorbed, specks } = growRegions(
     sealed.data,
     [width, height],
     found.coverage,
@@ -183,6 +174,8 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
         return { region, swatch: wishes.swatches[group]!, at, area, probability };
       }),
       notes: [
+        ...unmeant,
+        ...specks,
         ...settingNotes(source, plan),
         ...gapNotes(marks, placed.acts, { ink, width, bridges }),
         ...unmet.map((i) => ({ mark: wishes.openMarks[i]!, why: NO_BRIDGE })),
@@ -191,9 +184,6 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
     },
   };
 }
-
-/** Makes the tick of a part of a stage; none where nobody asks. */
-type Ticks = (stage: LayProgress['stage'], from?: number, to?: number) => Tick | undefined;
 
 function tickMaker({ onProgress, signal }: LayFlatsOptions): Ticks {
   checkCallback(onProgress, 'onProgress');
@@ -208,31 +198,8 @@ function tickMaker({ onProgress, signal }: LayFlatsOptions): Ticks {
     };
 }
 
-/** The regions of paper, grown until they meet under the ink. */
-function growRegions(
-  sealed: Uint8Array,
-  [width, height]: readonly [number, number],
-  coverage: Uint8Array | undefined,
-  absorb: number,
-  ticks: Ticks,
-): { labels: Int32Array; count: number; border: Set<number>; absorbed: number } {
-  const labels = new Int32Array(width * height);
-  const dense = { data: sealed, width, height, channels: 1 };
-  const packed = packMask(dense, 'sealed', ticks('regions', 0, 0.5));
-  const count = labelPacked(packed, 0, 4, labels, ticks('regions', 0.5, 1)) + 1;
-  const border = borderRegions(labels, width, height);
-  const paper = absorb > 0 ? areasOf(labels, count, ticks('grow', 0, 0)) : undefined;
-  if (coverage === undefined) fillNearest(labels, width, height, ticks('grow'));
-  else floodRidges(labels, coverage, width, height, ticks('grow'));
-  if (paper === undefined) return { labels, count, border, absorbed: 0 };
-  const tick = ticks('flats', 0, 0.1);
-  absorbInPlace(labels, width, height, absorb, paper, partOf(tick, 0, 0.5));
-  const left = regionsIn(areasOf(labels, count, partOf(tick, 0.5, 1)));
-  return { labels, count, border, absorbed: count - 1 - left };
-}
-
 /** What of a plan's settings has no use on this input. */
-function settingNotes(source: Source, plan: Plan | undefined): { why: string }[] {
+function settingNotes(source: Source, plan: Plan | undefined): PlanNote[] {
   if (source.ink === undefined) return [];
   return (['coverage', 'threshold'] as const)
     .filter((name) => plan?.settings?.[name] !== undefined)
@@ -265,32 +232,4 @@ function studyOf(
     throw new RangeError('study must be of this very ink, got one of other ink of its size');
   }
   throw new RangeError(`study must be of ink of ${width} × ${height}, got ${w} × ${h}`);
-}
-
-/** Conflicts whose leaks are sought; each takes as long as a flood of the whole paper. */
-const SOUGHT = 16;
-
-/** The first conflicts of points with the narrow places between the two. */
-function withLeaks(
-  conflicts: readonly PlanConflict[],
-  marks: readonly Mark[],
-  study: Study,
-  coverage: Uint8Array | undefined,
-): PlanConflict[] {
-  const [width, height] = study.size;
-  const dense = coverage && { data: coverage, width, height, channels: 1 };
-  const pixelOf = ([x, y]: Point): number => Math.floor(y) * width + Math.floor(x);
-  return conflicts.map((conflict, i) => {
-    const first = marks[conflict.by];
-    if (i >= SOUGHT || first === undefined || !('point' in first)) return conflict;
-    const leaks = findLeaks(study, pixelOf(first.point), pixelOf(conflict.point), dense);
-    return { ...conflict, leaks };
-  });
-}
-
-/** Regions of which a pixel is left; 0 is none. */
-function regionsIn(areas: ArrayLike<number>): number {
-  let regions = 0;
-  for (let id = 1; id < areas.length; id++) if (areas[id]! > 0) regions++;
-  return regions;
 }

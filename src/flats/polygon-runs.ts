@@ -1,5 +1,6 @@
 import type { Rings } from '../polygon/rings-argument.ts';
 import { scanRings } from '../polygon/scan.ts';
+import { TICK_ROWS } from '../raster/progress.ts';
 import type { Bounds } from '../raster/types.ts';
 import { IntList } from '../runs/int-list.ts';
 import { findRoot, unite } from '../runs/union.ts';
@@ -43,13 +44,14 @@ export class PolygonRuns {
   private readonly whole: Set<number> = new Set();
 
   /** Finds the runs of a polygon; gives whether it holds a pixel. */
-  scan(polygon: Rings, { labels, width, height }: LabelRaster): boolean {
+  scan(polygon: Rings, { labels, width, height }: LabelRaster, pulse: () => void): boolean {
     this.width = width;
     const rows = new IntList();
     const spans = new IntList();
     let [x0, x1] = [width, 0];
     scanRings(polygon, width, height, 'evenodd', {
       row: (y, list, count) => {
+        if (y % TICK_ROWS === 0) pulse();
         rows.push(y);
         rows.push(spans.length);
         for (let i = 0; i < count; i++) spans.push(list[i]!);
@@ -73,6 +75,7 @@ export class PolygonRuns {
     rows.push(spans.length);
     let next = 0;
     for (let y = this.bounds[1]; y < this.bounds[3]; y++) {
+      if (y % TICK_ROWS === 0) pulse();
       this.rowStart.push(this.start.length);
       const row = y * width;
       let x = this.bounds[0];
@@ -102,7 +105,7 @@ export class PolygonRuns {
   }
 
   /** Connects the runs of the regions that may be taken. */
-  connect(mayTake: (region: number) => boolean): void {
+  connect(mayTake: (region: number) => boolean, pulse: () => void): void {
     const { start, end, key, rowStart } = this;
     const count = start.length;
     const taken = new Map<number, boolean>();
@@ -115,6 +118,7 @@ export class PolygonRuns {
     const rows = rowStart.length - 1;
     const { width } = this;
     for (let y = 0; y < rows; y++) {
+      if (y % TICK_ROWS === 0) pulse();
       let above = y === 0 ? 0 : rowStart.data[y - 1]!;
       const aboveEnd = y === 0 ? 0 : rowStart.data[y]!;
       for (let r = rowStart.data[y]!; r < rowStart.data[y + 1]!; r++) {

@@ -1,10 +1,12 @@
 import type { Rings } from '../polygon/rings-argument.ts';
 import { TICK_ROWS } from '../raster/progress.ts';
+import type { Bounds } from '../raster/types.ts';
 import { divideRegion } from '../regions/divide.ts';
 import { IntList } from '../runs/int-list.ts';
 import { fillSpan } from '../runs/runs.ts';
 import { PolygonRuns } from './polygon-runs.ts';
 import { RegionBorders } from './region-borders.ts';
+import { RegionExtents } from './region-extents.ts';
 
 /** Index of a region that nobody has given a swatch yet. */
 export const OPEN = -1;
@@ -45,12 +47,8 @@ export class RegionMap {
   private readonly outer: IntList;
   /** 1 for regions whose pixels are known to have been connected when they were last looked at. */
   private readonly connected: IntList;
-  /** Pixels by id; this and the bounds are empty until a mark asks for them. */
-  private readonly area: IntList = new IntList();
-  private readonly left: IntList = new IntList();
-  private readonly top: IntList = new IntList();
-  private readonly right: IntList = new IntList();
-  private readonly bottom: IntList = new IntList();
+  /** Of no region until a mark asks for them. */
+  private readonly extents: RegionExtents;
   private readonly torn: Set<number> = new Set();
   private readonly runs: PolygonRuns = new PolygonRuns();
   private borders: RegionBorders | undefined;
@@ -68,6 +66,7 @@ export class RegionMap {
     this.width = width;
     this.height = height;
     this.ink = ink;
+    this.extents = new RegionExtents(width, height);
     this.swatches = IntList.from(new Int32Array(count).fill(OPEN));
     this.layers = IntList.from(new Int32Array(count));
     this.names = IntList.from(Int32Array.from({ length: count }, (_, id) => id));
@@ -131,9 +130,10 @@ export class RegionMap {
   ): 'took' | 'kept out' | 'empty' {
     this.measure();
     this.pulse();
-    const { labels, width, height, area, runs } = this;
+    const { labels, width, height, runs } = this;
+    const { area } = this.extents;
     const sides = { labels, width, height };
-    if (!runs.scan(polygon, sides)) return 'empty';
+    if (!runs.scan(polygon, sides, this.pulse)) return 'empty';
     let took = false;
     let parts = false;
     for (const [id, inside] of runs.counts()) {
@@ -156,15 +156,15 @@ export class RegionMap {
   cut(line: Int32Array): boolean {
     this.measure();
     for (const id of this.under(line)) if (this.torn.has(id)) this.separate(id);
-    const before = this.area.length;
+    const before = this.extents.length;
     const { labels, ink } = this;
     for (const id of this.under(line)) {
       const isBefore = (p: number): boolean => labels[p] === id && ink?.[p] !== 1;
       if (this.divide(id, isBefore, line).divided) this.connected.data[id] = 0;
     }
     // Pixels on the ink and the line go to the nearest piece, which they need not touch.
-    for (let id = before; id < this.area.length; id++) this.connected.data[id] = 0;
-    return this.area.length > before;
+    for (let id = before; id < this.extents.length; id++) this.connected.data[id] = 0;
+    return this.extents.length > before;
   }
 
   /** Makes regions one, known by the first's name, with the swatch of one of them. */
@@ -174,7 +174,8 @@ export class RegionMap {
     const [first, ...others] = new Set(ids);
     let to = first!;
     for (const other of others) {
-      const { area, names } = this;
+      const { names } = this;
+      const { area } = this.extents;
       const name = names.data[to]!;
       const [large, small] = area.data[other]! > area.data[to]! ? [other, to] : [to, other];
       this.rewrite(small, large);
@@ -216,22 +217,22 @@ export class RegionMap {
 
   /** Takes what the polygon's runs hold out of its regions. */
   private carve(swatch: number, mark: number, mayTake: (swatch: number) => boolean): void {
-    const { runs, labels, area } = this;
+    const { runs, labels, extents } = this;
     const allowed = (id: number): boolean => id !== 0 && mayTake(this.swatch(id));
-    runs.connect(allowed);
-    const first = this.area.length;
+    runs.connect(allowed, this.pulse);
+    const first = extents.length;
     const from: number[] = [];
     this.change(runs.bounds, () => {
       runs.eachTaken((id, piece, start, end) => {
         const own = first + piece;
-        if (own === this.area.length) {
+        if (own === extents.length) {
           from.push(id);
           this.add(id);
           this.lay(own, swatch, mark);
         }
         fillSpan(labels, own, start, end);
-        area.data[id]! -= end - start;
-        this.extend(own, start, end);
+        extents.area.data[id]! -= end - start;
+        extents.extend(own, start, end);
       });
     });
     const isBefore = (id: number) => (p: number) =>
@@ -258,11 +259,10 @@ export class RegionMap {
     isBefore?: (p: number) => boolean,
     line?: Int32Array,
   ): { divided: boolean; parts: number } {
-    const { labels, width, left, top, right, bottom, area } = this;
-    const [x0, y0, x1, y1] = [left.data[id]!, top.data[id]!, right.data[id]!, bottom.data[id]!];
-    if (x0 >= x1) return { divided: false, parts: 0 };
-    const first = area.length;
-    const bounds = [x0, y0, x1, y1] as const;
+    const { labels, width, extents } = this;
+    const bounds = extents.boundsOf(id);
+    if (bounds[0] >= bounds[2]) return { divided: false, parts: 0 };
+    const first = extents.length;
     this.pulse();
     let parts = 0;
     this.change(bounds, () => {
@@ -271,29 +271,18 @@ export class RegionMap {
       parts = divided.parts;
       for (let piece = first; piece < divided.nextId; piece++) this.add(id);
     });
-    if (area.length === first) return { divided: false, parts };
-    area.data[id] = 0;
-    left.data[id] = width;
-    top.data[id] = this.height;
-    right.data[id] = 0;
-    bottom.data[id] = 0;
-    for (let y = y0; y < y1; y++) {
-      if ((y - y0) % TICK_ROWS === 0) this.pulse();
-      for (let p = y * width + x0, end = y * width + x1; p < end; ) {
-        const now = labels[p]!;
-        const start = p;
-        while (++p < end && labels[p] === now);
-        if (now === id || now >= first) this.extend(now, start, p);
-      }
-    }
+    if (extents.length === first) return { divided: false, parts };
+    extents.clear(id);
+    extents.count(labels, bounds, (now) => now === id || now >= first, this.pulse);
     return { divided: true, parts };
   }
 
   /** Writes the pixels of one region as another's. */
   private rewrite(id: number, to: number): void {
-    const { labels, width, left, top, right, bottom, area } = this;
-    const [x0, y0, x1, y1] = [left.data[id]!, top.data[id]!, right.data[id]!, bottom.data[id]!];
-    this.change([x0, y0, x1, y1], () => {
+    const { labels, width, extents } = this;
+    const bounds = extents.boundsOf(id);
+    const [x0, y0, x1, y1] = bounds;
+    this.change(bounds, () => {
       for (let y = y0; y < y1; y++) {
         if ((y - y0) % TICK_ROWS === 0) this.pulse();
         for (let p = y * width + x0, end = y * width + x1; p < end; ) {
@@ -304,19 +293,17 @@ export class RegionMap {
           const start = p;
           while (++p < end && labels[p] === id);
           fillSpan(labels, to, start, p);
-          this.extend(to, start, p);
+          extents.extend(to, start, p);
         }
       }
     });
-    area.data[id] = 0;
-    right.data[id] = 0;
-    left.data[id] = width;
+    extents.clear(id);
     this.connected.data[to] = 0;
     if (this.outer.data[id] === 1) this.outer.data[to] = 1;
   }
 
   /** Lets labels change within bounds, and keeps the borders between regions right. */
-  private change(bounds: readonly [number, number, number, number], write: () => void): void {
+  private change(bounds: Readonly<Bounds>, write: () => void): void {
     this.borders?.count(bounds, -1);
     write();
     this.borders?.count(bounds, 1);
@@ -325,18 +312,10 @@ export class RegionMap {
   /** Counts the regions' pixels and finds their bounds, once. */
   private measure(): void {
     this.changed = true;
-    if (this.area.length > 0) return;
-    const { labels, width, height } = this;
-    for (let id = 0; id < this.swatches.length; id++) this.addBounds();
-    for (let y = 0; y < height; y++) {
-      if (y % TICK_ROWS === 0) this.pulse();
-      for (let p = y * width, end = p + width; p < end; ) {
-        const id = labels[p]!;
-        const start = p;
-        while (++p < end && labels[p] === id);
-        this.extend(id, start, p);
-      }
-    }
+    const { extents, labels, width, height } = this;
+    if (extents.length > 0) return;
+    for (let id = 0; id < this.swatches.length; id++) extents.add();
+    extents.count(labels, [0, 0, width, height], () => true, this.pulse);
   }
 
   /** A new region, connected, without a pixel yet, taken out of another and with its swatch. */
@@ -346,26 +325,6 @@ export class RegionMap {
     this.layers.push(this.layers.data[from]!);
     this.outer.push(this.outer.data[from]!);
     this.connected.push(1);
-    this.addBounds();
-  }
-
-  private addBounds(): void {
-    this.area.push(0);
-    this.left.push(this.width);
-    this.top.push(this.height);
-    this.right.push(0);
-    this.bottom.push(0);
-  }
-
-  /** Counts pixels of one row in. */
-  private extend(id: number, start: number, end: number): void {
-    const { width, area, left, top, right, bottom } = this;
-    const x = start % width;
-    const y = (start - x) / width;
-    area.data[id]! += end - start;
-    if (x < left.data[id]!) left.data[id] = x;
-    if (y < top.data[id]!) top.data[id] = y;
-    if (x + end - start > right.data[id]!) right.data[id] = x + end - start;
-    if (y >= bottom.data[id]!) bottom.data[id] = y + 1;
+    this.extents.add();
   }
 }

@@ -2,7 +2,7 @@ import { checkSameSize, labelsArgument, maskArgument } from '../raster/arguments
 import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { raster } from '../raster/raster.ts';
 import type { Bounds, Labels, LabelsLike, MaskLike, Point } from '../raster/types.ts';
-import { packMask } from '../runs/pack.ts';
+import { checkMaskValues } from '../runs/mask-values.ts';
 import { checkPolyline, polylinePixels } from '../runs/polyline.ts';
 import { divideRegion } from './divide.ts';
 
@@ -58,7 +58,7 @@ export function splitRegion(
   const walls = ink === undefined ? undefined : maskArgument(ink, 'ink');
   if (walls !== undefined) {
     checkSameSize(dense, 'labels', walls, 'ink');
-    packMask(walls, 'ink');
+    checkMaskValues(walls, 'ink');
   }
   const data = dense.data.slice();
   const { bounds, highest } = boundsOf(data, width, id);

@@ -1,7 +1,7 @@
 import { maskArgument } from '../raster/arguments.ts';
 import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { MaskLike, Point } from '../raster/types.ts';
-import { packMask } from '../runs/pack.ts';
+import { checkMaskValues } from '../runs/mask-values.ts';
 import { paperDistance, widthOf } from './stroke-width.ts';
 import { isRemovable, neighborCode, thinPadded } from './thin.ts';
 
@@ -52,7 +52,7 @@ export interface StrokeEnd {
  */
 export function strokeEnds(mask: MaskLike): StrokeEnd[] {
   const { data, width, height, channels } = maskArgument(mask, 'mask');
-  packMask({ data, width, height, channels }, 'mask');
+  checkMaskValues({ data, width, height, channels }, 'mask');
   return findEnds(data, width, height, thinPadded(data, width, height));
 }
 

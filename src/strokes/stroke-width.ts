@@ -1,7 +1,7 @@
 import { maskArgument } from '../raster/arguments.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { MaskLike } from '../raster/types.ts';
-import { packMask } from '../runs/pack.ts';
+import { checkMaskValues } from '../runs/mask-values.ts';
 import { thinPadded } from './thin.ts';
 
 /** Widths of a drawing's strokes in pixels, each met by so many of the pixels along their middle. */
@@ -37,7 +37,7 @@ export interface StrokeWidth {
  */
 export function strokeWidth(mask: MaskLike): StrokeWidth {
   const { data, width, height, channels } = maskArgument(mask, 'mask');
-  packMask({ data, width, height, channels }, 'mask');
+  checkMaskValues({ data, width, height, channels }, 'mask');
   return widthAlong(data, width, height, thinPadded(data, width, height));
 }
 

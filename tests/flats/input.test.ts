@@ -1,7 +1,8 @@
 import ndarray from 'ndarray';
 import { describe, expect, it } from 'vitest';
 import { applyPlan } from '../../src/flats/apply-plan.ts';
-import { type LayFlatsOptions, type LayProgress, layFlats } from '../../src/flats/lay-flats.ts';
+import type { LayProgress } from '../../src/flats/grow-regions.ts';
+import { type LayFlatsOptions, layFlats } from '../../src/flats/lay-flats.ts';
 import type { Plan } from '../../src/flats/plan.ts';
 import { studyGaps } from '../../src/gaps/study.ts';
 import { inkCoverage } from '../../src/ink/coverage.ts';

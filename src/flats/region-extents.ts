@@ -1,0 +1,81 @@
+import { TICK_ROWS } from '../raster/progress.ts';
+import type { Bounds } from '../raster/types.ts';
+import { IntList } from '../runs/int-list.ts';
+
+/** Pixels and bounds of regions by id, kept while regions change and new ones come. */
+export class RegionExtents {
+  /** Pixels by id. */
+  readonly area: IntList = new IntList();
+  private readonly width: number;
+  private readonly height: number;
+  private readonly left: IntList = new IntList();
+  private readonly top: IntList = new IntList();
+  private readonly right: IntList = new IntList();
+  private readonly bottom: IntList = new IntList();
+
+  /** `width` and `height` are the picture's. */
+  constructor(width: number, height: number) {
+    this.width = width;
+    this.height = height;
+  }
+
+  /** One past the highest id. */
+  get length(): number {
+    return this.area.length;
+  }
+
+  /** Half-open; pixels that were taken away do not make them smaller. */
+  boundsOf(id: number): Bounds {
+    const { left, top, right, bottom } = this;
+    return [left.data[id]!, top.data[id]!, right.data[id]!, bottom.data[id]!];
+  }
+
+  /** A region of the next id, without a pixel. */
+  add(): void {
+    this.area.push(0);
+    this.left.push(this.width);
+    this.top.push(this.height);
+    this.right.push(0);
+    this.bottom.push(0);
+  }
+
+  /** Takes all pixels away. */
+  clear(id: number): void {
+    this.area.data[id] = 0;
+    this.left.data[id] = this.width;
+    this.top.data[id] = this.height;
+    this.right.data[id] = 0;
+    this.bottom.data[id] = 0;
+  }
+
+  /** Counts pixels of one row in, which is the one place where regions grow. */
+  extend(id: number, start: number, end: number): void {
+    const { width, area, left, top, right, bottom } = this;
+    const x = start % width;
+    const y = (start - x) / width;
+    area.data[id]! += end - start;
+    if (x < left.data[id]!) left.data[id] = x;
+    if (y < top.data[id]!) top.data[id] = y;
+    if (x + end - start > right.data[id]!) right.data[id] = x + end - start;
+    if (y >= bottom.data[id]!) bottom.data[id] = y + 1;
+  }
+
+  /** Counts pixels within bounds in, of the regions that are wanted. */
+  count(
+    labels: Int32Array,
+    [x0, y0, x1, y1]: Readonly<Bounds>,
+    isWanted: (id: number) => boolean,
+    pulse: () => void,
+  ): void {
+    for (let y = y0; y < y1; y++) {
+      if ((y - y0) % TICK_ROWS === 0) pulse();
+      const end = y * this.width + x1;
+      for (let p = y * this.width + x0; p < end; ) {
+        const id = labels[p]!;
+        const start = p;
+        while (++p < end && labels[p] === id);
+        if (isWanted(id)) this.extend(id, start, p);
+      }
+    }
+  }
+}
