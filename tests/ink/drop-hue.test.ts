@@ -94,19 +94,19 @@ describe('dropHue', () => {
     }
   });
 
-  it('drops the pencil from floating lines', () => {
+  it('drops the pencil from lines on transparent paper', () => {
     const alone = crossing(WHITE, BLACK, undefined, [17, 64]);
-    const floating = new Uint8Array(4 * SIDE * SIDE);
+    const line = new Uint8Array(4 * SIDE * SIDE);
     for (let p = 0; p < SIDE * SIDE; p++) {
       const over = 1 - alone.data[3 * p]! / 255;
       const under = (1 - over) * bar(p % SIDE, Math.floor(p / SIDE), 64, 6);
       const alpha = over + under;
       for (let c = 0; c < 3 && alpha > 0; c++) {
-        floating[4 * p + c] = Math.round((BLUE[c]! * under) / alpha);
+        line[4 * p + c] = Math.round((BLUE[c]! * under) / alpha);
       }
-      floating[4 * p + 3] = Math.round(255 * alpha);
+      line[4 * p + 3] = Math.round(255 * alpha);
     }
-    const pixels = raster(floating, [SIDE, SIDE, 4]);
+    const pixels = raster(line, [SIDE, SIDE, 4]);
     const found = inkCoverage(pixels, { paper: 'transparent', dropHue: true });
     const plain = inkCoverage(alone);
     for (let p = 0; p < SIDE * SIDE; p++) {
