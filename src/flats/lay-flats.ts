@@ -1,9 +1,9 @@
 import { fillNearest } from '../distance/nearest-label.ts';
 import type { Bridge } from '../gaps/bridge.ts';
 import { type GapStudy, studyInk } from '../gaps/study.ts';
-import type { ThresholdChoice } from '../ink/choose-threshold.ts';
 import { COVERAGE_OPTIONS, coverageRule, type InkCoverageOptions } from '../ink/coverage.ts';
 import { RULE_OPTIONS, type ThresholdOptions, thresholdRule } from '../ink/threshold.ts';
+import type { ThresholdChoice } from '../ink/threshold-table.ts';
 import type { Flats, Swatch } from '../palette/types.ts';
 import { checkCallback, checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';

@@ -131,7 +131,7 @@ describe('dropHue', () => {
     expect([...inkCoverage(rgba, { dropHue: true }).data]).toEqual([0, 0, 90]);
   });
 
-  it('goes the same way through every symmetry and view', () => {
+  it('is the same through every symmetry and view', () => {
     for (const scale of [1, 257]) {
       const whole = crossing([240, 230, 210], BLACK, [150, 200, 205], [17, 64], scale);
       const alone = inkCoverage(whole, { dropHue: true });
