@@ -1,7 +1,7 @@
 import { parseColor } from '../color/hex.ts';
-import { swatchesOfWords } from '../fringe/name-words.ts';
-import { readSolid } from '../fringe/read-solid.ts';
+import { readSolid } from '../fringe/line-colors.ts';
 import { CLEAR_CODE } from '../fringe/solid-colors.ts';
+import { swatchesOfWords } from '../fringe/words.ts';
 import { flatsArgument, indexStorage } from '../palette/flats-argument.ts';
 import { BARE, BARE_SWATCH, checkPalette } from '../palette/swatches.ts';
 import type { Flats, FlatsLike, Swatch } from '../palette/types.ts';

@@ -1,8 +1,8 @@
 import { formatColor } from '../color/hex.ts';
 import { maskByRule, type ThresholdRule } from '../ink/apply-threshold.ts';
-import type { ThresholdChoice } from '../ink/choose-threshold.ts';
 import { type CoverageRule, coverByRule } from '../ink/coverage.ts';
 import { maskAbove } from '../ink/mask-above.ts';
+import type { ThresholdChoice } from '../ink/threshold-table.ts';
 import {
   checkSameSize,
   coverageArgument,

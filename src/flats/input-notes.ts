@@ -1,5 +1,5 @@
 import { parseColor } from '../color/hex.ts';
-import { lumaOf } from '../ink/paper.ts';
+import { lumaOf } from '../ink/find-paper.ts';
 import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import type { Dense, PixelData } from '../raster/types.ts';
 import type { PlanNote } from './plan-report.ts';

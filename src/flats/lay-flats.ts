@@ -1,12 +1,13 @@
 import type { Bridge } from '../gaps/bridge.ts';
 import { biasOf } from '../gaps/seal-options.ts';
 import { type GapStudy, Study, studyInk } from '../gaps/study.ts';
-import type { ThresholdChoice } from '../ink/choose-threshold.ts';
 import { coverageRule } from '../ink/coverage.ts';
 import { thresholdRule } from '../ink/threshold.ts';
+import type { ThresholdChoice } from '../ink/threshold-table.ts';
 import type { Flats } from '../palette/types.ts';
 import { checkCallback, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
+import type { Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Dense, Labels, Mask, PixelsLike } from '../raster/types.ts';
 import type { PlanReport } from './assign.ts';

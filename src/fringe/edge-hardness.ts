@@ -2,7 +2,7 @@ import type { NdArray } from 'ndarray';
 import { pixelsArgument } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
 import type { PixelsLike } from '../raster/types.ts';
-import { readSolid } from './read-solid.ts';
+import { readSolid } from './line-colors.ts';
 import { wordsOf } from './words.ts';
 
 export interface EdgeHardness {

@@ -1,23 +1,23 @@
 import type { Mixer } from './mixer.ts';
 
-/** Columns looked at on each side of a pixel. */
+/** Most columns looked at on each side of a pixel. */
 const FAR = 5;
-/** Blended pixels across an edge on each side of where it is looked for. */
+/** Rows looked at above and below the place where an edge is expected. */
 const ACROSS = 3;
-/** An edge that moves so far within the columns says enough about where it is. */
+/** No more columns are taken once the edge's height differs by so many pixels among them. */
 const ENOUGH = 1;
-/** Rasterisers of four rows a pixel round the height of an edge by no more than this. */
+/** Rasterizers with four rows of samples a pixel are off by no more than this in an edge's height. */
 const ROUNDING = 0.125;
-/** Shares are rounded to one of so many. */
+/** Shares are rounded to whole parts of this, whose sums are exact in any order. */
 const GRAINS = 4096;
-/** From one column to the next an edge that is followed along it moves less. */
+/** An edge whose height changes by more than this from one column to the next is followed no more. */
 const STEEPEST = 1.5;
 
 /**
  * Where an edge between two colors runs near a blended pixel, found from the shares of its
- * neighbors: along the edge, each column's shares add up to the height of the edge in it, and a
- * line through the heights of several columns is finer than the few levels that rasterisers have.
- * The heights are those of the volume-of-fluid method (Hirt, Nichols 1981, "Volume of fluid (VOF)
+ * neighbors: each column's shares add up to the height of the edge in it, and a parabola fitted to
+ * the heights of several columns is finer than the few levels of coverage that rasterizers have.
+ * Where the edge is steeper than 45°, rows and columns change places. The heights are those of the volume-of-fluid method (Hirt, Nichols 1981, "Volume of fluid (VOF)
  * method for the dynamics of free boundaries", DOI 10.1016/0021-9991(81)90145-5).
  *
  * ```text
@@ -35,11 +35,13 @@ export class EdgeLine {
   private readonly heights = new Float64Array(2 * FAR + 1);
   private a = 0;
   private b = 0;
-  /** The pixel, the steps from it along the edge and across towards b, and the rows it has there. */
+  /** The pixel that is asked for. */
   private pixel = 0;
+  /** From a pixel to the next row towards b, and the rows that the picture has on either side. */
   private step = 0;
   private rowsBefore = 0;
   private rowsAfter = 0;
+  /** What `measure` found. */
   private position = 0;
 
   constructor(mixer: Mixer, width: number, height: number, tolerance: number) {
@@ -73,7 +75,10 @@ export class EdgeLine {
     return (this.across(i, share, true, dx) + this.across(i, share, false, dy)) / 2;
   }
 
-  /** The same along rows or, where the edge is tall, along columns; b lies where `rise` points. */
+  /**
+   * The same with the heights of columns or, where the edge is `tall`, with those of rows. The sign of
+   * `rise` tells on which side b lies.
+   */
   private across(i: number, share: number, tall: boolean, rise: number): number {
     const { width, height } = this;
     const x = i % width;
@@ -97,12 +102,12 @@ export class EdgeLine {
     return share < 0 ? otherwise : share;
   }
 
-  /** Share of b in whole grains, whose sums come out the same in any order; -1 where it is no mix. */
+  /** Share of b in a pixel, rounded to grains; -1 where it is no mix of the two. */
   private shareAt(i: number): number {
     return Math.round(GRAINS * this.mixer.shareOf(i, this.a, this.b, this.tolerance)) / GRAINS;
   }
 
-  /** Heights of the columns on one side, as far as the edge can be followed; their number. */
+  /** Fills in the heights of the columns on one side, as far as the edge can be followed; their number. */
   private follow(side: number, step: number, columns: number): number {
     const most = Math.min(columns, FAR);
     let last = this.heights[FAR]!;
@@ -116,8 +121,9 @@ export class EdgeLine {
   }
 
   /**
-   * Height of the edge in the column of pixel j, in rows from that of the pixel: from a row that is
-   * all a to one that is all b. False where a row between is no mix of the two.
+   * Leaves in `position` the height of the edge in the column of pixel j, in rows from that of the
+   * pixel asked for: the shares of b are added up from the last row that is all a to the first that is
+   * all b. False where a row between is no mix of the two, or either lies too far from row `from`.
    */
   private measure(j: number, from: number): boolean {
     const { step } = this;
@@ -143,7 +149,10 @@ export class EdgeLine {
     return true;
   }
 
-  /** Height of the edge at the pixel by a straight line through as many columns as it takes. */
+  /**
+   * Height of the edge at the pixel by a parabola through two columns on each side, or as many more
+   * as it takes for the height to differ by `ENOUGH` among them.
+   */
   private fit(before: number, after: number): number {
     const { heights } = this;
     let low = heights[FAR]!;
@@ -159,12 +168,13 @@ export class EdgeLine {
         if (h > high) high = h;
       }
     }
-    const first = Math.min(before, reach);
-    const last = Math.min(after, reach);
-    return this.parabola(first, last);
+    return this.parabola(Math.min(before, reach), Math.min(after, reach));
   }
 
-  /** Height at the pixel of the parabola through columns -first to last by least squares. */
+  /**
+   * Height at the pixel of the parabola fitted to columns -first to last by least squares; the
+   * measured one where there are fewer than two columns on a side.
+   */
   private parabola(first: number, last: number): number {
     const { heights } = this;
     let s0 = 0;

@@ -3,26 +3,25 @@ import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { raster } from '../raster/raster.ts';
 import type { Mask, PixelsLike } from '../raster/types.ts';
 import { PairIndex } from '../runs/pair-index.ts';
-import { blendsOf } from './blends.ts';
+import { blendsOf } from './color-runs.ts';
 import { checkLight, lightOf } from './light.ts';
+import { readSolid } from './line-colors.ts';
 import { Mixer } from './mixer.ts';
-import { colorOfWord } from './name-words.ts';
-import { readSolid } from './read-solid.ts';
-import type { Light } from './samples.ts';
+import type { FringeLight } from './samples.ts';
 import { CLEAR_CODE, type Solid } from './solid-colors.ts';
-import { wordsOf } from './words.ts';
+import { colorOfWord, wordsOf } from './words.ts';
 import { type FringePlace, worstPlaces } from './worst-places.ts';
 
-export type { FringePlace, Light };
+export type { FringeLight, FringePlace };
 
 export interface FindFringeOptions {
   /**
-   * How the blends were made: of sRGB samples, or of linear light. @default 'auto', whichever more
-   * blends are mixes in; sRGB where it makes no difference
+   * How the blends were made: of sRGB samples (gamma-encoded), or of linear light. @default 'auto',
+   * whichever more blends are mixes in; sRGB where it makes no difference
    */
-  readonly light?: Light | 'auto';
+  readonly light?: FringeLight | 'auto' | undefined;
   /** Most places in `worst`. @default 10 */
-  readonly places?: number;
+  readonly places?: number | undefined;
 }
 
 /** The blends between two solid colors, in the order of `0xrrggbb`, `bare` first. */
@@ -44,7 +43,7 @@ export interface Fringe {
   readonly pairs: readonly FringePair[];
   /** Blended pixels that are no mix of solid colors near them, in no pair. */
   readonly unexplained: number;
-  /** The largest 8-connected places of blends, most pixels first. */
+  /** The largest 8-connected components of blends, most pixels first. */
   readonly worst: readonly FringePlace[];
 }
 
@@ -52,24 +51,32 @@ export interface Fringe {
  * Finds blended pixels in a picture of flats: those whose color is no solid one.
  *
  * A color is solid where it has an area: it fills a square of 3 × 3 pixels somewhere (in a picture
- * with sides below 3, as much of it as fits). Full transparency is solid too. A color without an area is solid
- * where it recurs as a thin line that somebody meant, such as a highlight or an eyelash one pixel
- * wide: the very same color along a line, where a blend would vary. Evidence is either that a
- * quarter of its pixels, and four at least, have two neighbors of that color that do not lie
- * opposite, as on a curve or in a dot, and are no mix of two solid colors that touch them (an edge
- * repeats its blends along straight lines, or is a mix of its sides); or that six and more in straight
- * lines lie inside one area, whose color with another one near, or with less than a third of any other of the
- * picture, does not give theirs: two edges on one another let what is under them through. Every other pixel is fringe: partial alpha, mixes, thin rims between two areas of a color
- * that has no area, and noise.
+ * with sides below 3, as much of it as fits). Full transparency is solid too. A color without an area
+ * is solid where it is that of a thin line that somebody meant, such as a highlight or an eyelash one
+ * pixel wide: the very same color recurs along a line, where a blend would vary. Either of these is
+ * evidence:
+ *
+ * - The line bends, as a curve or a dot does: a quarter of the color's pixels, and four at least, have
+ *   two neighbors of the color that do not lie opposite, and are no mix of two solid colors that touch
+ *   them. (An edge repeats its blends along straight lines only, or is a mix of its two sides.)
+ * - The line lies inside one area: six pixels and more of the color in straight lines have one solid
+ *   color round them, and are no mix of that color with another one near, nor with less than a third
+ *   of any other of the picture. (Where two antialiased edges lie on one another inside an area, a
+ *   little of what is under them shows.)
+ *
+ * Every other pixel is fringe: partial alpha, mixes, thin rims between two areas of a color that has
+ * no area, and noise.
  *
  * A mix is one of two solid colors within 3 pixels, or of three where no two give it, in sRGB or in
- * linear light, to 8 bit rounding a few times over; of several, the one whose colors touch the pixel
- * most, ties to the first in the order of `0xrrggbb`. Where no such mix is found, what lies under two edges
- * may show through, or a line may be too thin for a solid pixel: then one color, or two, with any other of
- * the picture are tried. A mix of three counts with the pair of its largest shares. A pixel of exactly a solid color
- * is never fringe, even where an edge happens to have that color.
+ * linear light, within the rounding to 8 bit of several steps; of several, the one whose colors touch
+ * the pixel most, ties to the first in the order of `0xrrggbb`. Where no such mix is found, what lies
+ * under two edges may show through, or a line may be too thin for a solid pixel: then one color, or
+ * two, with any other of the picture (of many, the first 64 in that order) are tried. A mix of three
+ * counts with the pair of its largest shares. A pixel of exactly a solid color is never fringe, even
+ * where an edge happens to have that color.
  *
- * O(pixels) and some 200 solid neighbors for each blend at most; memory: 2 bytes a pixel and 8 a run of one color.
+ * O(pixels) and some 200 solid neighbors for each blend at most; memory: 2 bytes a pixel and 8 a run
+ * of one color.
  *
  * @param pixels - 8 or 16 bit, `[w, h]` or `[w, h, 1 to 4]`; 16 bit is rounded to 8.
  * @returns The mask, owning its memory, and what is in it.
@@ -110,7 +117,7 @@ function pairsOf(
   width: number,
   height: number,
   blends: Int32Array,
-  light: Light,
+  light: FringeLight,
 ): { pairs: FringePair[]; unexplained: number } {
   const mixer = new Mixer(words, solid, width, height, light);
   const { mix } = mixer;

@@ -1,10 +1,11 @@
 import { ciede2000 } from '../color/color-difference.ts';
-import { type Lab, labOfRgb } from '../color/lab.ts';
+import type { Lab } from '../color/lab.ts';
 import { leastDifference, MOST_SL } from '../color/least-difference.ts';
-import { compareColors } from './color-order.ts';
+import type { Tick } from '../raster/progress.ts';
 import type { ColorRuns } from './color-runs.ts';
+import { compareColors, labOfWord } from './words.ts';
 
-/** A color that had an area of its own and was given to a near one. */
+/** A color that had an area and was given to a near one. */
 export interface MergedColor {
   /** `0xbbggrr`, as is `into`. */
   readonly color: number;
@@ -26,13 +27,14 @@ interface Center {
 
 /**
  * For each color with an area the color that it is gathered under: the nearest that is less than the
- * limit from it and has more pixels, ties to the one of more; colors of equally many pixels go in
- * the order of colors. Centers lie in shelves of lightness as thick as the limit reaches, so that a
+ * limit from it and has more pixels, ties to the one of more; colors of equally many pixels
+ * are taken in the order of colors. Centers lie in shelves of lightness as thick as the limit reaches, so that a
  * color is compared with those on three of them: colors · centers / shelves.
  */
 export function gatherColors(
   runs: ColorRuns,
   limit: number,
+  tick?: Tick,
 ): { centers: Int32Array; merged: MergedColor[] } {
   const centers = Int32Array.from({ length: runs.colors }, (_, k) => k);
   const merged: MergedColor[] = [];
@@ -43,7 +45,9 @@ export function gatherColors(
   const thickness = Math.max(THINNEST, limit * MOST_SL);
   const shelves: Center[][] = Array.from({ length: Math.floor(100 / thickness) + 3 }, () => []);
   let rank = 0;
-  for (const k of order) {
+  for (let n = 0; n < order.length; n++) {
+    if (n % 256 === 0) tick?.(n / order.length);
+    const k = order[n]!;
     const lab = labOfWord(words[k]!);
     const shelf = Math.floor(Math.max(0, lab[0]) / thickness) + 1;
     let into: Center | undefined;
@@ -71,8 +75,4 @@ export function gatherColors(
 /** An area of a color with full alpha. */
 export function isArea(runs: ColorRuns, k: number): boolean {
   return runs.area[k] === 1 && runs.words[k]! >>> 24 === 255;
-}
-
-export function labOfWord(word: number): Lab {
-  return labOfRgb(word & 255, (word >>> 8) & 255, (word >>> 16) & 255);
 }

@@ -1,31 +1,33 @@
 import { checkOneOf } from '../raster/checks.ts';
-import { Mixer } from './mixer.ts';
-import type { Light } from './samples.ts';
+import type { Tick } from '../raster/progress.ts';
+import { someBlends } from './color-runs.ts';
+import { Mixer, TICK_BLENDS } from './mixer.ts';
+import type { FringeLight } from './samples.ts';
 import type { Solid } from './solid-colors.ts';
-
-/** Blends that are asked at most. */
-const MOST_ASKED = 20_000;
 
 /**
  * In which light the blends of a picture were mixed, where the option leaves it open: in the one in
- * which more of them are mixes; 8 bit sRGB where as many are in both, as between grays.
+ * which more of them are mixes; 8 bit sRGB where as many are in both, as between grays. Of many
+ * blends 20,000 vote.
  */
 export function lightOf(
-  option: Light | 'auto' | undefined,
+  option: FringeLight | 'auto' | undefined,
   words: Uint32Array,
   solid: Solid,
   width: number,
   height: number,
   blends: Int32Array,
-): Light {
+  tick?: Tick,
+): FringeLight {
   const light = checkLight(option);
   if (light !== 'auto') return light;
   const srgb = new Mixer(words, solid, width, height, 'srgb');
   const linear = new Mixer(words, solid, width, height, 'linear');
-  const step = Math.max(1, Math.floor(blends.length / MOST_ASKED));
+  const asked = someBlends(blends, width, height, tick);
   let lead = 0;
-  for (let k = 0; k < blends.length; k += step) {
-    const i = blends[k]!;
+  for (let k = 0; k < asked.length; k++) {
+    if (k % TICK_BLENDS === 0) tick?.(k / asked.length);
+    const i = asked[k]!;
     const pair = srgb.touchesPair(i);
     const other = linear.touchesPair(i);
     if (pair !== other) lead += pair ? 1 : -1;
@@ -34,6 +36,6 @@ export function lightOf(
 }
 
 /** The option `light`. */
-export function checkLight(option: Light | 'auto' | undefined): Light | 'auto' {
+export function checkLight(option: FringeLight | 'auto' | undefined): FringeLight | 'auto' {
   return checkOneOf(option ?? 'auto', 'light', ['auto', 'srgb', 'linear']);
 }

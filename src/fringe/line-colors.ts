@@ -1,11 +1,25 @@
-import type { ColorRuns } from './color-runs.ts';
-import { Mixer } from './mixer.ts';
-import type { Solid } from './solid-colors.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
+import { type ColorRuns, colorRuns, TICK_RUNS } from './color-runs.ts';
+import { Mixer, TICK_BLENDS } from './mixer.ts';
+import { areaColors, type Solid, withColorsOf } from './solid-colors.ts';
 
 /** A line or a dot has at least so many pixels. */
 const LEAST_PIXELS = 4;
 /** A straight line of no mixed color at least so many. */
 const LEAST_LINE = 6;
+
+/** The runs of a picture and its solid colors: those with an area, then those of lines. */
+export function readSolid(
+  words: Uint32Array,
+  width: number,
+  height: number,
+  name?: string,
+): { runs: ColorRuns; solid: Solid } {
+  const runs = colorRuns(words, width, height);
+  const areas = areaColors(runs, words.length, 0, name);
+  const lines = lineColors(words, width, height, runs, areas);
+  return { runs, solid: withColorsOf(lines, runs, areas, name) };
+}
 
 /**
  * Colors without an area that are solid all the same, in ascending order. Evidence is that the very
@@ -27,11 +41,14 @@ export function lineColors(
   height: number,
   runs: ColorRuns,
   solid: Solid,
+  tick?: Tick,
 ): number[] {
   const { start, color, count, pixels } = runs;
   const bent = new Int32Array(runs.colors);
   const touching = new Int32Array(runs.colors);
+  const first = partOf(tick, 0, 0.4);
   for (let r = 0; r < count; r++) {
+    if (r % TICK_RUNS === 0) first?.(r / count);
     const k = color[r]!;
     if (!mayBeLine(k)) continue;
     for (let i = start[r]!; i < start[r + 1]!; i++) {
@@ -49,9 +66,15 @@ export function lineColors(
   ];
   const strange = new Int32Array(runs.colors);
   bent.fill(0);
-  for (let r = 0; r < count; r++) {
+  const last = partOf(tick, 0.4, 1);
+  for (let r = 0, looked = TICK_BLENDS; r < count; r++) {
+    if (looked >= TICK_BLENDS || r % TICK_RUNS === 0) {
+      last?.(r / count);
+      looked = 0;
+    }
     const k = color[r]!;
     if (mayBend[k] === 0 && mayBeStraight[k] === 0) continue;
+    looked += start[r + 1]! - start[r]!;
     for (let i = start[r]!; i < start[r + 1]!; i++) {
       if (mayBend[k] === 1 && bends(sameAround(words, i, width, height))) {
         if (!lights.some((mixer) => mixer.touchesMix(i))) bent[k]!++;

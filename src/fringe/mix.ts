@@ -17,11 +17,13 @@ export class Mix {
   }
 
   set(a: number, b: number, c: number, shareB: number, shareC: number): void {
-    this.a = a;
-    this.b = b;
+    const shareA = 1 - shareB - shareC;
+    const turned = b !== 0 && this.compare(a, b) > 0;
+    this.a = turned ? b : a;
+    this.b = turned ? a : b;
     this.c = c;
-    this.shareA = 1 - shareB - shareC;
-    this.shareB = shareB;
+    this.shareA = turned ? shareB : shareA;
+    this.shareB = turned ? shareA : shareB;
     this.shareC = shareC;
   }
 

@@ -1,14 +1,18 @@
-import { rankColors } from './color-order.ts';
-import { mixHidden, mixLone } from './far-mixes.ts';
+import { mixHidden, mixLone, mixNearest, mixThree, mixTwo } from './find-mix.ts';
 import { Mix } from './mix.ts';
 import { NearColors } from './near-colors.ts';
-import { mixNearest, mixThree, mixTwo } from './near-mixes.ts';
-import { type Light, Samples } from './samples.ts';
+import { type FringeLight, Samples } from './samples.ts';
 import type { Solid } from './solid-colors.ts';
+import { rankColors } from './words.ts';
 
 /** Farthest of the pixels round a blend whose colors may be in it. */
 const REACH = 3;
-/** Squared distance in steps of 8 bit within which a mix gives a pixel's color: rounding, some times over. */
+/** Blends between two ticks: some milliseconds where each is tried with many colors. */
+export const TICK_BLENDS = 64;
+/**
+ * Squared distance in steps of 8 bit within which a mix gives a pixel's color: the rounding of
+ * several steps.
+ */
 export const TOLERANCE = 6;
 /** The same for a mix of three colors. */
 const TOLERANCE_OF_THREE = 1.5 * TOLERANCE;
@@ -31,7 +35,7 @@ export class Mixer {
     { codes, colors }: Pick<Solid, 'codes' | 'colors'>,
     width: number,
     height: number,
-    light: Light,
+    light: FringeLight,
   ) {
     const rank = rankColors(colors);
     this.words = words;
@@ -141,7 +145,7 @@ export class Mixer {
 
   /**
    * Share of color b in a pixel between a and b: 0 for a, 1 for b; -1 where it is no mix of the two
-   * even within a tolerance of its own.
+   * within the tolerance.
    */
   shareOf(i: number, a: number, b: number, tolerance: number): number {
     const code = this.codes[i]!;

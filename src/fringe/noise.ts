@@ -1,17 +1,18 @@
-import { Mixer } from './mixer.ts';
+import type { Tick } from '../raster/progress.ts';
+import { someBlends, TICK_RUNS } from './color-runs.ts';
+import { Mixer, TICK_BLENDS } from './mixer.ts';
 import type { Solid } from './solid-colors.ts';
+import { compareColors } from './words.ts';
 
-/** Blends that are asked at most. */
-const MOST_ASKED = 20_000;
 /** Noise moves a color by no more than this, in steps of 8 bit … */
-const FARTHEST = 24;
+const MOST_NOISE = 24;
 /** … and by no more than this share of the way to another color. */
-const SHARE = 0.3;
+const MOST_NOISE_SHARE = 0.3;
 
 /**
  * Whether a picture is noisy, as lossy compression leaves it: noise reaches into areas, while the
- * blends of a clean edge, two pixels wide at most, have both its colors within 2 pixels. One in eight
- * that have not is enough.
+ * blends of a clean edge, two pixels wide at most, have both its colors within 2 pixels. A picture is
+ * noisy where more than one blend in eight has not; of many, 20,000 are looked at.
  */
 export function isNoisy(
   words: Uint32Array,
@@ -19,22 +20,19 @@ export function isNoisy(
   width: number,
   height: number,
   blends: Int32Array,
+  tick?: Tick,
 ): boolean {
   const mixer = new Mixer(words, solid, width, height, 'srgb');
-  const step = Math.max(1, Math.floor(blends.length / MOST_ASKED));
-  let asked = 0;
+  const asked = someBlends(blends, width, height, tick);
   let lone = 0;
-  for (let k = 0; k < blends.length; k += step) {
-    asked++;
-    if (mixer.isLone(blends[k]!)) lone++;
-  }
-  return 8 * lone > asked;
+  for (let k = 0; k < asked.length; k++) if (mixer.isLone(asked[k]!)) lone++;
+  return 8 * lone > asked.length;
 }
 
 /**
  * Gives noisy pixels the code of an area that they touch and whose color they nearly have, round by
- * round from the areas inwards; of several areas the one nearest in color, ties to the lower code.
- * Changes the codes; gives the pixels that are left, in ascending order.
+ * round from the areas inwards; of several areas the one nearest in color, ties to the first in
+ * the order of colors. Changes the codes; gives the pixels that are left, in ascending order.
  */
 export function settleNoise(
   words: Uint32Array,
@@ -42,6 +40,7 @@ export function settleNoise(
   width: number,
   height: number,
   blends: Int32Array,
+  tick?: Tick,
 ): Int32Array {
   const { codes, colors } = solid;
   const reach = reachOf(colors);
@@ -52,9 +51,11 @@ export function settleNoise(
   const settled = new Int32Array(blends.length);
   const given = new Uint16Array(blends.length);
   let size = front.length;
+  let total = 0;
   while (size > 0) {
     let done = 0;
     for (let k = 0; k < size; k++) {
+      if (k % TICK_BLENDS === 0) tick?.(total / blends.length);
       const i = front[k]!;
       waiting[i] = 0;
       const code = mixer.nearestTouching(i);
@@ -63,8 +64,10 @@ export function settleNoise(
       given[done++] = code;
     }
     for (let k = 0; k < done; k++) codes[settled[k]!] = given[k]!;
+    total += done;
     size = 0;
     for (let k = 0; k < done; k++) {
+      if (k % TICK_RUNS === 0) tick?.(total / blends.length);
       const i = settled[k]!;
       const x = i % width;
       const x1 = x < width - 1 ? 1 : 0;
@@ -93,10 +96,12 @@ export function seedNoise(
   height: number,
   blends: Int32Array,
   range: number,
+  tick?: Tick,
 ): void {
   const reach = reachOf(colors);
   const known = new Uint16Array(1 << 18);
   for (let k = 0; k < blends.length; k++) {
+    if (k % TICK_RUNS === 0) tick?.(k / blends.length);
     const i = blends[k]!;
     if (codes[i] !== 0 || !isSpot(words, i, width, height, range)) continue;
     const word = words[i]!;
@@ -110,13 +115,13 @@ export function seedNoise(
   }
 }
 
-/** The code of the color at the least distance, ties to the lowest; 1 with none. */
+/** The code of the color at the least distance, ties to the first in the order of colors; 1 with none. */
 function nearestCode(word: number, colors: Uint32Array): number {
   let best = 1;
   let least = Number.POSITIVE_INFINITY;
   for (let code = 2; code < colors.length; code++) {
     const d = squaredDistance(word, colors[code]!);
-    if (d >= least) continue;
+    if (d > least || (d === least && compareColors(colors[code]!, colors[best]!) > 0)) continue;
     least = d;
     best = code;
   }
@@ -151,11 +156,12 @@ export function isSpot(
 /** Squared distance within which a pixel has the color of each code but for noise. */
 function reachOf(colors: Uint32Array): Float64Array {
   return Float64Array.from(colors, (word, code) => {
-    let least = FARTHEST * FARTHEST;
+    let least = MOST_NOISE * MOST_NOISE;
     if (code < 2) return 0;
     for (let other = 2; other < colors.length; other++) {
       const d = squaredDistance(word, colors[other]!);
-      if (d > 0 && d * SHARE * SHARE < least) least = d * SHARE * SHARE;
+      if (d > 0 && d * MOST_NOISE_SHARE * MOST_NOISE_SHARE < least)
+        least = d * MOST_NOISE_SHARE * MOST_NOISE_SHARE;
     }
     return least;
   });

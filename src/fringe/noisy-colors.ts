@@ -1,24 +1,25 @@
 import { ciede2000 } from '../color/color-difference.ts';
 import { type Lab, labOfRgb } from '../color/lab.ts';
 import { leastDifference } from '../color/least-difference.ts';
-import type { ColorRuns } from './color-runs.ts';
-import { labOfWord } from './gather-colors.ts';
+import type { Tick } from '../raster/progress.ts';
+import { type ColorRuns, TICK_RUNS } from './color-runs.ts';
 import { isSpot } from './noise.ts';
 import { CLEAR_CODE, type Solid } from './solid-colors.ts';
+import { labOfWord } from './words.ts';
 
 /** Samples of a flat spot, 3 × 3 pixels, differ by no more than this: little noise first, then much. */
 export const RANGES: readonly number[] = [10, 20];
 /** Spots that make a color. */
 const LEAST_SPOTS = 6;
 /** CIEDE2000 within which noise moves a color. */
-export const NOISE = 5;
+export const NOISE_DIFFERENCE = 5;
 /** Bits of each sample that tell a bin. */
 const BITS = 4;
 
 /**
  * Colors of areas that noise has left nowhere quite even: the means of the commonest among spots
- * that are nearly even, each farther than noise from those before. `rest` are the pixels to look at, ascending.
- * O(rest + colors found · bins).
+ * that are nearly even, each farther than noise from those before. `rest` are the pixels to look at,
+ * ascending. O(rest + colors found · bins).
  */
 export function noisyColors(
   words: Uint32Array,
@@ -27,11 +28,13 @@ export function noisyColors(
   rest: Int32Array,
   colors: Uint32Array,
   range: number,
+  tick?: Tick,
 ): number[] {
   const counts = new Int32Array(1 << (3 * BITS));
   const sums = new Float64Array(3 * counts.length);
   const drop = 8 - BITS;
   for (let k = 0; k < rest.length; k++) {
+    if (k % TICK_RUNS === 0) tick?.(k / rest.length);
     const i = rest[k]!;
     if (!isSpot(words, i, width, height, range)) continue;
     const word = words[i]!;
@@ -73,5 +76,8 @@ export function withoutMeant(
 }
 
 function isNoiseOn(labs: readonly Lab[], lab: Lab): boolean {
-  return labs.some((other) => leastDifference(lab, other) < NOISE && ciede2000(lab, other) < NOISE);
+  return labs.some(
+    (other) =>
+      leastDifference(lab, other) < NOISE_DIFFERENCE && ciede2000(lab, other) < NOISE_DIFFERENCE,
+  );
 }

@@ -1,14 +1,15 @@
 import type { Lab } from '../color/lab.ts';
+import type { Tick } from '../raster/progress.ts';
 import { EdgeLine } from './edge-line.ts';
-import { labOfWord } from './gather-colors.ts';
-import { Mixer, TOLERANCE } from './mixer.ts';
-import type { Light } from './samples.ts';
+import { Mixer, TICK_BLENDS, TOLERANCE } from './mixer.ts';
+import type { FringeLight } from './samples.ts';
 import { CLEAR_CODE, nearestOf, type Solid } from './solid-colors.ts';
+import { labOfWord, sortColors } from './words.ts';
 
 /** Code of the first color of a picture. */
 const FIRST_CODE = CLEAR_CODE + 1;
 /** Squared distance from a mix within which a noisy neighbor counts for the line of an edge. */
-const NOISE = 900;
+const NOISY_TOLERANCE = 900;
 /** Shares nearer to a half than this are settled by the line of the edge. */
 const NEAR_HALF = 0.07;
 
@@ -23,15 +24,17 @@ export function resolvePixels(
   width: number,
   height: number,
   pixels: Int32Array,
-  light: Light,
+  light: FringeLight,
   noisy: boolean,
+  tick?: Tick,
 ): Uint16Array {
   const mixer = new Mixer(words, solid, width, height, light);
   const { mix } = mixer;
-  const line = new EdgeLine(mixer, width, height, noisy ? NOISE : 2 * TOLERANCE);
+  const line = new EdgeLine(mixer, width, height, noisy ? NOISY_TOLERANCE : 2 * TOLERANCE);
   const far = new FarColors(solid.colors);
   const found = new Uint16Array(pixels.length);
   for (let k = 0; k < pixels.length; k++) {
+    if (k % TICK_BLENDS === 0) tick?.(k / pixels.length);
     const i = pixels[k]!;
     if (!(noisy ? mixer.solveNoisy(i) : mixer.solve(i))) {
       found[k] = mixer.nearest(i) || far.codeOf(words[i]!);
@@ -48,20 +51,27 @@ export function resolvePixels(
   return found;
 }
 
-/** The color of the whole picture that looks nearest, worked out once for each color asked for. */
+/**
+ * The color of the whole picture that looks nearest, ties to the first in the order of colors, worked
+ * out once for each color asked for.
+ */
 class FarColors {
+  /** Codes in the order of colors, after those of blends and of what is transparent. */
+  private readonly codes: number[];
   private readonly labs: Lab[];
   private readonly known = new Map<number, number>();
 
   constructor(colors: Uint32Array) {
-    this.labs = Array.from(colors, labOfWord);
+    const solid = sortColors(colors).filter((code) => code > CLEAR_CODE);
+    this.codes = [0, CLEAR_CODE, ...solid];
+    this.labs = this.codes.map((code) => labOfWord(colors[code]!));
   }
 
   codeOf(word: number): number {
     if (this.labs.length === FIRST_CODE + 1) return FIRST_CODE;
     let code = this.known.get(word);
     if (code === undefined) {
-      code = nearestOf(labOfWord(word), this.labs);
+      code = this.codes[nearestOf(labOfWord(word), this.labs)]!;
       this.known.set(word, code);
     }
     return code;

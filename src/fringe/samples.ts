@@ -1,14 +1,21 @@
 import { LINEAR } from '../color/lab.ts';
+import { sortColors } from './words.ts';
 
-/** How blends were made: of 8 bit sRGB samples, as most programs do, or of linear light. */
-export type Light = 'srgb' | 'linear';
+/**
+ * How blends were made: of 8 bit sRGB samples (gamma-encoded), as most programs do, or of linear light.
+ */
+export type FringeLight = 'srgb' | 'linear';
+
+/** Colors of the picture that are tried though none is near. */
+const MOST_TRIED = 64;
 
 /**
  * The samples of solid colors and of one pixel, multiplied by alpha, so that what is transparent is
  * one more color; distances are in steps of 8 bit.
  */
 export class Samples {
-  readonly colors: number;
+  /** The first codes in the order of colors, without that of blends. */
+  readonly tried: readonly number[];
   /** Four samples of each code. */
   private readonly samples: Float64Array;
   private readonly value: Float64Array;
@@ -20,8 +27,10 @@ export class Samples {
   second = 0;
   third = 0;
 
-  constructor(colors: Uint32Array, light: Light) {
-    this.colors = colors.length;
+  constructor(colors: Uint32Array, light: FringeLight) {
+    this.tried = sortColors(colors)
+      .filter((code) => code > 0)
+      .slice(0, MOST_TRIED);
     this.value = Float64Array.from({ length: 256 }, (_, v) =>
       light === 'srgb' ? v : 255 * LINEAR[v]!,
     );

@@ -1,9 +1,10 @@
 import { ciede2000 } from '../color/color-difference.ts';
 import type { Lab } from '../color/lab.ts';
 import { leastDifference } from '../color/least-difference.ts';
-import { compareColors } from './color-order.ts';
-import type { ColorRuns } from './color-runs.ts';
-import { gatherColors, isArea, labOfWord, type MergedColor } from './gather-colors.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
+import { type ColorRuns, TICK_RUNS } from './color-runs.ts';
+import { gatherColors, isArea, type MergedColor } from './gather-colors.ts';
+import { compareColors, labOfWord } from './words.ts';
 
 /** Code of what is transparent; 0 is a blended pixel, solid colors come after. */
 export const CLEAR_CODE = 1;
@@ -26,10 +27,16 @@ export interface Solid {
  * The solid colors of a picture that have an area; those less than `limit` apart as one. With none,
  * the most frequent color is solid.
  */
-export function areaColors(runs: ColorRuns, size: number, limit: number, name = 'pixels'): Solid {
+export function areaColors(
+  runs: ColorRuns,
+  size: number,
+  limit: number,
+  name = 'pixels',
+  tick?: Tick,
+): Solid {
   const { colors: count } = runs;
   const codeOf = new Uint16Array(count);
-  const { centers, merged } = gatherColors(runs, limit);
+  const { centers, merged } = gatherColors(runs, limit, partOf(tick, 0, 0.5));
   const own: number[] = [0, 0];
   for (let k = 0; k < count; k++) {
     if (runs.words[k] === 0) codeOf[k] = CLEAR_CODE;
@@ -39,7 +46,7 @@ export function areaColors(runs: ColorRuns, size: number, limit: number, name = 
   const most = own.length > 2 ? -1 : mostFrequent(runs);
   if (most >= 0) codeOf[most] = addCode(own, runs.words[most]!, name);
   const codes = new Uint16Array(size);
-  paint(codes, runs, codeOf);
+  paint(codes, runs, codeOf, partOf(tick, 0.5, 1));
   return { codes, colors: Uint32Array.from(own), codeOf, merged };
 }
 
@@ -49,12 +56,13 @@ export function withColorsOf(
   runs: ColorRuns,
   solid: Solid,
   name = 'pixels',
+  tick?: Tick,
 ): Solid {
   if (more.length === 0) return solid;
   const { codes, codeOf, colors } = solid;
   const own = [...colors];
   for (const k of more) codeOf[k] = addCode(own, runs.words[k]!, name);
-  paint(codes, runs, codeOf);
+  paint(codes, runs, codeOf, tick);
   return { ...solid, colors: Uint32Array.from(own) };
 }
 
@@ -66,19 +74,26 @@ export function withColors(solid: Solid, more: readonly number[]): Solid {
 }
 
 /** The pixels of a palette's colors; an area of another color counts as its nearest one's. */
-export function paletteColors(runs: ColorRuns, size: number, palette: readonly number[]): Solid {
+export function paletteColors(
+  runs: ColorRuns,
+  size: number,
+  palette: readonly number[],
+  tick?: Tick,
+): Solid {
   const own = Uint32Array.from([0, 0, ...palette.map((rgb) => (rgb | 0xff000000) >>> 0)]);
   const codeOf = new Uint16Array(runs.colors);
   const exact = new Map<number, number>();
   for (let code = own.length - 1; code > CLEAR_CODE; code--) exact.set(own[code]!, code);
   const labs = Array.from(own, labOfWord);
+  const finding = partOf(tick, 0, 0.5);
   for (let k = 0; k < runs.colors; k++) {
+    if (k % 256 === 0) finding?.(k / runs.colors);
     const word = runs.words[k]!;
     if (word === 0) codeOf[k] = CLEAR_CODE;
     else codeOf[k] = exact.get(word) ?? (isArea(runs, k) ? nearestOf(labOfWord(word), labs) : 0);
   }
   const codes = new Uint16Array(size);
-  paint(codes, runs, codeOf);
+  paint(codes, runs, codeOf, partOf(tick, 0.5, 1));
   return { codes, colors: own, codeOf, merged: [] };
 }
 
@@ -115,9 +130,10 @@ function mostFrequent({ words, pixels, colors }: ColorRuns): number {
   return best;
 }
 
-function paint(codes: Uint16Array, runs: ColorRuns, codeOf: Uint16Array): void {
+function paint(codes: Uint16Array, runs: ColorRuns, codeOf: Uint16Array, tick?: Tick): void {
   const { start, color, count } = runs;
   for (let r = 0; r < count; r++) {
+    if (r % TICK_RUNS === 0) tick?.(r / count);
     const code = codeOf[color[r]!]!;
     if (code === 0) continue;
     const from = start[r]!;

@@ -1,15 +1,18 @@
-import type { Bounds } from '../raster/types.ts';
+import type { Bounds, Point } from '../raster/types.ts';
 import { numberRoots, unite } from '../runs/union.ts';
 
-/** A place where pixels of a kind hang together. */
+/** A connected component of blended pixels. */
 export interface FringePlace {
+  /** The center of its first pixel, row by row. */
+  readonly at: Point;
+  /** Pixels. */
   readonly count: number;
   /** `[x0, y0, x1, y1]`, half-open. */
   readonly bounds: Bounds;
 }
 
 /**
- * The largest 8-connected places of some pixels, most pixels first, ties in the order of their first
+ * The largest 8-connected components of some pixels, most pixels first, ties in the order of their first
  * pixels. `pixels` are ascending. Near O(pixels), whatever the picture's size.
  */
 export function worstPlaces(pixels: Int32Array, width: number, most: number): FringePlace[] {
@@ -32,14 +35,22 @@ export function worstPlaces(pixels: Int32Array, width: number, most: number): Fr
   const slot = new Int32Array(count + 1).fill(-1);
   const places = order.slice(0, most).map((label, k) => {
     slot[label] = k;
-    return { count: area[label]!, bounds: [width, Number.POSITIVE_INFINITY, 0, 0] as Bounds };
+    return {
+      at: [0, 0] as [number, number],
+      count: area[label]!,
+      bounds: [width, Number.POSITIVE_INFINITY, 0, 0] as Bounds,
+    };
   });
   for (let k = 0; k < parent.length; k++) {
     const s = slot[parent[k]!]!;
     if (s < 0) continue;
-    const { bounds } = places[s]!;
+    const { at, bounds } = places[s]!;
     const x = pixels[k]! % width;
     const y = (pixels[k]! - x) / width;
+    if (bounds[2] === 0) {
+      at[0] = x + 0.5;
+      at[1] = y + 0.5;
+    }
     if (x < bounds[0]) bounds[0] = x;
     if (y < bounds[1]) bounds[1] = y;
     if (x >= bounds[2]) bounds[2] = x + 1;

@@ -1,29 +1,17 @@
 import { coverageArgument } from '../raster/arguments.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import type { CoverageLike } from '../raster/types.ts';
+import { type FixedChoice, HALF } from './fixed.ts';
 import { inkTones, sumOf } from './ink-tones.ts';
 import { normalizedHistogram } from './normalize-coverage.ts';
 import { histogramOf } from './otsu.ts';
 import { coverageTones, lightTones, type PaperGrid, unevenness } from './paper-grid.ts';
 
-/** A way to threshold, with the reason why. All but `why` are options of `thresholdInk`. */
-export interface ThresholdChoice {
-  method: 'otsu' | 'fixed' | 'sauvola' | 'hysteresis';
-  /** For `otsu`, `fixed` and `hysteresis`. */
-  level?: number;
-  /** For `hysteresis`. */
-  weak?: number;
-  /** In pixels, for `sauvola`. */
-  window?: number;
-  /** For `sauvola`. */
-  k?: number;
+/** What {@link chooseThreshold} says: one level, of the coverage or of the normalized coverage. */
+export interface ChosenLevel extends FixedChoice {
   /** Whether the coverage is first measured against the paper around. */
-  normalize: boolean;
-  why: string;
+  readonly normalize: boolean;
 }
-
-/** Half coverage: where the geometric edge of an antialiased stroke lies. */
-export const HALF = 127;
 
 /** Unevenness of the paper from which on the coverage is normalized. */
 const UNEVEN = 0.1;
@@ -53,7 +41,7 @@ const UNEVEN = 0.1;
  * console.log(chooseThreshold(raster(new Uint8Array([10, 10, 10, 90]), [2, 2])).level); // 50
  * ```
  */
-export function chooseThreshold(coverage: CoverageLike): ThresholdChoice {
+export function chooseThreshold(coverage: CoverageLike): ChosenLevel {
   const { data, width, height } = coverageArgument(coverage, 'coverage');
   return choose(data, width, height).choice;
 }
@@ -64,7 +52,7 @@ export function choose(
   width: number,
   height: number,
   tick?: Tick,
-): { choice: ThresholdChoice; grid?: PaperGrid } {
+): { choice: ChosenLevel; grid?: PaperGrid } {
   const half = { method: 'fixed', level: HALF, normalize: false } as const;
   const histogram = histogramOf(data, partOf(tick, 0, 0.2));
   const paper = sumOf(histogram, 0, 8);

@@ -4,26 +4,25 @@ import { wrongValue } from '../raster/errors.ts';
 import { outArgument } from '../raster/out.ts';
 import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
-import { over255, toEight } from '../raster/samples.ts';
+import { over255, sampleOffsets, toEight } from '../raster/samples.ts';
 import type { Coverage, Dense, PixelData, PixelsLike, RasterView } from '../raster/types.ts';
-import { dropFrom, type HueRange, hueArgument } from './drop-hue.ts';
-import { findPaper } from './find-paper.ts';
-import { lumaOf, type Paper, paperArgument } from './paper.ts';
+import { dropFrom, type HueRange, hueArgument, type PencilRange } from './drop-hue.ts';
+import { findPaper, lumaOf, type Paper, type PaperOption, paperArgument } from './find-paper.ts';
 
 export interface InkCoverageOptions {
   /**
    * What the ink is drawn on. `white` or a color `'#rrggbb'` lighter than black: darkness against it
-   * times alpha. `transparent`: alpha alone, for floating lines of any color. `auto`: what the
-   * picture shows, see below. @default 'auto'
+   * times alpha. `transparent`: alpha alone, for lines of any color on transparent paper. `auto`:
+   * what the picture shows, see below. @default 'auto'
    */
-  paper?: 'auto' | 'white' | 'transparent' | `#${string}`;
+  readonly paper?: PaperOption | undefined;
   /**
    * Drops colored under-drawing of one pencil: blue (`true` or `'blue'`), or a range of hues.
    * @default false
    */
-  dropHue?: boolean | 'blue' | HueRange;
+  readonly dropHue?: boolean | 'blue' | HueRange | undefined;
   /** A Uint8 raster `[w, h]` to write into. */
-  out?: RasterView<Uint8Array>;
+  readonly out?: RasterView<Uint8Array> | undefined;
 }
 
 /** Names of the options that say how to measure. */
@@ -32,11 +31,11 @@ export const COVERAGE_OPTIONS = ['paper', 'dropHue'] as const;
 /** What the options ask for, checked. */
 export interface CoverageRule {
   readonly paper: Paper | 'auto';
-  readonly range: Required<HueRange> | undefined;
+  readonly range: PencilRange | undefined;
 }
 
 /**
- * How much ink covers each pixel: 0 is bare paper, 255 solid ink.
+ * How much ink covers each pixel, as an alpha: 0 is bare paper, 255 solid ink.
  *
  * Luma is `(299 R + 587 G + 114 B) / 1000` of the sRGB samples (weights of ITU-R BT.601) rounded
  * half up. Darkness is the share of the paper's luma that a pixel lacks, `255 (P − L) / P` rounded
@@ -47,16 +46,16 @@ export interface CoverageRule {
  *
  * Paper found by `auto` is the most frequent light color (luma 96 or more, within 16 levels a
  * channel) where it holds a quarter of the opaque pixels, else white. Where a twentieth of the
- * picture is transparent, the paper is too, unless such a color holds half of what is opaque and dark ink a
- * hundredth of it: a cut-out drawing on paper.
+ * picture is transparent, the paper is too, unless such a color holds half of what is opaque and
+ * dark ink a hundredth of it: a cut-out drawing on paper.
  *
  * With `dropHue`, pixels whose hue lies in the range lose what the pencil adds to them, found from
- * the picture's most colorful pixels of these hues; a line that crosses the pencil keeps its coverage to
- * about a level. Hue and chroma are those of the hexagon of sRGB samples: chroma is the largest less
- * the smallest. `'blue'` is 210° ± 35° from chroma 24 on; the non-photo blue `#a4dded` has hue 193°
- * and chroma 73. What rounding can turn, 60° / chroma, is allowed on top. A color whose largest sample
- * lies more than 1.5 times its chroma below the paper's is ink, not pencil. Gray pictures stay as
- * they are. O(pixels).
+ * the picture's most colorful pixels of these hues; a line that crosses the pencil keeps its coverage
+ * to about a level. Hue and chroma are those of the hexagon of sRGB samples: chroma is the largest
+ * less the smallest. `'blue'` is 210° ± 35° from chroma 24 on (common practice, no source; the
+ * non-photo blue `#a4dded`, a value from memory, has hue 193° and chroma 73). What rounding can turn,
+ * 60° / chroma, is allowed on top. A color whose largest sample lies more than 1.5 times its chroma
+ * below the paper's is ink, not pencil. Gray pictures stay as they are. O(pixels).
  *
  * @param pixels - `[w, h]` gray or `[w, h, 1 to 4]`; 2 and 4 channels end with alpha.
  * @returns Uint8 `[w, h]`.
@@ -100,17 +99,18 @@ export function coverByRule(
 ): Paper {
   const ground = paper === 'auto' ? findPaper(pixels, partOf(tick, 0, 0.4)) : paper;
   coverDense(pixels, ground, out, partOf(tick, 0.4, range === undefined ? 1 : 0.6));
-  if (range !== undefined) dropFrom(pixels, ground, range, out, partOf(tick, 0.6, 1));
+  if (range !== undefined) {
+    const put = (i: number, coverage: number): void => {
+      out[i] = coverage;
+    };
+    dropFrom(pixels, ground, range, put, partOf(tick, 0.6, 1));
+  }
   return ground;
 }
 
-function coverDense(
-  { data, width, height, channels }: Dense<PixelData>,
-  paper: Paper,
-  out: Uint8Array,
-  tick?: Tick,
-): void {
-  const wide = data instanceof Uint16Array;
+function coverDense(dense: Dense<PixelData>, paper: Paper, out: Uint8Array, tick?: Tick): void {
+  const { data, width, height, channels } = dense;
+  const { wide } = sampleOffsets(dense);
   const rows = TICK_ROWS * width;
   const darkness = darknessOn(paper);
   for (let from = 0; from < out.length; from += rows) {

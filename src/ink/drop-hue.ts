@@ -1,21 +1,28 @@
 import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
-import { over255, toEight } from '../raster/samples.ts';
+import { over255, sampleOffsets, toEight } from '../raster/samples.ts';
 import type { Dense, PixelData } from '../raster/types.ts';
-import type { Paper } from './paper.ts';
+import type { Paper } from './find-paper.ts';
 
 /** A range of hues; the defaults are those of `'blue'`. */
 export interface HueRange {
   /** Degrees of the color circle: 0 red, 60 yellow, 120 green, 240 blue. @default 210 */
-  hue?: number;
+  readonly hue?: number | undefined;
   /** Degrees to either side, 0 to 180. @default 35 */
-  tolerance?: number;
+  readonly tolerance?: number | undefined;
   /**
    * Largest less smallest sample that a color of this hue must reach somewhere, 1 to 255, to be
    * taken for under-drawing; where none does, nothing is dropped. @default 24
    */
-  minChroma?: number;
+  readonly minChroma?: number | undefined;
+}
+
+/** A range of hues, checked. */
+export interface PencilRange {
+  readonly hue: number;
+  readonly tolerance: number;
+  readonly minChroma: number;
 }
 
 /** Under-drawing as a picture shows it. */
@@ -35,7 +42,7 @@ function isRange(value: unknown): boolean {
 /** Checks a `dropHue` option; undefined where nothing is to be dropped. */
 export function hueArgument(
   dropHue: boolean | 'blue' | HueRange | undefined,
-): Required<HueRange> | undefined {
+): PencilRange | undefined {
   if (dropHue === undefined || dropHue === false) return undefined;
   if (typeof dropHue === 'string' ? dropHue !== 'blue' : !isRange(dropHue)) {
     const allowed = 'true, false, "blue" or { hue, tolerance, minChroma }';
@@ -54,15 +61,16 @@ export function hueArgument(
 
 /**
  * Most levels by which pencil's highest sample lies below the paper's, for each level of chroma:
- * non-photo blue has a quarter, a strong blue pencil two thirds. Colored ink and the grain of black
- * ink have more.
+ * non-photo blue `#a4dded` has a quarter. That a strong blue pencil has two thirds, and that colored
+ * ink and the grain of black ink have more, is common practice, no source.
  */
 const MOST_SHADE = 1.5;
 
 const NAMES = ['hue', 'tolerance', 'minChroma'] as const;
 
 /**
- * Takes under-drawing of one hue out of a coverage.
+ * Takes under-drawing of one hue out: calls `put` with each pixel of that hue and the coverage of
+ * the ink alone there, 0 to 255, alpha counted in. Other pixels are what they are.
  *
  * Samples count as shares of the paper's, so that paper is (255, 255, 255). Where ink covers a
  * share c of a pixel and pencil lies below, all samples are the pencil's times 1 − c, in value (the
@@ -77,21 +85,22 @@ const NAMES = ['hue', 'tolerance', 'minChroma'] as const;
 export function dropFrom(
   pixels: Dense<PixelData>,
   paper: Paper,
-  range: Required<HueRange>,
-  out: Uint8Array,
+  range: PencilRange,
+  put: (pixel: number, coverage: number) => void,
   tick?: Tick,
 ): void {
-  const { data, channels } = pixels;
+  const { data, width, height, channels } = pixels;
   if (channels < 3) return;
   const shares = sharesOf(paper);
   const pencil = findPencil(pixels, shares, range, partOf(tick, 0, 0.5));
   if (pencil === undefined) return;
   const { hue, tolerance, shade, chroma: solid } = pencil;
   const [reds, greens, blues] = shares;
-  const wide = data instanceof Uint16Array;
+  const { wide, alpha: alphaAt } = sampleOffsets(pixels);
+  const size = width * height;
   const last = partOf(tick, 0.5, 1);
-  for (let i = 0, k = 0; i < out.length; i++, k += channels) {
-    if (i % TICK_PIXELS === 0) last?.(i / out.length);
+  for (let i = 0, k = 0; i < size; i++, k += channels) {
+    if (i % TICK_PIXELS === 0) last?.(i / size);
     const r = reds[toEight(data[k]!, wide)]!;
     const g = greens[toEight(data[k + 1]!, wide)]!;
     const b = blues[toEight(data[k + 2]!, wide)]!;
@@ -100,10 +109,10 @@ export function dropFrom(
     if (chroma === 0 || hueDistance(r, g, b, value, chroma, hue) > tolerance + 60 / chroma) {
       continue;
     }
-    const alpha = channels === 4 ? toEight(data[k + 3]!, wide) : 255;
+    const alpha = alphaAt < 0 ? 255 : toEight(data[k + alphaAt]!, wide);
     const left =
       paper === 'transparent' ? 255 * (1 - chroma / solid) : 255 - value - shade * chroma;
-    out[i] = left <= 0 ? 0 : over255(((left + 0.5) | 0) * alpha);
+    put(i, left <= 0 ? 0 : over255(((left + 0.5) | 0) * alpha));
   }
 }
 
@@ -113,12 +122,13 @@ export function dropFrom(
  * colorful; of their shades and chromas the median. What is too dark for its chroma is ink.
  */
 function findPencil(
-  { data, channels }: Dense<PixelData>,
+  pixels: Dense<PixelData>,
   [reds, greens, blues]: readonly Uint8Array[],
-  { hue, tolerance, minChroma }: Required<HueRange>,
+  { hue, tolerance, minChroma }: PencilRange,
   tick: Tick | undefined,
 ): Pencil | undefined {
-  const wide = data instanceof Uint16Array;
+  const { data, channels } = pixels;
+  const { wide } = sampleOffsets(pixels);
   // Pixels by chroma and value.
   const counts = new Uint32Array(256 * 256);
   const chunk = TICK_PIXELS * channels;

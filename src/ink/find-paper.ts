@@ -1,13 +1,37 @@
+import { parseColor } from '../color/hex.ts';
+import { checkOneOf } from '../raster/checks.ts';
 import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
-import { toEight } from '../raster/samples.ts';
+import { sampleOffsets, toEight } from '../raster/samples.ts';
 import type { Dense, PixelData } from '../raster/types.ts';
 import { histogramOf } from './otsu.ts';
-import { lumaOf, type Paper, WHITE } from './paper.ts';
+
+/** A `paper` option: what the picture shows, white, nothing, or a color. */
+export type PaperOption = 'auto' | 'white' | 'transparent' | `#${string}`;
+
+/** What ink is drawn on: the samples of its color, or nothing. */
+export type Paper = readonly [r: number, g: number, b: number] | 'transparent';
+
+const WHITE: Paper = [255, 255, 255];
 
 /** Luma from which on a color may be paper. */
 const LIGHT = 96;
 /** Levels to either side of the middle of the fullest bin that still are the paper's. */
 const NEAR = 16;
+
+/** A `paper` option, checked; `auto` is for the caller to find. */
+export function paperArgument(paper: string): Paper | 'auto' {
+  if (paper === 'white') return WHITE;
+  if (paper === 'transparent' || paper === 'auto') return paper;
+  if (typeof paper !== 'string' || !paper.startsWith('#')) {
+    checkOneOf(paper, 'paper', ['auto', 'white', 'transparent', '#rrggbb']);
+  }
+  return parseColor(paper, 'paper');
+}
+
+/** Luma of 8-bit samples, `(299 R + 587 G + 114 B) / 1000` (ITU-R BT.601), rounded half up. */
+export function lumaOf(r: number, g: number, b: number): number {
+  return ((299 * r + 587 * g + 114 * b + 500) / 1000) | 0;
+}
 
 /**
  * The paper that a picture shows.
@@ -61,43 +85,45 @@ export function findPaper(pixels: Dense<PixelData>, tick?: Tick): Paper {
   return isPaper ? found : WHITE;
 }
 
-/** Calls `see` with `n` equal pixels that have alpha >= 128, until all are seen: run by run, gray tone by tone. */
+/**
+ * Calls `see` with `n` equal pixels that have alpha >= 128, until all are seen: gray without alpha
+ * tone by tone, other pictures run by run.
+ */
 function eachRun(
-  { data, channels }: Dense<PixelData>,
+  dense: Dense<PixelData>,
   see: (r: number, g: number, b: number, n: number) => void,
   tick: Tick | undefined,
 ): void {
-  const wide = data instanceof Uint16Array;
+  const { data, channels } = dense;
+  const at = sampleOffsets(dense);
+  const { wide } = at;
   if (channels === 1 && !wide) {
-    histogramOf(data, tick).forEach((n, v) => {
+    histogramOf(data as Uint8Array | Uint8ClampedArray, tick).forEach((n, v) => {
       if (n > 0) see(v, v, v, n);
     });
     return;
   }
-  const [second, third] = channels < 3 ? [0, 0] : [1, 2];
-  const last = channels === 2 || channels === 4 ? channels - 1 : 0;
+  const last = Math.max(0, at.alpha);
   const chunk = TICK_PIXELS * channels;
   for (let from = 0; from < data.length; from += chunk) {
     tick?.(from / data.length);
     const end = Math.min(data.length, from + chunk);
     for (let i = from; i < end; ) {
-      const [red, green, blue, alpha] = [
-        data[i]!,
-        data[i + second]!,
-        data[i + third]!,
-        data[i + last]!,
-      ];
+      const red = data[i]!;
+      const green = data[i + at.green]!;
+      const blue = data[i + at.blue]!;
+      const alpha = data[i + last]!;
       let to = i + channels;
       while (
         to < end &&
         data[to] === red &&
-        data[to + second] === green &&
-        data[to + third] === blue &&
+        data[to + at.green] === green &&
+        data[to + at.blue] === blue &&
         data[to + last] === alpha
       ) {
         to += channels;
       }
-      if (last === 0 || toEight(alpha, wide) >= 128) {
+      if (at.alpha < 0 || toEight(alpha, wide) >= 128) {
         const n = (to - i) / channels;
         see(toEight(red, wide), toEight(green, wide), toEight(blue, wide), n);
       }

@@ -1,7 +1,55 @@
+import { checkNumber } from '../raster/checks.ts';
 import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import { packMask } from '../runs/pack.ts';
 import { findRuns } from '../runs/runs.ts';
 import { connectRuns } from '../runs/union.ts';
+import type { FixedOptions } from './fixed.ts';
+import { inkTones } from './ink-tones.ts';
+import { maskAbove } from './mask-above.ts';
+import { histogramOf } from './otsu.ts';
+import { GIVEN, type Method } from './threshold-method.ts';
+
+export interface HysteresisOptions extends FixedOptions {
+  /**
+   * The low threshold: coverage above it is ink where it is connected to coverage above `level`, 0
+   * to `level`; for `hysteresis`.
+   * @default half of `level` where it is given, else halfway from paper to the level
+   */
+  readonly weak?: number | undefined;
+}
+
+/** Ink is coverage above `weak` where it is 8-connected to coverage above `level`. */
+export interface HysteresisChoice {
+  readonly method: 'hysteresis';
+  readonly level: number;
+  readonly weak: number;
+  readonly why: string;
+}
+
+/**
+ * A high and a low threshold. Without any given: halfway from paper to solid ink, and half of that
+ * way.
+ */
+export const hysteresis: Method<HysteresisOptions, HysteresisChoice> = {
+  options: ['level', 'weak'],
+  check({ level, weak }) {
+    if (level !== undefined) checkNumber(level, 'level', { max: 254, unit: 'coverage' });
+    if (weak !== undefined) checkNumber(weak, 'weak', { max: level ?? 254, unit: 'coverage' });
+  },
+  settle({ level, weak }, { data }, tick) {
+    const method = 'hysteresis';
+    if (level !== undefined)
+      return { method, level, weak: weak ?? Math.floor(level / 2), why: GIVEN };
+    const { paper, solid } = inkTones(histogramOf(data, tick));
+    const high = Math.max(weak ?? 0, Math.min(254, Math.floor((paper + solid) / 2)));
+    return { method, level: high, weak: weak ?? Math.floor((paper + high) / 2), why: GIVEN };
+  },
+  apply({ level, weak }, { data, width, height }, mask, tick) {
+    const source = data === mask ? data.slice() : data;
+    maskAbove(source, weak, mask, partOf(tick, 0, 0.3));
+    return keepStrong(mask, width, height, source, level, partOf(tick, 0.3, 1));
+  },
+};
 
 /**
  * Takes from a mask of weak ink the 8-connected parts that hold no coverage above `level` (the
@@ -11,7 +59,7 @@ import { connectRuns } from '../runs/union.ts';
  *
  * @returns Pixels of ink that stay.
  */
-export function keepStrong(
+function keepStrong(
   mask: Uint8Array,
   width: number,
   height: number,

@@ -1,12 +1,13 @@
-export { chooseThreshold, type ThresholdChoice } from './choose-threshold.ts';
+export { type ChosenLevel, chooseThreshold } from './choose-threshold.ts';
 export { type ClearPaperOptions, clearPaper } from './clear-paper.ts';
 export { type InkCoverageOptions, inkCoverage } from './coverage.ts';
 export type { HueRange } from './drop-hue.ts';
+export type { PaperOption } from './find-paper.ts';
+export type { FixedChoice } from './fixed.ts';
+export type { HysteresisChoice } from './hysteresis.ts';
 export { normalizePaper } from './normalize-paper.ts';
-export { otsuLevel } from './otsu.ts';
+export { type OtsuChoice, otsuLevel } from './otsu.ts';
+export type { SauvolaChoice } from './sauvola.ts';
 export { fillPinholes, removeSpecks, type SmallPartOptions } from './specks.ts';
-export {
-  type ThresholdMethod,
-  type ThresholdOptions,
-  thresholdInk,
-} from './threshold.ts';
+export { type ThresholdOptions, thresholdInk } from './threshold.ts';
+export type { ThresholdChoice, ThresholdMethod } from './threshold-table.ts';

@@ -1,10 +1,10 @@
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
-import { type PaperGrid, paperAlong } from './paper-grid.ts';
+import { type PaperGrid, paperAlong, paperScale } from './paper-grid.ts';
 
 /**
- * Measures a coverage against the paper around, as `lightTones` gives it: with the tone t = 255 − coverage and the paper's
- * tone p, 255 (p − t) / p rounded half up, and 0 for what is lighter. `out` may be `data`. O(pixels),
- * 8 bytes per column.
+ * Measures a coverage against the paper around, as `lightTones` gives it (flat-field correction):
+ * with the tone t = 255 − coverage and the paper's tone p, 255 (p − t) / p rounded half up, and 0
+ * for what is lighter. `out` may be `data`. O(pixels), 8 bytes per column.
  */
 export function normalizeCoverage(
   data: Uint8Array,
@@ -40,7 +40,7 @@ export function normalizedHistogram(
   return histogram;
 }
 
-/** Measures a row of a coverage against the paper, which goes to `paper`. */
+/** Measures a row of a coverage against the paper; `paper` is storage for the paper's row. */
 export function normalizeRow(
   data: Uint8Array,
   from: number,
@@ -51,9 +51,10 @@ export function normalizeRow(
   to: number,
 ): void {
   paperAlong(grid, y, paper);
+  const scale = paperScale(grid);
   for (let x = 0; x < paper.length; x++) {
     const p = paper[x]!;
-    const t = 255 - data[from + x]!;
+    const t = scale * (255 - data[from + x]!);
     out[to + x] = t >= p ? 0 : ((255 * (p - t)) / p + 0.5) | 0;
   }
 }

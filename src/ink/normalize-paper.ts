@@ -1,22 +1,22 @@
 import { pixelsArgument } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
 import type { Dense, PixelData, Pixels, RasterLike } from '../raster/types.ts';
-import { lightTones, paperAlong } from './paper-grid.ts';
+import { lightTones, paperAlong, paperScale } from './paper-grid.ts';
 
 /**
- * Takes uneven light out of a scan or a photo of a page: every sample is divided by the paper's
- * there, so that paper comes out white wherever it was.
+ * Takes uneven light out of a scan or a photo of a page (flat-field or shading correction): every
+ * sample is divided by the paper's there, so that paper comes out white wherever it was.
  *
  * The paper of each channel is the lightest but for a fifth of the samples in blocks of 64 × 64
  * pixels; blocks less than half as light as the lightest tenth of all count as solid ink and take
- * their neighbor's. Between the middles of the blocks it is bilinear. Areas wider than a block
- * and at least half as light as the page are thus taken for paper. A sample v on paper p becomes
- * `full · v / p` rounded half up, at most full: 255, or 65,535 with 16 bits. Alpha stays, and pixels
- * with less than half of it do not count for the paper. O(pixels), 8 bytes per column and 1 per block beside the
- * result.
+ * the tone of the nearest that is not. Between the middles of the blocks it is bilinear. Areas wider
+ * than a block and at least half as light as the page are thus taken for paper. A sample v on paper p
+ * becomes `full · v / p` rounded half up, at most full: 255, or 65,535 with 16 bits. Alpha stays, and
+ * pixels with less than half of it do not count for the paper. O(pixels), 8 bytes per column and 6
+ * per block beside the result.
  *
- * Shading correction by division is common practice in microscopy and document imaging; the estimate
- * by a rank within blocks is our own.
+ * Correction by division: common practice in microscopy and document imaging, no source; the
+ * estimate by a rank within blocks is our own.
  *
  * @param pixels - `[w, h]` gray or `[w, h, 1 to 4]`; 2 and 4 channels end with alpha.
  * @returns Pixels `[w, h, channels]` of the same sample type.
@@ -48,10 +48,11 @@ function divideChannel(
   const grid = lightTones(tones);
   const full = data instanceof Uint16Array ? 65_535 : 255;
   const paper = new Float64Array(width);
+  const white = 255 * paperScale(grid);
   for (let y = 0; y < height; y++) {
     paperAlong(grid, y, paper);
     for (let x = 0, k = y * width * channels + at; x < width; x++, k += channels) {
-      out[k] = Math.min(full, ((255 * data[k]!) / paper[x]! + 0.5) | 0);
+      out[k] = Math.min(full, ((white * data[k]!) / paper[x]! + 0.5) | 0);
     }
   }
 }

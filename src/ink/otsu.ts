@@ -1,6 +1,27 @@
 import { coverageArgument } from '../raster/arguments.ts';
 import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import type { CoverageLike } from '../raster/types.ts';
+import { maskAbove } from './mask-above.ts';
+import { GIVEN, type Method } from './threshold-method.ts';
+
+/** Ink is coverage above Otsu's level. */
+export interface OtsuChoice {
+  readonly method: 'otsu';
+  readonly level: number;
+  readonly why: string;
+}
+
+/** Coverage above {@link otsuLevel}. */
+export const otsu: Method<object, OtsuChoice> = {
+  options: [],
+  check() {},
+  settle: (_, { data }, tick) => ({
+    method: 'otsu',
+    level: levelOf(histogramOf(data, tick)),
+    why: GIVEN,
+  }),
+  apply: ({ level }, { data }, mask, tick) => maskAbove(data, level, mask, tick),
+};
 
 /**
  * Otsu's level of a coverage: the one that splits its histogram into two classes with the largest

@@ -11,8 +11,8 @@ const STROKES = 12;
  *
  * Paper and solid ink are those of {@link inkTones}; strokes are what is more than halfway between.
  * Their mean width is area over length, the length π/8 of the changes between ink and paper along
- * rows and columns (Crofton's formula gives π/4 for both edges of a stroke). The window, odd, 15 to
- * 255 pixels, is 12 times as wide.
+ * rows and columns (Crofton's formula gives π/4 for both edges of a stroke; the picture's border is
+ * no edge). The window, odd, 15 to 255 pixels, is 12 times as wide.
  *
  * A straight stroke through the window's middle holds the share a, stroke over window, of it.
  * With paper and ink of tones p and i the mean is m = p − a (p − i), the deviation s = √(a (1 − a))
@@ -39,7 +39,10 @@ export function sauvolaDefaults(
   return { window, k: Math.min(1, Math.max(0.05, k)) };
 }
 
-/** Mean width of strokes above a level of normalized coverage; 0 without any. */
+/**
+ * Mean width of strokes above a level of normalized coverage; 0 without any. The picture's border is
+ * no edge of a stroke.
+ */
 function meanWidth(
   data: Uint8Array,
   width: number,
@@ -56,7 +59,7 @@ function meanWidth(
   for (let y = 0; y < height; y++) {
     if (y % TICK_ROWS === 0) tick?.(y / height);
     normalizeRow(data, y * width, paper, grid, y, row, 0);
-    let left = 0;
+    let left = row[0]! > level ? 1 : 0;
     for (let x = 0; x < width; x++) {
       const ink = row[x]! > level ? 1 : 0;
       area += ink;

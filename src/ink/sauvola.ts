@@ -1,4 +1,52 @@
+import { checkNumber } from '../raster/checks.ts';
+import { wrongValue } from '../raster/errors.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { sauvolaDefaults } from './sauvola-defaults.ts';
+import { GIVEN, type Method } from './threshold-method.ts';
+
+export interface SauvolaOptions {
+  /**
+   * Side of the square of surroundings in pixels, odd, 3 to 32,767; for `sauvola`.
+   * @default 12 stroke widths, as measured on the page, but 15 to 255
+   */
+  readonly window?: number | undefined;
+  /**
+   * How much darker than its surroundings ink must be, 0.01 to 1; for `sauvola`.
+   * @default 0.05 to 1, so that strokes of the page's width and tone are cut halfway to the paper
+   */
+  readonly k?: number | undefined;
+}
+
+/** Ink is darker than its surroundings (local or adaptive thresholding). */
+export interface SauvolaChoice {
+  readonly method: 'sauvola';
+  /** In pixels. */
+  readonly window: number;
+  readonly k: number;
+  readonly why: string;
+}
+
+/** Sauvola's threshold, with window and k as given or as the page's strokes ask for. */
+export const sauvola: Method<SauvolaOptions, SauvolaChoice> = {
+  options: ['window', 'k'],
+  check({ window, k }) {
+    if (window !== undefined) {
+      checkNumber(window, 'window', { min: 3, max: 32_767, integer: true, unit: 'pixels' });
+      if (window % 2 === 0) throw wrongValue('window', 'an odd number of pixels', window);
+    }
+    if (k !== undefined) checkNumber(k, 'k', { min: 0.01, max: 1 });
+  },
+  settle({ window, k }, { data, width, height }, tick) {
+    const method = 'sauvola';
+    if (window !== undefined && k !== undefined) return { method, window, k, why: GIVEN };
+    const found = sauvolaDefaults(data, width, height, tick);
+    return { method, window: window ?? found.window, k: k ?? found.k, why: GIVEN };
+  },
+  apply(choice, { data, width, height }, mask, tick) {
+    const source = data === mask ? data.slice() : data;
+    return maskSauvola(source, width, height, choice, mask, tick);
+  },
+};
 
 /** Half of the range of tones: the largest standard deviation there is. */
 const RANGE = 127.5;
@@ -21,7 +69,7 @@ const RANGE = 127.5;
  *
  * @returns Pixels of ink.
  */
-export function maskSauvola(
+function maskSauvola(
   data: Uint8Array,
   width: number,
   height: number,

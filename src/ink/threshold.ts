@@ -1,56 +1,46 @@
 import { coverageArgument } from '../raster/arguments.ts';
-import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
-import { wrongKind, wrongValue } from '../raster/errors.ts';
+import { checkOneOf, checkOptions } from '../raster/checks.ts';
+import { wrongKind } from '../raster/errors.ts';
 import { outArgument } from '../raster/out.ts';
 import { raster } from '../raster/raster.ts';
 import type { CoverageLike, Mask, RasterView } from '../raster/types.ts';
 import { maskByRule, type ThresholdRule } from './apply-threshold.ts';
+import {
+  methodOf,
+  NAMES,
+  OWN_OPTIONS,
+  type OwnOptions,
+  type ThresholdMethod,
+} from './threshold-table.ts';
 
-export type ThresholdMethod = 'auto' | 'otsu' | 'fixed' | 'sauvola' | 'hysteresis';
-
-export interface ThresholdOptions {
+export interface ThresholdOptions extends OwnOptions {
   /**
    * `fixed`: coverage above `level`. `otsu`: the level from the histogram. `sauvola`: darker than
    * its surroundings. `hysteresis`: coverage above `weak` where it is 8-connected to coverage above
    * `level`. `auto`: what {@link chooseThreshold} says. @default 'auto', or 'fixed' when `level` is given
    */
-  method?: ThresholdMethod;
+  readonly method?: ThresholdMethod | undefined;
   /**
-   * Coverage above it is ink, 0 to 254; for `fixed` and `hysteresis`.
-   * @default 127, with `hysteresis` halfway from paper to solid ink as {@link chooseThreshold} measures them
+   * Measures the coverage against the paper around first (flat-field correction), as
+   * `normalizePaper` does; not for `auto`, which sees to it. @default false
    */
-  level?: number;
-  /**
-   * Coverage above it is ink beside ink, 0 to `level`; for `hysteresis`.
-   * @default half of `level` where it is given, else halfway from paper to the level
-   */
-  weak?: number;
-  /**
-   * Side of the square of surroundings in pixels, odd, 3 to 32,767; for `sauvola`.
-   * @default 12 stroke widths, as measured on the page, but 15 to 255
-   */
-  window?: number;
-  /**
-   * How much darker than its surroundings ink must be, 0.01 to 1; for `sauvola`.
-   * @default 0.05 to 1, so that strokes of the page's width and tone are cut halfway to the paper
-   */
-  k?: number;
-  /**
-   * Measures the coverage against the paper around first, as `normalizePaper` does; not for `auto`,
-   * which sees to it. @default false
-   */
-  normalize?: boolean;
+  readonly normalize?: boolean | undefined;
   /** A Uint8 raster `[w, h]` to write into. */
-  out?: RasterView<Uint8Array>;
+  readonly out?: RasterView<Uint8Array> | undefined;
 }
 
 /** Names of the options that say how to threshold. */
-export const RULE_OPTIONS = ['method', 'level', 'weak', 'window', 'k', 'normalize'] as const;
+export const RULE_OPTIONS: readonly Exclude<keyof ThresholdOptions, 'out'>[] = [
+  'method',
+  ...OWN_OPTIONS,
+  'normalize',
+];
 
 /**
- * Makes an ink mask of a coverage: 1 where coverage > level, or with `sauvola` where a pixel is
- * darker than its surroundings, or with `hysteresis` where coverage > weak touches, over coverage >
- * weak and corners too, one > level. O(pixels).
+ * Makes an ink mask of a coverage (binarization): 1 where coverage > level, or with `sauvola` where a
+ * pixel is darker than its surroundings (local threshold), or with `hysteresis`, the high threshold
+ * being `level` and the low one `weak`, where coverage > weak is 8-connected to coverage > level.
+ * O(pixels).
  *
  * With the tone t = 255 − coverage, its mean m and standard deviation s in the `window` around a
  * pixel, Sauvola's ink is t <= m · (1 + k · (s / 127.5 − 1)) (Sauvola, Pietikäinen 2000, "Adaptive
@@ -78,39 +68,20 @@ export function thresholdInk(coverage: CoverageLike, options?: ThresholdOptions)
 }
 
 /** Checks the method and what it takes. */
-export function thresholdRule(options: ThresholdOptions): ThresholdRule {
-  const { method, level, weak, window, k, normalize } = options;
-  if (level !== undefined) checkNumber(level, 'level', { max: 254, unit: 'coverage' });
-  if (weak !== undefined) {
-    checkNumber(weak, 'weak', { max: level ?? 254, unit: 'coverage' });
-  }
-  if (window !== undefined) checkWindow(window);
-  if (k !== undefined) checkNumber(k, 'k', { min: 0.01, max: 1 });
-  const rule = method ?? (level === undefined ? 'auto' : 'fixed');
-  checkOneOf(rule, 'method', ['auto', 'otsu', 'fixed', 'sauvola', 'hysteresis']);
+export function thresholdRule(options: Omit<ThresholdOptions, 'out'>): ThresholdRule {
+  const { normalize } = options;
+  const method = options.method ?? (options.level === undefined ? 'auto' : 'fixed');
+  checkOneOf(method, 'method', ['auto', ...NAMES]);
+  const own = method === 'auto' ? undefined : methodOf(method);
+  own?.check(options);
   if (normalize !== undefined && typeof normalize !== 'boolean') {
     throw wrongKind('normalize', 'true or false', normalize);
   }
-  if (rule === 'auto') refuseWith(rule, 'normalize', normalize);
-  if (rule !== 'hysteresis') refuseWith(rule, 'weak', weak);
-  if (rule !== 'fixed' && rule !== 'hysteresis') refuseWith(rule, 'level', level);
-  if (rule !== 'sauvola') {
-    refuseWith(rule, 'window', window);
-    refuseWith(rule, 'k', k);
+  if (own === undefined) refuseWith(method, 'normalize', normalize);
+  for (const name of OWN_OPTIONS) {
+    if (!own?.options.includes(name)) refuseWith(method, name, options[name]);
   }
-  return {
-    method: rule,
-    normalize: normalize ?? false,
-    ...(level === undefined ? {} : { level }),
-    ...(weak === undefined ? {} : { weak }),
-    ...(window === undefined ? {} : { window }),
-    ...(k === undefined ? {} : { k }),
-  };
-}
-
-function checkWindow(window: number): void {
-  checkNumber(window, 'window', { min: 3, max: 32_767, integer: true, unit: 'pixels' });
-  if (window % 2 === 0) throw wrongValue('window', 'an odd number of pixels', window);
+  return { method, options, normalize: normalize ?? false };
 }
 
 function refuseWith(method: ThresholdMethod, name: string, value: unknown): void {

@@ -137,10 +137,10 @@ describe('layFlats, input', () => {
     const planned = layFlats(rgba, { plan });
     const optional = layFlats(rgba, plan.settings);
     expect(planned.flats).toEqual(optional.flats);
-    expect(planned.report.threshold?.level).toBe(60);
+    expect(planned.report.threshold).toMatchObject({ level: 60 });
     expect(planned.flats.palette.map(({ name }) => name)).toEqual(['bare', 'sky', 'unnamed']);
     const both = layFlats(rgba, { plan, ground: 'paper', threshold: { level: 127 } });
-    expect(both.report.threshold?.level).toBe(127);
+    expect(both.report.threshold).toMatchObject({ level: 127 });
     expect(both.flats.ground).toBe('paper');
     expect(layFlats({ ink }, { plan }).report.notes).toContainEqual({
       why: "the plan's setting of threshold has no use: the ink was given",

@@ -117,7 +117,7 @@ describe('findFringe', () => {
     expect(found.pairs).toEqual([
       { a: '#000000', b: '#ffffff', count: 2, mix: expect.closeTo(0.5, 2) },
     ]);
-    expect(found.worst).toEqual([{ count: 2, bounds: [4, 1, 5, 3] }]);
+    expect(found.worst).toEqual([{ at: [4.5, 1.5], count: 2, bounds: [4, 1, 5, 3] }]);
     expect(found.unexplained).toBe(0);
   });
 
@@ -213,7 +213,9 @@ describe('findFringe', () => {
     const long = new Uint8Array(70_001).fill(255, 40_000);
     long[40_000] = 100;
     const found = findFringe(raster(long, [70_001, 1]));
-    expect(found.worst).toEqual([{ count: 1, bounds: [40_000, 0, 40_001, 1] }]);
+    expect(found.worst).toEqual([
+      { at: [40_000.5, 0.5], count: 1, bounds: [40_000, 0, 40_001, 1] },
+    ]);
     expect(findFringe(raster(long, [1, 70_001])).count).toBe(1);
   });
 

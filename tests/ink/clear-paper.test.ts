@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { clearPaper } from '../../src/ink/clear-paper.ts';
+import { inkCoverage } from '../../src/ink/coverage.ts';
 import { findPaper } from '../../src/ink/find-paper.ts';
 import { pixelsArgument } from '../../src/raster/arguments.ts';
 import { raster } from '../../src/raster/raster.ts';
@@ -15,15 +16,15 @@ function overWhite(rgba: ArrayLike<number>, i: number): number[] {
   return [0, 1, 2].map((c) => rgba[4 * i + c]! * alpha + 255 * (1 - alpha));
 }
 
-/** Largest distance between what is asked for and the floated ink over white, in 8-bit levels. */
+/** Largest distance between what is asked for and the cleared line over white, in 8-bit levels. */
 function worstOf(data: PixelData, channels: number, expected: (i: number) => number[]): number {
   const count = data.length / channels;
-  const floating = clearPaper(raster(data, [count, 1, channels]));
-  expect(floating.shape).toEqual([count, 1, 4]);
+  const line = clearPaper(raster(data, [count, 1, channels]));
+  expect(line.shape).toEqual([count, 1, 4]);
   let worst = 0;
   for (let i = 0; i < count; i++) {
     const wanted = expected(i);
-    const got = overWhite(floating.data, i).map(Math.round);
+    const got = overWhite(line.data, i).map(Math.round);
     for (let c = 0; c < 3; c++) worst = Math.max(worst, Math.abs(got[c]! - wanted[c]!));
   }
   return worst;
@@ -33,9 +34,9 @@ describe('clearPaper', () => {
   it('gives back every gray exactly, as black ink with alpha 255 - gray', () => {
     const gray = Uint8Array.from({ length: 256 }, (_, v) => v);
     expect(worstOf(gray, 1, (i) => [i, i, i])).toBe(0);
-    const floating = clearPaper(raster(gray, [256, 1])).data;
+    const line = clearPaper(raster(gray, [256, 1])).data;
     for (let v = 0; v < 256; v++) {
-      expect([...floating.slice(4 * v, 4 * v + 4)]).toEqual([0, 0, 0, 255 - v]);
+      expect([...line.slice(4 * v, 4 * v + 4)]).toEqual([0, 0, 0, 255 - v]);
     }
   });
 
@@ -44,9 +45,9 @@ describe('clearPaper', () => {
     const rgb = Uint8Array.from({ length: 3 * 100_000 }, () => random() * 256);
     const pixel = (i: number) => [...rgb.subarray(3 * i, 3 * i + 3)];
     expect(worstOf(rgb, 3, pixel)).toBeLessThanOrEqual(1);
-    const floating = clearPaper(raster(rgb, [100_000, 1, 3])).data;
+    const line = clearPaper(raster(rgb, [100_000, 1, 3])).data;
     for (let i = 0; i < 1000; i++) {
-      expect(floating[4 * i + 3]).toBe(255 - Math.min(...pixel(i)));
+      expect(line[4 * i + 3]).toBe(255 - Math.min(...pixel(i)));
     }
   });
 
@@ -73,9 +74,9 @@ describe('clearPaper', () => {
 
   it('clears white and what is transparent', () => {
     const rgba = raster(new Uint8Array([255, 255, 255, 255, 10, 20, 30, 0]), [2, 1, 4]);
-    const floating = clearPaper(rgba, { paper: 'white' }).data;
-    expect([...floating.subarray(0, 4)]).toEqual([0, 0, 0, 0]);
-    expect(floating[7]).toBe(0);
+    const line = clearPaper(rgba, { paper: 'white' }).data;
+    expect([...line.subarray(0, 4)]).toEqual([0, 0, 0, 0]);
+    expect(line[7]).toBe(0);
   });
 
   it('scales 16 bits to 8 first', () => {
@@ -86,7 +87,7 @@ describe('clearPaper', () => {
     );
   });
 
-  it('goes the same way through every view', () => {
+  it('is the same through every view', () => {
     const random = seeded(14);
     const gray = raster(
       Uint8Array.from({ length: 24 }, () => random() * 256),
@@ -94,9 +95,9 @@ describe('clearPaper', () => {
     );
     for (const view of [...symmetries(gray), ...otherViews(gray)]) {
       const [w, h] = view.shape as [number, number];
-      const floating = clearPaper(view, { paper: 'white' });
+      const line = clearPaper(view, { paper: 'white' });
       for (let y = 0; y < h; y++) {
-        for (let x = 0; x < w; x++) expect(floating.get(x, y, 3)).toBe(255 - view.get(x, y)!);
+        for (let x = 0; x < w; x++) expect(line.get(x, y, 3)).toBe(255 - view.get(x, y)!);
       }
     }
   });
@@ -130,14 +131,14 @@ describe('clearPaper', () => {
           rgb[i] = clamp(paper[i % 3]! + (rgb[i]! % 17) - 8);
         }
         const color = `#${paper.map(hex).join('')}` as const;
-        const floating = clearPaper(raster(rgb, [count, 1, 3]), { paper: color, clear }).data;
+        const line = clearPaper(raster(rgb, [count, 1, 3]), { paper: color, clear }).data;
         for (let i = 0; i < count; i++) {
-          const alpha = floating[4 * i + 3]! / 255;
+          const alpha = line[4 * i + 3]! / 255;
           const off = paper.map((p, c) => Math.abs(rgb[3 * i + c]! - p));
           const cleared = Math.max(...off) <= clear;
           expect(alpha === 0).toBe(cleared);
           for (let c = 0; c < 3; c++) {
-            const back = Math.round(floating[4 * i + c]! * alpha + paper[c]! * (1 - alpha));
+            const back = Math.round(line[4 * i + c]! * alpha + paper[c]! * (1 - alpha));
             const error = Math.abs(back - rgb[3 * i + c]!);
             expect(error).toBeLessThanOrEqual(cleared ? clear + 1 : 1);
           }
@@ -164,14 +165,14 @@ describe('clearPaper', () => {
             ['white', [255, 255, 255]],
             ['#c8b45a', given],
           ] as const) {
-            const floating = clearPaper(scan, { paper: option, clear }).data;
+            const line = clearPaper(scan, { paper: option, clear }).data;
             let [worstKept, worstCleared, cleared, mistaken] = [0, 0, 0, 0];
             for (let i = 0; i < w * h; i++) {
-              const alpha = floating[4 * i + 3]! / 255;
+              const alpha = line[4 * i + 3]! / 255;
               let [error, off] = [0, 0];
               for (let c = 0; c < 3; c++) {
                 const sample = scan.data[channels * i + (channels === 3 ? c : 0)]!;
-                const back = Math.round(floating[4 * i + c]! * alpha + paper[c]! * (1 - alpha));
+                const back = Math.round(line[4 * i + c]! * alpha + paper[c]! * (1 - alpha));
                 error = Math.max(error, Math.abs(back - sample));
                 off = Math.max(off, Math.abs(paper[c]! - sample));
               }
@@ -202,11 +203,53 @@ describe('clearPaper', () => {
     expect([...clearPaper(gray, { paper: 'transparent' }).data]).toEqual([7, 7, 7, 255]);
   });
 
+  it('drops under-drawing with the alpha that inkCoverage has there', () => {
+    const [w, h] = [64, 40];
+    const paper = [240, 230, 210];
+    // Levels of black ink along rows over levels of the pencil's along columns.
+    const rgb = Uint8Array.from({ length: 3 * w * h }, (_, k) => {
+      const [x, y] = [Math.floor(k / 3) % w, Math.floor(k / 3 / w)];
+      const under = paper[k % 3]! + (([150, 200, 205][k % 3]! - paper[k % 3]!) * (x >> 3)) / 7;
+      return Math.round(under * (1 - Math.min(1, y / 30)));
+    });
+    const pixels = raster(rgb, [w, h, 3]);
+    const color = '#f0e6d2';
+    const [plain, dropped] = [false, true].map((dropHue) => ({
+      line: clearPaper(pixels, { paper: color, dropHue }).data,
+      coverage: inkCoverage(pixels, { paper: color, dropHue }).data,
+    }));
+    let changed = 0;
+    for (let i = 0; i < w * h; i++) {
+      const found = [...dropped!.line.subarray(4 * i, 4 * i + 4)];
+      if (dropped!.coverage[i] === plain!.coverage[i]) continue;
+      changed++;
+      expect(found).toEqual([0, 0, 0, dropped!.coverage[i]]);
+    }
+    expect(changed).toBeGreaterThan((w * h) / 3);
+    // Nothing is left of the pencil alone; ink without pencil is as it was, but for dark pixels whose
+    // rounding gives them a hue, which are a level off at most.
+    for (let x = 0; x < w; x++) expect(dropped!.line[4 * x + 3]).toBeLessThanOrEqual(1);
+    for (let y = 0; y < h; y++) {
+      const alpha = 4 * y * w + 3;
+      expect(Math.abs(dropped!.line[alpha]! - plain!.line[alpha]!)).toBeLessThanOrEqual(1);
+    }
+    const faint = clearPaper(pixels, { paper: color, dropHue: true, clear: 40 }).data;
+    const low = dropped!.coverage.findIndex((v, i) => v < 40 && v !== plain!.coverage[i]);
+    expect(faint[4 * low + 3]).toBe(0);
+    const gray = raster(new Uint8Array([0, 100, 255]), [3, 1]);
+    expect(clearPaper(gray, { dropHue: true }).data).toEqual(clearPaper(gray).data);
+  });
+
   it('refuses a paper or clearance that it cannot take', () => {
     const pixels = raster(new Uint8Array(4), [2, 2]);
     expect(() => clearPaper(pixels, { paper: 'gray' as never })).toThrow(/^paper must be one of/);
     expect(() => clearPaper(pixels, { clear: 255 })).toThrow(
       new RangeError('clear must be a whole number of levels from 0 to 254, got 255'),
+    );
+    expect(() => clearPaper(pixels, { dropHue: 'red' as never })).toThrow(
+      new RangeError(
+        'dropHue must be true, false, "blue" or { hue, tolerance, minChroma }, got "red"',
+      ),
     );
   });
 });

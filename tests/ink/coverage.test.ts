@@ -94,7 +94,7 @@ describe('inkCoverage', () => {
     expect([...inkCoverage(gray).data]).toEqual([252, 251]);
   });
 
-  it('goes the same way through every view', () => {
+  it('is the same through every view', () => {
     const random = seeded(5);
     const gray = raster(
       Uint8Array.from({ length: 35 }, () => random() * 256),

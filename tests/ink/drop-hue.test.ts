@@ -94,19 +94,19 @@ describe('dropHue', () => {
     }
   });
 
-  it('drops the pencil from floating lines', () => {
+  it('drops the pencil from lines on transparent paper', () => {
     const alone = crossing(WHITE, BLACK, undefined, [17, 64]);
-    const floating = new Uint8Array(4 * SIDE * SIDE);
+    const line = new Uint8Array(4 * SIDE * SIDE);
     for (let p = 0; p < SIDE * SIDE; p++) {
       const over = 1 - alone.data[3 * p]! / 255;
       const under = (1 - over) * bar(p % SIDE, Math.floor(p / SIDE), 64, 6);
       const alpha = over + under;
       for (let c = 0; c < 3 && alpha > 0; c++) {
-        floating[4 * p + c] = Math.round((BLUE[c]! * under) / alpha);
+        line[4 * p + c] = Math.round((BLUE[c]! * under) / alpha);
       }
-      floating[4 * p + 3] = Math.round(255 * alpha);
+      line[4 * p + 3] = Math.round(255 * alpha);
     }
-    const pixels = raster(floating, [SIDE, SIDE, 4]);
+    const pixels = raster(line, [SIDE, SIDE, 4]);
     const found = inkCoverage(pixels, { paper: 'transparent', dropHue: true });
     const plain = inkCoverage(alone);
     for (let p = 0; p < SIDE * SIDE; p++) {
@@ -131,7 +131,7 @@ describe('dropHue', () => {
     expect([...inkCoverage(rgba, { dropHue: true }).data]).toEqual([0, 0, 90]);
   });
 
-  it('goes the same way through every symmetry and view', () => {
+  it('is the same through every symmetry and view', () => {
     for (const scale of [1, 257]) {
       const whole = crossing([240, 230, 210], BLACK, [150, 200, 205], [17, 64], scale);
       const alone = inkCoverage(whole, { dropHue: true });

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { inkCoverage } from '../../src/ink/coverage.ts';
-import { findPaper } from '../../src/ink/find-paper.ts';
-import type { Paper } from '../../src/ink/paper.ts';
+import { findPaper, type Paper } from '../../src/ink/find-paper.ts';
 import { pixelsArgument } from '../../src/raster/arguments.ts';
 import { raster } from '../../src/raster/index.ts';
 import { pixelViews } from '../support/grids.ts';

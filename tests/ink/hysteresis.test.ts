@@ -1,8 +1,28 @@
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { thresholdInk } from '../../src/ink/threshold.ts';
+import { crc32 as crc32Of } from '../../src/png/crc32.ts';
 import { raster } from '../../src/raster/raster.ts';
 import { grid, literal, mask, otherViews, symmetries } from '../support/grids.ts';
+import { type SamplePicture, samplePicture, unpackBits } from './sample-pictures.ts';
+
+interface Picture {
+  name: SamplePicture;
+  size: [number, number];
+  crc32: number;
+  masks: {
+    weak: number;
+    level: number;
+    edgesInk: number;
+    edges: string;
+    ink: number;
+    mask: string;
+  }[];
+}
+
+const file = new URL('reference/hysteresis.json', import.meta.url);
+const pictures: Picture[] = JSON.parse(readFileSync(file, 'utf8')).pictures;
 
 /** Spreads from strong pixels until nothing changes. */
 function plain(data: Uint8Array, w: number, level: number, weak: number): number[] {
@@ -62,6 +82,41 @@ describe('thresholdInk with "hysteresis"', () => {
     expect(all.split('\n')[1]).toBe('1 1 . 1 . .');
   });
 
+  for (const { name, size, crc32, masks } of pictures) {
+    const tones = samplePicture(name);
+    const page = raster(
+      tones.data.map((v) => 255 - v),
+      size,
+    );
+
+    it(`has "${name}" as SciPy has it`, () => {
+      expect(tones.shape).toEqual(size);
+      expect(crc32Of(tones.data)).toBe(crc32);
+    });
+
+    // scikit-image's apply_hysteresis_threshold connects pixels that share an edge; here, as in Canny's
+    // paper, corners connect too. SciPy does its steps with corners; its own mask lies within that.
+    it.each(masks)(`of "${name}" with $weak and $level is SciPy's`, (reference) => {
+      const { weak, level, ink, edgesInk } = reference;
+      const found = thresholdInk(page, { method: 'hysteresis', level, weak }).data;
+      const expected = unpackBits(reference.mask, found.length);
+      const edges = unpackBits(reference.edges, found.length);
+      let [wrong, count, within, missed] = [0, 0, 0, 0];
+      for (let i = 0; i < found.length; i++) {
+        if (found[i] !== expected[i]) wrong++;
+        if (edges[i]! > found[i]!) missed++;
+        count += found[i]!;
+        within += edges[i]!;
+      }
+      expect({ wrong, count, within, missed }).toEqual({
+        wrong: 0,
+        count: ink,
+        within: edgesInk,
+        missed: 0,
+      });
+    });
+  }
+
   it('is the same in every symmetry', () => {
     const options = { method: 'hysteresis', level: 100, weak: 60 } as const;
     const masks = symmetries(thresholdInk(coverage, options));
@@ -70,7 +125,7 @@ describe('thresholdInk with "hysteresis"', () => {
     });
   });
 
-  it('spreads as far as weak ink goes on any raster', () => {
+  it('spreads as far as weak ink is connected on any raster', () => {
     fc.assert(
       fc.property(
         fc.integer({ min: 1, max: 11 }),

@@ -1,12 +1,11 @@
 import { readFileSync } from 'node:fs';
-import { inflateSync } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { thresholdInk } from '../../src/ink/threshold.ts';
 import { crc32 as crc32Of } from '../../src/png/crc32.ts';
 import { raster } from '../../src/raster/raster.ts';
 import { otherViews, symmetries } from '../support/grids.ts';
-import { type SamplePicture, samplePicture } from './sample-pictures.ts';
+import { type SamplePicture, samplePicture, unpackBits } from './sample-pictures.ts';
 
 interface Picture {
   name: SamplePicture;
@@ -17,12 +16,6 @@ interface Picture {
 
 const file = new URL('reference/sauvola.json', import.meta.url);
 const pictures: Picture[] = JSON.parse(readFileSync(file, 'utf8')).pictures;
-
-/** Pixels of a mask with 8 of them a byte, the first the highest bit. */
-function unpack(text: string, count: number): Uint8Array {
-  const bytes = inflateSync(Buffer.from(text, 'base64'));
-  return Uint8Array.from({ length: count }, (_, i) => (bytes[i >> 3]! >> (7 - (i & 7))) & 1);
-}
 
 const mirror = (i: number, n: number): number => {
   let at = i;
@@ -66,7 +59,7 @@ describe('thresholdInk with "sauvola"', () => {
     it.each(masks)(`of "${name}" with window $window and k $k is scikit-image's`, (reference) => {
       const { window, k, ink } = reference;
       const found = thresholdInk(coverage, { method: 'sauvola', window, k }).data;
-      const expected = unpack(reference.mask, found.length);
+      const expected = unpackBits(reference.mask, found.length);
       let [wrong, count] = [0, 0];
       for (let i = 0; i < found.length; i++) {
         if (found[i] !== expected[i]) wrong++;

@@ -134,7 +134,7 @@ describe.each([
     [31, 17],
     [64, 33],
     [97, 61],
-  ])('goes the same way through worst cases, symmetries and views, %d × %d', (w, h) => {
+  ])('is the same through worst cases, symmetries and views, %d × %d', (w, h) => {
     for (const r of Object.values(worstCases(w, h))) {
       for (const view of [...symmetries(r), ...otherViews(r)]) {
         expect(grid(call(view))).toBe(plain(view as Bytes, of, usual, 8));

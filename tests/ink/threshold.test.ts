@@ -237,7 +237,7 @@ describe('thresholdInk', () => {
     );
     expect(call({ method: 'otsuu' })).toThrow(
       new RangeError(
-        'method must be one of "auto", "otsu", "fixed", "sauvola", "hysteresis", got "otsuu"; did you mean "otsu"?',
+        'method must be one of "auto", "fixed", "hysteresis", "otsu", "sauvola", got "otsuu"; did you mean "otsu"?',
       ),
     );
     expect(call({ method: 'otsu', level: 3 })).toThrow(

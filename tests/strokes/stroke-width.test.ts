@@ -102,6 +102,15 @@ describe('strokeWidth', () => {
     for (const view of otherViews(ink)) expect(strokeWidth(view)).toEqual(strokeWidth(ink));
   });
 
+  it('measures exactly the same in all eight symmetries of even and of slanted strokes', () => {
+    const ink = raster(new Uint8Array(40 * 30), [40, 30]);
+    for (let y = 3; y < 27; y++)
+      for (let x = 3; x < 37; x++) if (y < 8 || (x > 18 && x < 22)) ink.set(x, y, 1);
+    for (const mask of [ink, bar(6, 0.4)]) {
+      for (const turned of symmetries(mask)) expect(strokeWidth(turned)).toEqual(strokeWidth(mask));
+    }
+  });
+
   it('names what is wrong with its argument', () => {
     expect(() => strokeWidth(raster(Uint8Array.of(7), [1, 1]))).toThrow(
       /mask must hold 0 or 1, got 7/,
