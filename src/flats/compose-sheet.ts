@@ -61,7 +61,7 @@ export function composeSheet(flats: FlatsLike, options?: ComposeSheetOptions): P
 }
 
 /** RGBA, 8 bit, of a line that floats already; a scan is floated. */
-function floatingLine(line: Dense<PixelData>): Uint8Array {
+export function floatingLine(line: Dense<PixelData>): Uint8Array {
   const { data, channels } = line;
   const wide = data instanceof Uint16Array;
   const full = wide ? 65_535 : 255;

@@ -31,3 +31,9 @@ export type {
   PointMark,
   PolygonMark,
 } from './plan.ts';
+export {
+  type RegionSheetOptions,
+  regionSheet,
+  type SheetBridge,
+  type SheetRegions,
+} from './region-sheet.ts';
