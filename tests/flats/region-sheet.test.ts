@@ -61,7 +61,8 @@ describe('regionSheet', () => {
   });
 
   it('puts a number in its region where it fits, else beside it with a leader', () => {
-    const small = raster(Int32Array.from(rooms.data), [80, 40]);
+    const small = raster(new Int32Array(400 * 200).fill(2), [400, 200]);
+    for (let y = 0; y < 200; y++) for (let x = 200; x < 400; x++) small.set(x, y, 3);
     small.set(60, 20, 4);
     const svg = regionSheet({ labels: small });
     const places = new Map(
