@@ -60,9 +60,7 @@ export function composeSheet(flats: FlatsLike, options?: ComposeSheetOptions): P
   if (checked.line !== undefined) {
     const dense = pixelsArgument(checked.line, 'line');
     checkSameSize(indices, 'flats', dense, 'line');
-    line = isSeeThrough(dense)
-      ? dense
-      : pixelsArgument(clearPaper(dense, { dropHue: 'blue' }), 'line');
+    line = lineAlone(dense);
   }
   const sheet = new Uint8Array(4 * (x1 - x0) * (y1 - y0));
   for (let y = y0, k = 0; y < y1; y++) {
@@ -91,6 +89,11 @@ function partArgument(within: unknown, width: number, height: number): Readonly<
     throw wrongValue('within', allowed, within);
   }
   return [x0, y0, x1, y1];
+}
+
+/** A line on transparent paper: as it is, or a scan whose paper and blue pencil are cleared. */
+export function lineAlone(line: Dense<PixelData>): Dense<PixelData> {
+  return isSeeThrough(line) ? line : pixelsArgument(clearPaper(line, { dropHue: 'blue' }), 'line');
 }
 
 /** Whether any pixel has an alpha below full. */

@@ -33,5 +33,11 @@ export type {
   PlanConflict,
   PlanNote,
 } from './plan-report.ts';
+export {
+  type RegionSheetOptions,
+  regionSheet,
+  type SheetBridge,
+  type SheetRegions,
+} from './region-sheet.ts';
 export { scalePlan } from './scale-plan.ts';
 export type { LaySettings, PlanSettings } from './settings.ts';

@@ -54,7 +54,7 @@ export function outlinesToSvg(
 }
 
 /** Path data of a ring, each step from the point before. */
-function ringData(ring: Outline['rings'][number]): string {
+export function ringData(ring: Outline['rings'][number]): string {
   let [x, y] = ring[0] ?? [0, 0];
   let data = `M${x} ${y}`;
   for (const [u, v] of ring.slice(1)) {
