@@ -8,7 +8,8 @@ import { amount, describePlace, where } from './places.ts';
 /**
  * Ink between two regions of one swatch: the line may part what should have two colors. Regions are
  * those of one swatch on paper; each pixel of ink counts to the nearest, and where two of one swatch
- * meet within the ink is a finding, the longest first. By itself it does not run: most lines inside a
+ * meet within the ink is a finding, the longest first. A pixel as near to two counts to the one that
+ * comes first, row by row, so that the place may lie a pixel aside in a mirrored picture. By itself it does not run: most lines inside a
  * figure are meant. O(pixels + edges · log).
  */
 export const divided: FlatsCheck<'minLength'> = defineCheck(
