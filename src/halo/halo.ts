@@ -11,8 +11,8 @@ export interface HaloInput {
   readonly height: number;
 }
 
-/** Up to here coverage is no ink: paper, or the rim of a line. */
-const PAPER = 127;
+/** Up to here coverage is clear paper: chosen, below one sample of 16 in a pixel, above most grain. */
+export const CLEAR_PAPER = 8;
 
 /** What rising steps lead to: of the flats, halo, and of the ground from an open seam. */
 const FLAT = 3;
@@ -22,10 +22,10 @@ const SHARED = 2;
 /**
  * 1 where light shows under partial coverage: on bare pixels that are not of the ground, and on pixels
  * of the ground that lie on a flat's side of the ink, which are those that steps of rising coverage
- * lead to from a flat's paper; between two darker pixels a diagonal step would cross the ridge, and is
- * none. A dip within the ink is on nobody's side. Where a flat and the ground
- * meet on clear paper, as in a closed gap, the ink at the end of that seam has both for a side: what
- * rising steps lead to from the ground there is none.
+ * lead to from a flat's clear paper; between two darker pixels a diagonal step would cross the ridge, and is
+ * none. A dip within the ink, as where paper runs out between two strokes, is on nobody's side. Where a
+ * flat and the ground meet on clear paper, as in a closed gap, the ink at the end of that seam has both
+ * for a side: what rising steps lead to from the ground there is no halo.
  * O(pixels); 4 bytes for each pixel of a line's rim.
  */
 export function haloMask(input: HaloInput): Uint8Array {
@@ -40,7 +40,7 @@ export function haloMask(input: HaloInput): Uint8Array {
     const ink = coverage[i]!;
     if (ink === 0 || ink === SOLID || ground[i] === 1) continue;
     if (indices[i] === 0) mask[i] = HALO;
-    else if (ink > PAPER && meetsFlat(input, mask, i, PAPER + 1)) start(i, FLAT);
+    else if (ink > CLEAR_PAPER && meetsFlat(input, mask, i, CLEAR_PAPER + 1)) start(i, FLAT);
   }
   climb(input, mask, todo, FLAT);
   for (let i = 0; i < indices.length; i++) {
@@ -51,7 +51,8 @@ export function haloMask(input: HaloInput): Uint8Array {
   if (todo.length > 0) {
     climb(input, mask, todo, HALO);
     for (let i = 0; i < indices.length; i++) {
-      if (ground[i] === 1 && coverage[i] === 0 && meetsFlat(input, mask, i, 1)) todo.push(i);
+      const onPaper = ground[i] === 1 && coverage[i]! <= CLEAR_PAPER && mask[i] !== HALO;
+      if (onPaper && meetsFlat(input, mask, i, CLEAR_PAPER + 1)) todo.push(i);
     }
     climb(input, mask, todo, SHARED);
   }
@@ -68,7 +69,7 @@ function meetsFlat(input: HaloInput, mask: Uint8Array, i: number, ink: number): 
     for (let u = Math.max(0, x - 1); u <= Math.min(width - 1, x + 1); u++) {
       const j = v * width + u;
       if (indices[j] === 0 || ground[j] === 1 || coverage[j]! >= ink) continue;
-      if (coverage[j]! > PAPER && mask[j] !== FLAT) continue;
+      if (coverage[j]! > CLEAR_PAPER && mask[j] !== FLAT) continue;
       if (!crossesRidge(coverage, width, j, i)) return true;
     }
   }

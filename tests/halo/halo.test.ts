@@ -39,8 +39,8 @@ function surroundings(indices: Uint8Array, w: number, h: number): Uint8Array {
 
 /**
  * Halo by its definition: every pixel asks for a path of rising coverage, over and over, from the
- * paper of a flat (coverage up to 127), and for one through the ground from where it meets a flat on
- * clear paper. Index 1 is the ground.
+ * clear paper of a flat (coverage up to 8), and then for one through the ground from where it meets a flat
+ * on such paper, if it is no halo. Index 1 is the ground.
  */
 function oracle(indices: Uint8Array, coverage: Uint8Array, w: number, h: number): Uint8Array {
   const around = (i: number) => every8(i).filter((j) => !between(j, i));
@@ -59,24 +59,13 @@ function oracle(indices: Uint8Array, coverage: Uint8Array, w: number, h: number)
         return x < 0 || y < 0 || x >= w || y >= h ? [] : [y * w + x];
       }),
     );
-  const isOpen = (i: number) =>
-    indices[i] === 1 &&
-    coverage[i] === 0 &&
-    around(i).some((j) => indices[j]! > 1 && coverage[j] === 0);
-  const shared = Array.from(indices, (_, i) => isOpen(i));
-  const side = Array.from(indices, (index, i) => index > 1 && coverage[i]! < 128);
+  const side = Array.from(indices, (index, i) => index > 1 && coverage[i]! < 9);
   for (let again = true; again; ) {
     again = false;
     side.forEach((known, i) => {
       if (known || indices[i]! < 2) return;
       if (!around(i).some((j) => side[j] && coverage[j]! < coverage[i]!)) return;
       side[i] = true;
-      again = true;
-    });
-    shared.forEach((known, i) => {
-      if (known || indices[i] !== 1 || coverage[i] === 255) return;
-      if (!around(i).some((j) => shared[j] && coverage[j]! < coverage[i]!)) return;
-      shared[i] = true;
       again = true;
     });
   }
@@ -92,6 +81,21 @@ function oracle(indices: Uint8Array, coverage: Uint8Array, w: number, h: number)
       again = true;
     }
   }
+  const isOpen = (i: number) =>
+    indices[i] === 1 &&
+    coverage[i]! < 9 &&
+    found[i] === 0 &&
+    around(i).some((j) => indices[j]! > 1 && coverage[j]! < 9);
+  const shared = Array.from(indices, (_, i) => isOpen(i));
+  for (let again = true; again; ) {
+    again = false;
+    shared.forEach((known, i) => {
+      if (known || indices[i] !== 1 || coverage[i] === 255) return;
+      if (!around(i).some((j) => shared[j] && coverage[j]! < coverage[i]!)) return;
+      shared[i] = true;
+      again = true;
+    });
+  }
   return found.map((halo, i) => (shared[i] ? 0 : halo));
 }
 
@@ -99,8 +103,8 @@ function oracle(indices: Uint8Array, coverage: Uint8Array, w: number, h: number)
 function noise(w: number, h: number, seed: number) {
   const random = seeded(seed);
   const indices = Uint8Array.from({ length: w * h }, () => Math.floor(random() * 4));
-  const levels = [0, 60, 120, 200, 255];
-  const coverage = Uint8Array.from({ length: w * h }, () => levels[Math.floor(random() * 5)]!);
+  const levels = [0, 8, 60, 120, 200, 255];
+  const coverage = Uint8Array.from({ length: w * h }, () => levels[Math.floor(random() * 6)]!);
   return { flats: { indices: raster(indices, [w, h]), palette, ground: 'sky' }, coverage };
 }
 
@@ -486,7 +490,7 @@ describe('the check "halo"', () => {
     const names = (flats: Parameters<typeof checkFlats>[0]) =>
       checkFlats(flats, { coverage, checks: ['bare', 'seams', 'halo'] }).map(({ check }) => check);
     expect(names(flatsOf(`2 2 1 1 1 1 1`))).toEqual(['seams']);
-    expect(names(flatsOf(`2 2 2 1 1 1 1`))).toEqual(['seams', 'halo']);
+    expect(names(flatsOf(`2 2 2 1 1 1 1`))).toEqual(['halo', 'seams']);
     expect(names(bareAround(`2 2 0 0 0 0 0`))).toEqual(['bare']);
     expect(names(bareAround(`2 2 2 0 0 0 0`))).toEqual(['bare', 'halo']);
     const short = bareAround(`2 2 0 0 0 0 0`);
