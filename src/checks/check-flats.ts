@@ -1,39 +1,72 @@
 import type { FlatsLike } from '../palette/types.ts';
 import { checkOptions } from '../raster/checks.ts';
 import type { PixelsLike } from '../raster/types.ts';
+import { Exceptions, staleFinding } from './exceptions.ts';
 import type { Finding } from './finding.ts';
-import { type CheckFlatsOptions, runChecks } from './run-checks.ts';
+import { type CheckFlatsOptions, runChecks, sortFindings } from './run-checks.ts';
 
 /**
  * Checks flats before they are handed on.
  *
- * - `bare`: pixels that no flat covers; transparent ones in a picture.
- * - `blended`: pixels of partial alpha, or of a color that the palette lacks; without a palette,
- *   those that `findFringe` takes for fringe, where a straight rim one pixel wide is doubtful, so give
- *   the palette if you have it. Flats are checked against a palette alone.
- * - `specks`: 4-connected areas of one swatch of at most 8 pixels.
- * - `seams`: two flats meet with no ink on either side of the edge; needs `ink` or `coverage`.
- * - `halo`: the ground, or the bare surroundings of flats without one, shows between a flat and the
- *   ink, as `findHalo` tells; needs `coverage`. A flat drawn short of the line, so that the ground shows
- *   where coverage is 0, is no halo but an open seam; other bare pixels are findings of `bare` alone.
+ * | check | finds | needs | severity | thresholds |
+ * |---|---|---|---|---|
+ * | `bare` | pixels that no flat covers; transparent ones in a picture | | error | |
+ * | `blended` | pixels of a picture that are no color of a flat: partial alpha, and fringe where no palette is given | | error | |
+ * | `off` | colors that the palette lacks | `palette` | error | |
+ * | `specks` | areas of one swatch of a few pixels | | warning | `maxArea: 8` |
+ * | `slivers` | areas that are nowhere wider than a few pixels | | warning | `maxWidth: 2, minArea: 9` |
+ * | `seams` | two flats meet with no ink on either side | `ink` or `coverage` | warning | `minLength: 1` |
+ * | `forced` | seams that a forced bridge made | `report` | warning | |
+ * | `unnamed` | regions that no mark names | `report` | warning | |
+ * | `halo` | light between a flat and its ink, as `findHalo` tells | `coverage` | error | |
+ * | `alike` | flats beside each other whose colors can't be told apart | | warning | `below: 2` |
+ * | `leaks` * | a swatch that runs through a narrow opening | `ink` or `coverage` | warning | `maxWidth: 3, opens: 3` |
+ * | `divided` * | ink between two regions of one swatch | `ink` or `coverage` | information | `minLength: 1` |
+ * | `unused` * | swatches that no pixel has | | information | |
+ * | `lookalikes` * | used swatches of nearly one color | | information | `below: 2` |
  *
- * Findings come check by check. Each 8-connected place of bare or blended pixels is one, in the
- * order of first pixels, row by row; seams come with the longest first. After 10,000 places of one
- * check the rest are one finding. Where two swatches of the palette have one color, a picture's
- * pixels count as the first. O(pixels + seams · log).
+ * Those with a star run only when asked for, by name or by a setting; the others wherever what they
+ * need is given. Areas are in pixels, widths and lengths in pixels and pixel edges, `below` in CIEDE2000.
+ *
+ * The gravest findings come first, then check by check in the order of the table, or of `checks`.
+ * Places of pixels are 8-connected and come in the order of first pixels, row by row; those of edges
+ * with the longest first. After 10,000 places of one check the rest are one finding. A check that
+ * throws, or finds something without a place, gives a finding with `failed`; the others go on.
+ *
+ * What an exception matches is left out. An exception of a check that ran, to which nothing belongs
+ * any more, is a finding of `stale exception` with severity `information`.
+ *
+ * Where two swatches of the palette have one color, a picture's pixels count as the first.
+ * O(pixels + edges · log).
  *
  * @param flats - Flats, or a picture of flats in 1 to 4 channels of 8 or 16 bit.
- * @returns Findings; an empty list is a clean sheet.
- * @throws TypeError or RangeError for flats, rasters or options that are none.
+ * @returns Findings as plain data; an empty list is a clean sheet.
+ * @throws TypeError or RangeError for flats, rasters or options that are none; what `signal` or
+ *   `onProgress` ends the call with.
  * @example
  * ```ts
  * import { checkFlats, raster } from 'underink';
  * const palette = [{ name: 'bare', color: '#000000' }, { name: 'fur', color: '#8a5d42' }];
  * const flats = { indices: raster(new Uint8Array([1, 0, 1, 1]), [2, 2]), palette };
  * console.log(checkFlats(flats, { checks: ['bare'] })[0]?.message); // 1 pixel bare at [1, 0]
+ * const exceptions = [{ check: 'bare', at: [1, 0], note: 'a hole that is meant' }] as const;
+ * console.log(checkFlats(flats, { checks: ['bare'], exceptions }).length); // 0
  * ```
  */
 export function checkFlats(flats: FlatsLike | PixelsLike, options?: CheckFlatsOptions): Finding[] {
-  const names = ['ink', 'coverage', 'palette', 'checks', 'exceptions'] as const;
-  return runChecks(flats, checkOptions(options, 'checkFlats', names), 'flats', 'ink').found;
+  const checked = checkOptions(options, 'checkFlats', [
+    'ink',
+    'coverage',
+    'palette',
+    'report',
+    'checks',
+    'exceptions',
+    'onProgress',
+    'signal',
+  ]);
+  const exceptions = new Exceptions(checked.exceptions);
+  const { found, ran, context } = runChecks(flats, checked, { flats: 'flats', ink: 'ink' });
+  const kept = exceptions.keep(found);
+  const stale = exceptions.unmatched(ran).map((exception) => staleFinding(exception, context.size));
+  return sortFindings([...kept, ...stale]);
 }

@@ -1,18 +1,24 @@
 import type { FlatsLike } from '../palette/types.ts';
-import { checkOptions } from '../raster/checks.ts';
+import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
-import type { Bounds, MaskLike, PixelsLike } from '../raster/types.ts';
+import type { MaskLike, PixelsLike } from '../raster/types.ts';
+import type { CheckContext } from './context.ts';
+import { type CheckException, Exceptions, staleFinding } from './exceptions.ts';
 import type { Finding } from './finding.ts';
-import { describePlace, spansOfLabels } from './places.ts';
-import { type CheckFlatsOptions, runChecks, withoutExceptions } from './run-checks.ts';
-import type { Sheet } from './sheet.ts';
+import { describePlace, spansOfValues, wholePicture } from './places.ts';
+import {
+  type CheckFlatsOptions,
+  type CheckProgress,
+  runChecks,
+  sortFindings,
+} from './run-checks.ts';
 
 /** One sheet of a production. */
 export interface NamedSheet {
   /** Unique among the sheets. */
   readonly name: string;
   readonly flats: FlatsLike | PixelsLike;
-  readonly ink?: MaskLike;
+  readonly ink?: MaskLike | undefined;
 }
 
 /** A finding with the name of its sheet. */
@@ -20,13 +26,34 @@ export interface SheetFinding extends Finding {
   readonly sheet: string;
 }
 
+/** A finding that is meant so, on one sheet or on all. */
+export interface SheetException extends CheckException {
+  /** @default all sheets */
+  readonly sheet?: string | undefined;
+}
+
+/** As for `checkFlats`; the ink stands with each sheet. */
+export interface CheckSheetsOptions
+  extends Pick<CheckFlatsOptions, 'palette' | 'checks' | 'signal'> {
+  /** @default [] */
+  readonly exceptions?: readonly SheetException[] | undefined;
+  /** Called as the checks go on; what it throws ends the call and reaches the caller. */
+  readonly onProgress?:
+    | ((progress: CheckProgress & { readonly sheet: string }) => void)
+    | undefined;
+}
+
+/** Name of the check of all sheets against one another. */
+const COLORS = 'colors';
+
 /**
  * Checks the sheets of a production, each as `checkFlats` does, and all against one another: a
- * swatch name must have one color on all sheets (check `colors`; its count, bounds and spans are
- * the swatch's pixels). Findings come sheet by sheet; a color that differs is a finding of each
- * sheet that departs from the first one with the name. O(pixels + findings · log).
+ * swatch name must have one color on all sheets (check `colors`, an error, placed at the swatch's
+ * pixels). Findings come sheet by sheet; a color that differs is a finding of each sheet that departs
+ * from the first one with the name. An exception without a sheet counts for all; one to which nothing
+ * belongs on any of them is a finding of its sheet, or of the first. `summarizeFindings` counts them.
+ * O(pixels + findings · log).
  *
- * @param options - As for `checkFlats`; the ink stands with each sheet.
  * @throws TypeError or RangeError, naming the place in `sheets`, for what is no sheet; for two
  *   sheets of one name.
  * @example
@@ -45,54 +72,90 @@ export interface SheetFinding extends Finding {
  */
 export function checkSheets(
   sheets: readonly NamedSheet[],
-  options?: Omit<CheckFlatsOptions, 'ink' | 'coverage'>,
+  options?: CheckSheetsOptions,
 ): SheetFinding[] {
-  const checked = checkOptions(options, 'checkSheets', ['palette', 'checks', 'exceptions']);
-  checkNames(sheets);
-  const known = new Map<string, { color: string; sheet: string }>();
-  return sheets.flatMap(({ name, flats, ink }, i) => {
-    const at = `sheets[${i}]`;
-    const settings = ink === undefined ? checked : { ...checked, ink };
-    const { sheet, found } = runChecks(flats, settings, `${at}.flats`, `${at}.ink`);
-    const messages = new Map<number, string>();
-    sheet.flats.palette.forEach(({ name: swatch, color }, index) => {
-      if (index === 0) return;
-      const first = known.get(swatch);
-      if (first === undefined) known.set(swatch, { color, sheet: name });
-      else if (first.color !== color) {
-        messages.set(index, `"${swatch}" is ${color}, on "${first.sheet}" ${first.color}`);
-      }
-    });
-    const kept = withoutExceptions(differing(sheet, messages), checked.exceptions ?? []);
-    return [...found, ...kept].map((finding) => ({ sheet: name, ...finding }));
+  const names = ['palette', 'checks', 'exceptions', 'onProgress', 'signal'] as const;
+  const { palette, checks, signal, onProgress, ...rest } = checkOptions(
+    options,
+    'checkSheets',
+    names,
+  );
+  checkSheetList(sheets);
+  const exceptions = new Exceptions(rest.exceptions, ['sheet']);
+  rest.exceptions?.forEach(({ sheet }, i) => {
+    if (sheet === undefined) return;
+    checkOneOf(
+      sheet,
+      `exceptions[${i}].sheet`,
+      sheets.map(({ name }) => name),
+    );
   });
+  const known = new Map<string, { color: string; sheet: string }>();
+  const sizes = new Map<string, readonly [number, number]>();
+  const everRan = new Set([COLORS]);
+  const found = new Map<string, Finding[]>();
+  sheets.forEach(({ name, flats, ink }, i) => {
+    const tell = onProgress && ((at: CheckProgress) => onProgress({ sheet: name, ...at }));
+    const settings = { ink, palette, checks, signal, onProgress: tell };
+    const argument = { flats: `sheets[${i}].flats`, ink: `sheets[${i}].ink` };
+    const { context, ran, found: own } = runChecks(flats, settings, argument);
+    for (const check of ran) everRan.add(check);
+    sizes.set(name, context.size);
+    const all = [...own, ...differing(context, departures(context, name, known))];
+    found.set(
+      name,
+      exceptions.keep(all, ({ sheet = name }) => sheet === name),
+    );
+  });
+  for (const exception of exceptions.unmatched(everRan)) {
+    const sheet = exception.sheet ?? sheets[0]?.name;
+    if (sheet !== undefined) found.get(sheet)!.push(staleFinding(exception, sizes.get(sheet)!));
+  }
+  return sheets.flatMap(({ name }) =>
+    sortFindings(found.get(name)!).map((finding) => ({ sheet: name, ...finding })),
+  );
 }
 
-function checkNames(sheets: readonly NamedSheet[]): void {
+function checkSheetList(sheets: readonly NamedSheet[]): void {
   if (!Array.isArray(sheets)) throw wrongKind('sheets', 'an array of { name, flats, ink }', sheets);
   const seen = new Set<string>();
   sheets.forEach((sheet: NamedSheet, i) => {
     const { name } = checkOptions(sheet, `sheets[${i}]`, ['name', 'flats', 'ink']);
-    if (typeof name !== 'string') throw wrongKind(`sheets[${i}].name`, 'a text', name);
+    if (typeof name !== 'string') throw wrongKind(`sheets[${i}].name`, 'a string', name);
     if (seen.has(name)) throw wrongValue(`sheets[${i}].name`, 'unique among the sheets', name);
     seen.add(name);
   });
 }
 
-/** A finding per swatch: all its pixels as one place; of an unused one, nothing at the origin. */
-function differing({ flats }: Sheet, messages: ReadonlyMap<number, string>): Finding[] {
-  if (messages.size === 0) return [];
-  const { data, shape } = flats.indices;
-  const labelOf = new Int32Array(flats.palette.length);
-  [...messages.keys()].forEach((index, k) => {
-    labelOf[index] = k + 1;
+/** What is to be said of the swatches whose color is not that of the first sheet with the name. */
+function departures(
+  { flats }: CheckContext,
+  sheet: string,
+  known: Map<string, { color: string; sheet: string }>,
+): Map<number, string> {
+  const messages = new Map<number, string>();
+  flats.palette.forEach(({ name, color }, index) => {
+    if (index === 0) return;
+    const first = known.get(name);
+    if (first === undefined) known.set(name, { color, sheet });
+    else if (first.color !== color) {
+      messages.set(index, `"${name}" is ${color}, on "${first.sheet}" ${first.color}`);
+    }
   });
-  const labels = Int32Array.from(data, (index) => labelOf[index]!);
-  const spans = spansOfLabels(labels, shape[0]!, messages.size);
-  return Array.from(messages, ([index, message], k) => {
-    const own = spans[k]!;
-    const nothing = { count: 0, bounds: [0, 0, 0, 0] as Bounds, at: [0, 0] as const, spans: own };
-    const place = own.length > 0 ? describePlace(own) : nothing;
-    return { check: 'colors', message, ...place, swatches: [flats.palette[index]!.name] };
+  return messages;
+}
+
+/** A finding per swatch: all its pixels as one place. */
+function differing(
+  { flats, size }: CheckContext,
+  messages: ReadonlyMap<number, string>,
+): Finding[] {
+  if (messages.size === 0) return [];
+  const spans = spansOfValues(flats.indices.data, size[0], [...messages.keys()]);
+  return Array.from(messages, ([index, message]) => {
+    const own = spans.get(index);
+    const place = own === undefined ? wholePicture(size) : describePlace(own);
+    const swatches = [flats.palette[index]!.name];
+    return { check: COLORS, severity: 'error', message, ...place, swatches };
   });
 }

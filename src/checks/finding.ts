@@ -1,56 +1,75 @@
-import { wrongKind, wrongValue } from '../raster/errors.ts';
-import type { Bounds, Point } from '../raster/types.ts';
-import type { Sheet } from './sheet.ts';
+import { checkSize } from '../raster/checks.ts';
+import { wrongKind } from '../raster/errors.ts';
+import { raster } from '../raster/raster.ts';
+import type { Bounds, Mask, Point } from '../raster/types.ts';
 
-/** Something a person should look at, as plain data. */
+/** How much a finding matters: what must be mended, what must be looked at, what is told. */
+export type FindingSeverity = 'error' | 'warning' | 'information';
+
+/** The gravest first. */
+export const SEVERITIES: readonly FindingSeverity[] = ['error', 'warning', 'information'];
+
+/** Something a person should look at, as plain data that JSON keeps. */
 export interface Finding {
   /** Name of the check that found it. */
   readonly check: string;
+  readonly severity: FindingSeverity;
   /** One sentence with the figures. */
   readonly message: string;
-  /** Pixels, or pixel edges of a seam. */
-  readonly count: number;
+  /** Center of a pixel inside it: its first, row by row, where nothing else is said. */
+  readonly at: Point;
   /** Where it lies, in whole pixels, half-open. */
   readonly bounds: Bounds;
-  /** Center of its first pixel, row by row. */
-  readonly at: Point;
+  /** Pixels; 0 of what is nowhere in the picture, such as a swatch that is not used. */
+  readonly area: number;
+  /** Pixel edges, of what lies between two flats. */
+  readonly length?: number;
   /** Names of the swatches concerned. */
   readonly swatches: readonly string[];
   /**
-   * Its pixels, to be shown over the picture: spans `y, x0, x1` one after another, row by row, each
-   * `[x0, x1)` of row y. Of a seam, the pixels on both sides. A check of one's own may leave it out.
+   * Its pixels: spans `y, x0, x1` one after another, row by row, each `[x0, x1)` of row y. Of what
+   * lies between two flats, the pixels on both sides. Left out where the check tells no pixels.
    */
-  readonly spans?: Int32Array;
-}
-
-/** A rule over a sheet. */
-export interface Check {
-  readonly name: string;
-  readonly run: (sheet: Sheet) => Omit<Finding, 'check'>[];
+  readonly spans?: readonly number[];
+  /** True where the check itself failed, with the reason in `message`. */
+  readonly failed?: true;
 }
 
 /**
- * Makes a check of one's own for `checkFlats`.
+ * The pixels of a finding, to be shown over the picture. O(pixels).
  *
- * @param name - How findings name it; not empty.
- * @param fn - Gets the sheet (flats, ink, blended pixels) and gives what it finds.
- * @throws TypeError or RangeError for a name that is no text, or no function.
+ * @param finding - As `checkFlats` gives it, or read back from JSON.
+ * @param size - `[width, height]` of the picture.
+ * @returns A mask of that size; where the finding tells no pixels, 1 within its bounds.
+ * @throws TypeError or RangeError for a finding or a size that is none.
  * @example
  * ```ts
- * import { checkFlats, defineCheck, raster } from 'underink';
+ * import { checkFlats, findingMask, raster } from 'underink';
  * const palette = [{ name: 'bare', color: '#000000' }, { name: 'fur', color: '#8a5d42' }];
- * const flats = { indices: raster(new Uint8Array([1, 1]), [2, 1]), palette };
- * const eyes = defineCheck('no eyes', ({ flats }) =>
- *   flats.palette.some((swatch) => swatch.name === 'eyes')
- *     ? []
- *     : [{ message: 'no eyes', count: 0, bounds: [0, 0, 2, 1], at: [0, 0], swatches: [] }],
- * );
- * console.log(checkFlats(flats, { checks: [eyes] })[0]?.check); // no eyes
+ * const flats = { indices: raster(new Uint8Array([1, 0, 1, 1]), [2, 2]), palette };
+ * const [finding] = checkFlats(flats, { checks: ['bare'] });
+ * if (finding) console.log(findingMask(finding, [2, 2]).data.join(' ')); // 0 1 0 0
  * ```
  */
-export function defineCheck(name: string, fn: Check['run']): Check {
-  if (typeof name !== 'string') throw wrongKind('name', 'a text', name);
-  if (name === '') throw wrongValue('name', 'a text that is not empty', name);
-  if (typeof fn !== 'function') throw wrongKind('fn', 'a function', fn);
-  return { name, run: fn };
+export function findingMask(finding: Finding, size: readonly [number, number]): Mask {
+  const [width, height] = checkSize(size, 'size');
+  if (typeof finding !== 'object' || finding === null || !Array.isArray(finding.bounds)) {
+    throw wrongKind('finding', 'a finding of checkFlats', finding);
+  }
+  const data = new Uint8Array(width * height);
+  const fill = (y: number, x0: number, x1: number): void => {
+    if (y < 0 || y >= height || x0 < 0 || x1 > width) {
+      throw new RangeError(
+        `finding must lie in the picture of ${width} × ${height}, got [${x0}, ${x1}) of row ${y}`,
+      );
+    }
+    data.fill(1, y * width + x0, y * width + x1);
+  };
+  const { spans, bounds } = finding;
+  if (spans === undefined) {
+    for (let y = bounds[1]; y < bounds[3]; y++) fill(y, bounds[0], bounds[2]);
+  } else {
+    for (let k = 0; k < spans.length; k += 3) fill(spans[k]!, spans[k + 1]!, spans[k + 2]!);
+  }
+  return raster(data, [width, height]);
 }

@@ -1,10 +1,24 @@
+export type { CheckName } from './built-in.ts';
 export { checkFlats } from './check-flats.ts';
-export { checkSheets, type NamedSheet, type SheetFinding } from './check-sheets.ts';
-export { type Check, defineCheck, type Finding } from './finding.ts';
-export type {
-  CheckException,
-  CheckFlatsOptions,
-  CheckName,
-  CheckSettings,
-} from './run-checks.ts';
-export type { Sheet } from './sheet.ts';
+export {
+  type CheckSheetsOptions,
+  checkSheets,
+  type NamedSheet,
+  type SheetException,
+  type SheetFinding,
+} from './check-sheets.ts';
+export type { CheckSettings } from './choose-checks.ts';
+export type { CheckContext } from './context.ts';
+export {
+  type CheckNeed,
+  type DefineCheckOptions,
+  defineCheck,
+  type FlatsCheck,
+  type FoundPlace,
+} from './define-check.ts';
+export type { CheckException } from './exceptions.ts';
+export { type Finding, type FindingSeverity, findingMask } from './finding.ts';
+export type { LaidReport, ReportedBridge, ReportedRegion } from './report.ts';
+export { areaBetween, mustTouch, neverTouches, staysWithin } from './rules.ts';
+export type { CheckFlatsOptions, CheckProgress } from './run-checks.ts';
+export { type FindingSummary, summarizeFindings } from './summary.ts';

@@ -1,5 +1,4 @@
-import { raster } from '../raster/raster.ts';
-import type { Bounds, Connectivity, Point } from '../raster/types.ts';
+import type { Bounds, Connectivity, MaskLike, Point } from '../raster/types.ts';
 import { labelRegions } from '../regions/label.ts';
 import type { Finding } from './finding.ts';
 
@@ -14,29 +13,25 @@ export interface Place {
 }
 
 /** The connected places of a mask, in the order of first pixels. O(pixels). */
-export function placesOfMask(
-  mask: Uint8Array,
-  width: number,
-  height: number,
-  connectivity: Connectivity,
-): Place[] {
-  const { labels, count } = labelRegions(raster(mask, [width, height]), { connectivity });
+export function placesOfMask(mask: MaskLike, connectivity: Connectivity): Place[] {
+  const { labels, count } = labelRegions(mask, { connectivity });
+  const width = labels.shape[0]!;
   return count === 0 ? [] : placesOfLabels(labels.data, width, count);
 }
 
-/** The places of labels 1..count, without those of more than `maxArea` pixels. O(pixels). */
+/** The places of those of the labels 1..count that are wanted, by their number and area. O(pixels). */
 export function placesOfLabels(
   labels: Int32Array,
   width: number,
   count: number,
-  maxArea: number = Number.POSITIVE_INFINITY,
+  isWanted: (label: number, area: number) => boolean = () => true,
 ): Place[] {
   const { area, pieces } = measureLabels(labels, width, count);
   const slot = new Int32Array(count + 1).fill(-1);
   const sizes: number[] = [];
   let places = 0;
   for (let label = 1; label <= count; label++) {
-    if (area[label]! > maxArea) continue;
+    if (!isWanted(label, area[label]!)) continue;
     slot[label] = Math.min(places++, MOST_PLACES);
     sizes[slot[label]!] = (sizes[slot[label]!] ?? 0) + pieces[label]!;
   }
@@ -46,17 +41,22 @@ export function placesOfLabels(
   return spans.map((own, k) => ({ spans: own, places: k < MOST_PLACES ? 1 : places - k }));
 }
 
-/** The pixels of each of the labels 1..count. O(pixels). */
-export function spansOfLabels(labels: Int32Array, width: number, count: number): Int32Array[] {
-  const { pieces } = measureLabels(labels, width, count);
-  const spans = Array.from({ length: count }, (_, k) => new Int32Array(3 * pieces[k + 1]!));
-  collectSpans(
-    labels,
-    width,
-    Int32Array.from({ length: count + 1 }, (_, label) => label - 1),
-    spans,
-  );
-  return spans;
+/** The pixels of each of the values, those that occur. O(pixels). */
+export function spansOfValues(
+  data: Uint8Array | Uint16Array,
+  width: number,
+  values: readonly number[],
+): Map<number, Int32Array> {
+  const labelOf = new Int32Array(0x10000);
+  values.forEach((value, k) => {
+    labelOf[value] = k + 1;
+  });
+  const labels = Int32Array.from(data, (index) => labelOf[index]!);
+  const { pieces } = measureLabels(labels, width, values.length);
+  const spans = values.map((_, k) => new Int32Array(3 * pieces[k + 1]!));
+  const slot = Int32Array.from({ length: values.length + 1 }, (_, label) => label - 1);
+  collectSpans(labels, width, slot, spans);
+  return new Map(values.flatMap((value, k) => (spans[k]!.length > 0 ? [[value, spans[k]!]] : [])));
 }
 
 /** Pixels and horizontal pieces of each label. */
@@ -109,25 +109,44 @@ function collectSpans(
 /** What a finding says of its place. O(spans). */
 export function describePlace(
   spans: Int32Array,
-): Required<Pick<Finding, 'count' | 'bounds' | 'at' | 'spans'>> {
-  let count = 0;
+): Required<Pick<Finding, 'at' | 'bounds' | 'area' | 'spans'>> {
+  return { ...measureSpans(spans), spans: Array.from(spans) };
+}
+
+/** The same without the spans themselves, which hold a pixel at least. */
+export function measureSpans(
+  spans: ArrayLike<number>,
+): Required<Pick<Finding, 'at' | 'bounds' | 'area'>> {
+  let area = 0;
   let left = spans[1]!;
   let right = 0;
   for (let k = 0; k < spans.length; k += 3) {
     const x0 = spans[k + 1]!;
     const x1 = spans[k + 2]!;
-    count += x1 - x0;
+    area += x1 - x0;
     if (x0 < left) left = x0;
     if (x1 > right) right = x1;
   }
   const bounds: Bounds = [left, spans[0]!, right, spans[spans.length - 3]! + 1];
   const at: Point = [spans[1]! + 0.5, spans[0]! + 0.5];
-  return { count, bounds, at, spans };
+  return { at, bounds, area };
+}
+
+/** The place of what is nowhere in the picture: all of it, by its first pixel. */
+export function wholePicture([width, height]: readonly [number, number]): Required<
+  Pick<Finding, 'at' | 'bounds' | 'area'>
+> {
+  return { at: [0.5, 0.5], bounds: [0, 0, width, height], area: 0 };
 }
 
 /** `3 pixels`, `1 pixel`. */
 export function amount(count: number, unit: string): string {
   return `${count} ${unit}${count === 1 ? '' : 's'}`;
+}
+
+/** ` between "fur" and "eye"`; nothing where more places than one are told of. */
+export function between({ places }: Pick<Place, 'places'>, swatches: readonly string[]): string {
+  return places === 1 ? ` between "${swatches[0]}" and "${swatches[1]}"` : '';
 }
 
 /** `at [x, y]` of the first pixel. */

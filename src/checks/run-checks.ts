@@ -1,185 +1,187 @@
 import type { FlatsLike, Swatch } from '../palette/types.ts';
 import { checkSameSize, coverageArgument, maskArgument } from '../raster/arguments.ts';
-import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
+import { checkCallback, checkOneOf } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
-import type {
-  Bounds,
-  Coverage,
-  CoverageLike,
-  Dense,
-  Mask,
-  MaskLike,
-  PixelsLike,
-} from '../raster/types.ts';
+import type { Coverage, CoverageLike, Dense, Mask, MaskLike, PixelsLike } from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
-import { bare, blended, specksUpTo } from './area-checks.ts';
-import type { Check, Finding } from './finding.ts';
-import { halo } from './halo.ts';
-import { seams } from './seams.ts';
-import { type Sheet, sheetOf } from './sheet.ts';
+import type { CheckName } from './built-in.ts';
+import { type CheckSettings, type ChosenCheck, chooseChecks } from './choose-checks.ts';
+import { SheetContext } from './context.ts';
+import type { CheckNeed, FlatsCheck, FoundPlace } from './define-check.ts';
+import type { CheckException } from './exceptions.ts';
+import { type Finding, SEVERITIES } from './finding.ts';
+import { measureSpans, wholePicture } from './places.ts';
+import { type ReadSheet, readSheet } from './read-sheet.ts';
+import { checkReport, type LaidReport } from './report.ts';
 
-/** Name of a check of the library. */
-export type CheckName = 'bare' | 'blended' | 'specks' | 'seams' | 'halo';
-
-/** Which of the library's checks run, and how; those that are not named run as they do alone. */
-export interface CheckSettings {
-  /** @default true */
-  readonly bare?: boolean;
-  /** @default true */
-  readonly blended?: boolean;
-  /** `maxArea`: largest area of a speck, in pixels. @default { maxArea: 8 } */
-  readonly specks?: boolean | { readonly maxArea?: number };
-  /** @default whether there is ink */
-  readonly seams?: boolean;
-  /** @default whether there is coverage */
-  readonly halo?: boolean;
-  /** Checks made by `defineCheck`, run after those. @default [] */
-  readonly own?: readonly Check[];
-}
-
-/** Findings to be left out: those that match every field that is given. */
-export interface CheckException {
-  /** Name of the check. */
+/** How far the checks have come. */
+export interface CheckProgress {
+  /** Name of the check that runs. */
   readonly check: string;
-  /** Findings that lie inside, `[x0, y0, x1, y1]` in pixels, half-open. */
-  readonly bounds?: Bounds;
-  /** Findings that concern this swatch. */
-  readonly swatch?: string;
+  /** Share of it that is done, 0 to 1. */
+  readonly done: number;
 }
 
 export interface CheckFlatsOptions {
-  /** The ink over the flats; with it, seams are checked. @default none */
-  readonly ink?: MaskLike;
+  /** The ink over the flats, its gaps closed; with it, seams are checked. @default none */
+  readonly ink?: MaskLike | undefined;
   /**
    * With it, halo is checked; where there is no `ink`, coverage above 127 counts as ink. @default none
    */
-  readonly coverage?: CoverageLike;
-  /** What the flats may hold; a pixel of another color is blended. @default see `blended` */
-  readonly palette?: readonly Swatch[];
+  readonly coverage?: CoverageLike | undefined;
+  /** What the flats may hold; a pixel of another color is `off`. @default whatever they hold */
+  readonly palette?: readonly Swatch[] | undefined;
+  /** What `layFlats` reported; with it, forced seams and unnamed regions are told. @default none */
+  readonly report?: LaidReport | undefined;
   /** Names and own checks, which alone are run, or settings. @default all that can be run */
-  readonly checks?: readonly (CheckName | Check)[] | CheckSettings;
-  /** Findings to be left out. @default [] */
-  readonly exceptions?: readonly CheckException[];
+  readonly checks?: readonly (CheckName | FlatsCheck)[] | CheckSettings | undefined;
+  /** Findings that are meant so and left out. @default [] */
+  readonly exceptions?: readonly CheckException[] | undefined;
+  /** Called as the checks go on; what it throws ends the call and reaches the caller. */
+  readonly onProgress?: ((progress: CheckProgress) => void) | undefined;
+  /** Ends the call with its reason. */
+  readonly signal?: AbortSignal | undefined;
 }
 
-/** `checkFlats` on checked option names; the two names are what errors call the rasters. */
+/** What `runChecks` calls its arguments in errors. */
+export interface ArgumentNames {
+  readonly flats: string;
+  readonly ink: string;
+}
+
+/** The checks of one sheet: its context, what was found, exceptions not yet left out, and what ran. */
+export interface CheckedSheet {
+  readonly context: SheetContext;
+  readonly found: Finding[];
+  /** Names of the checks that ran to their end. */
+  readonly ran: ReadonlySet<string>;
+}
+
+/** Reads a sheet and runs the checks on it; option names are checked before. */
 export function runChecks(
   input: FlatsLike | PixelsLike,
-  { ink, coverage, palette, checks, exceptions = [] }: CheckFlatsOptions,
-  inputName: string,
-  inkName: string,
-): { sheet: Sheet; found: Finding[] } {
-  const hasInk = ink !== undefined || coverage !== undefined;
-  const wanted = checksOf(checks, hasInk, coverage !== undefined, inkName);
-  checkExceptions(exceptions);
-  const read = sheetOf(input, inputName, palette);
-  const mask = ink === undefined ? undefined : inkOf(ink, read, inputName, inkName);
-  const tone = coverage === undefined ? undefined : toneOf(coverage, read, inputName);
-  const shown = mask ?? (tone && inkOfTone(tone));
-  const sheet = {
-    ...read,
-    ...(shown === undefined ? {} : { ink: shown }),
-    ...(tone === undefined ? {} : { coverage: tone }),
+  options: CheckFlatsOptions,
+  names: ArgumentNames,
+): CheckedSheet {
+  const { ink, coverage, palette, checks, signal } = options;
+  const given = new Set<CheckNeed>();
+  if (ink !== undefined || coverage !== undefined) given.add('ink');
+  for (const need of ['coverage', 'palette', 'report'] as const) {
+    if (options[need] !== undefined) given.add(need);
+  }
+  const chosen = chooseChecks(checks, given, (need) => (need === 'ink' ? names.ink : need));
+  const report = checkReport(options.report, 'report');
+  const onProgress = checkCallback(options.onProgress, 'onProgress');
+  if (signal !== undefined && typeof signal?.throwIfAborted !== 'function') {
+    throw wrongKind('signal', 'an AbortSignal', signal);
+  }
+  const read = readSheet(input, names.flats, palette);
+  const mask = ink === undefined ? undefined : inkOf(ink, read, names);
+  const tone = coverage === undefined ? undefined : toneOf(coverage, read, names);
+  let stopped = false;
+  let name = '';
+  const tick = (done: number): void => {
+    try {
+      signal?.throwIfAborted();
+      onProgress?.({ check: name, done });
+    } catch (reason) {
+      stopped = true;
+      throw reason;
+    }
   };
-  const found = wanted.flatMap(({ name, run }) => {
-    const own = run(sheet);
-    if (!Array.isArray(own)) throw wrongKind(`what "${name}" finds`, 'an array of findings', own);
-    return own.map((finding): Finding => ({ check: name, ...finding }));
-  });
-  return { sheet, found: withoutExceptions(found, exceptions) };
+  const parts = { ...read, ink: mask ?? (tone && inkOfTone(tone)), coverage: tone, report };
+  const context = new SheetContext(parts, tick);
+  const ran = new Set<string>();
+  const found: Finding[] = [];
+  for (const { check, severity, thresholds } of chosen) {
+    name = check.name;
+    tick(0);
+    try {
+      for (const finding of findingsOf({ check, severity, thresholds }, context))
+        found.push(finding);
+      ran.add(name);
+    } catch (reason) {
+      if (stopped) throw reason;
+      found.push(failureOf(name, reason, context.size));
+    }
+    tick(1);
+  }
+  return { context, found, ran };
 }
 
-/** The findings that match no exception. */
-export function withoutExceptions(
-  found: readonly Finding[],
-  exceptions: readonly CheckException[],
+/** The gravest first; else as they come. */
+export function sortFindings<F extends Finding>(found: readonly F[]): F[] {
+  const rank = ({ severity }: F): number => SEVERITIES.indexOf(severity);
+  return [...found].sort((a, b) => rank(a) - rank(b));
+}
+
+/** What a check finds, each place checked and completed. */
+function findingsOf(
+  { check, severity, thresholds }: ChosenCheck,
+  context: SheetContext,
 ): Finding[] {
-  return found.filter((finding) => !exceptions.some((exception) => covers(exception, finding)));
-}
-
-function checksOf(
-  checks: CheckFlatsOptions['checks'],
-  hasInk: boolean,
-  hasCoverage: boolean,
-  inkName: string,
-): readonly Check[] {
-  const named = { bare, blended, specks: specksUpTo(8), seams, halo };
-  const names = Object.keys(named) as CheckName[];
-  let wanted: Check[];
-  if (Array.isArray(checks)) {
-    wanted = checks.map((check: unknown, i) =>
-      isCheck(check) ? check : named[checkOneOf(check, `checks[${i}]`, names)],
-    );
-  } else {
-    const settings = checkOptions(checks as CheckSettings | undefined, 'checks', [...names, 'own']);
-    const { specks = true, own = [] } = settings;
-    if (typeof specks === 'object') {
-      const { maxArea = 8 } = checkOptions(specks, 'checks.specks', ['maxArea']);
-      named.specks = specksUpTo(checkNumber(maxArea, 'checks.specks.maxArea', { unit: 'pixels' }));
-    }
-    if (!Array.isArray(own) || !own.every(isCheck)) {
-      throw wrongKind('checks.own', 'an array of checks made by defineCheck', own);
-    }
-    const runs = (name: CheckName): boolean => {
-      const setting =
-        settings[name] ?? (name === 'seams' ? hasInk : name === 'halo' ? hasCoverage : true);
-      if (typeof setting !== 'boolean' && (name !== 'specks' || setting === null)) {
-        throw wrongKind(`checks.${name}`, 'true or false', setting);
-      }
-      return setting !== false;
+  const own = check.run(context, thresholds);
+  if (!Array.isArray(own)) throw wrongKind('what it finds', 'an array of findings', own);
+  return own.map((place: FoundPlace, i) => {
+    const at = checkPlace(place, `finding ${i}`, context.size);
+    const [x, y] = [Math.floor(at[0]), Math.floor(at[1])];
+    const { spans, length, swatches = [] } = place;
+    const hasSpans = spans !== undefined && spans.length > 0;
+    const own = hasSpans ? measureSpans(spans) : { bounds: [x, y, x + 1, y + 1] as const, area: 1 };
+    const { bounds = own.bounds, area = own.area } = place;
+    return {
+      check: check.name,
+      severity: place.severity ?? severity,
+      message: place.message,
+      at: [at[0], at[1]],
+      bounds: [bounds[0], bounds[1], bounds[2], bounds[3]],
+      area,
+      ...(length === undefined ? {} : { length }),
+      swatches,
+      ...(spans === undefined ? {} : { spans }),
     };
-    wanted = [...names.filter(runs).map((name) => named[name]), ...own];
-  }
-  if (!hasInk && wanted.includes(seams)) {
-    throw new RangeError(`${inkName} must be given for the check "seams", got undefined`);
-  }
-  if (!hasCoverage && wanted.includes(halo)) {
-    throw new RangeError('coverage must be given for the check "halo", got undefined');
-  }
-  return wanted;
-}
-
-function isCheck(value: unknown): value is Check {
-  return typeof value === 'object' && value !== null && 'run' in value && 'name' in value;
-}
-
-function checkExceptions(exceptions: readonly CheckException[]): void {
-  if (!Array.isArray(exceptions)) throw wrongKind('exceptions', 'an array', exceptions);
-  exceptions.forEach((exception: CheckException, i) => {
-    const name = `exceptions[${i}]`;
-    const { check, bounds, swatch } = checkOptions(exception, name, ['check', 'bounds', 'swatch']);
-    if (typeof check !== 'string') throw wrongKind(`${name}.check`, 'the name of a check', check);
-    if (swatch !== undefined && typeof swatch !== 'string') {
-      throw wrongKind(`${name}.swatch`, 'the name of a swatch', swatch);
-    }
-    if (bounds === undefined) return;
-    const allowed = 'four numbers [x0, y0, x1, y1]';
-    if (!Array.isArray(bounds)) throw wrongKind(`${name}.bounds`, allowed, bounds);
-    if (bounds.length !== 4 || !bounds.every(Number.isFinite)) {
-      throw wrongValue(`${name}.bounds`, allowed, bounds);
-    }
   });
 }
 
-function covers({ check, bounds, swatch }: CheckException, finding: Finding): boolean {
-  if (check !== finding.check) return false;
-  if (swatch !== undefined && !finding.swatches.includes(swatch)) return false;
-  if (bounds === undefined) return true;
-  const [x0, y0, x1, y1] = finding.bounds;
-  return x0 >= bounds[0] && y0 >= bounds[1] && x1 <= bounds[2] && y1 <= bounds[3];
+/** A finding must say what and where. */
+function checkPlace(
+  place: FoundPlace,
+  name: string,
+  [width, height]: readonly [number, number],
+): FoundPlace['at'] {
+  if (typeof place !== 'object' || place === null) {
+    throw wrongKind(name, 'an object { message, at }', place);
+  }
+  const { message, at, severity } = place;
+  if (typeof message !== 'string') throw wrongKind(`message of ${name}`, 'a string', message);
+  if (severity !== undefined) checkOneOf(severity, `severity of ${name}`, SEVERITIES);
+  const allowed = `a point [x, y] inside the picture of ${width} × ${height}`;
+  if (!Array.isArray(at) || at.length !== 2) throw wrongKind(`at of ${name}`, allowed, at);
+  const [x, y] = at;
+  if (!(x >= 0 && y >= 0 && x < width && y < height)) {
+    throw wrongValue(`at of ${name}`, allowed, at);
+  }
+  return at;
 }
 
-function inkOf(ink: MaskLike, sheet: Sheet, inputName: string, inkName: string): Mask {
-  const dense = maskArgument(ink, inkName);
-  checkSize(dense, inkName, sheet, inputName);
-  packMask(dense, inkName);
+function failureOf(check: string, reason: unknown, size: readonly [number, number]): Finding {
+  const why = reason instanceof Error ? reason.message : String(reason);
+  const message = `the check "${check}" failed: ${why}`;
+  const place = wholePicture(size);
+  return { check, severity: 'error', message, ...place, swatches: [], failed: true };
+}
+
+function inkOf(ink: MaskLike, sheet: ReadSheet, names: ArgumentNames): Mask {
+  const dense = maskArgument(ink, names.ink);
+  checkSize(dense, names.ink, sheet, names);
+  packMask(dense, names.ink);
   return raster(dense.data, [dense.width, dense.height]);
 }
 
-function toneOf(coverage: CoverageLike, sheet: Sheet, inputName: string): Coverage {
+function toneOf(coverage: CoverageLike, sheet: ReadSheet, names: ArgumentNames): Coverage {
   const dense = coverageArgument(coverage, 'coverage');
-  checkSize(dense, 'coverage', sheet, inputName);
+  checkSize(dense, 'coverage', sheet, names);
   return raster(dense.data, [dense.width, dense.height]);
 }
 
@@ -190,7 +192,7 @@ function inkOfTone({ data, shape }: Coverage): Mask {
   );
 }
 
-function checkSize(dense: Dense, name: string, { flats }: Sheet, inputName: string): void {
+function checkSize(dense: Dense, name: string, { flats }: ReadSheet, names: ArgumentNames): void {
   const [width, height] = flats.indices.shape as [number, number];
-  checkSameSize({ width, height }, inputName, dense, name);
+  checkSameSize({ width, height }, names.flats, dense, name);
 }

@@ -27,10 +27,15 @@ export interface Halo {
  *
  * Under ink of partial coverage, 1 to 254, what lies below shows. There, a bare pixel is halo, and so
  * is one of the ground on a flat's side of the ink: one that steps to 8-neighbors of ever more
- * coverage lead to from a pixel of another flat. Ground beyond the darkest ridge is where it belongs,
- * and under solid ink anything goes unseen. In flats without a ground their bare surroundings count as
- * it: bare pixels that are 4-connected to the picture's border through bare ones. Bare pixels that are
- * enclosed, as seen through a wheel, count as not laid yet; where they are meant, lay a ground.
+ * coverage lead to from the clear paper of another flat, where coverage is at most 8; no step is
+ * diagonal between two pixels that are darker than its end. Ground beyond the darkest ridge is where it
+ * belongs, and under solid ink anything goes unseen. Where a flat and the ground meet on clear paper, as
+ * in a closed gap, the seam must leave the ridge at its ends: what such steps lead to from the ground
+ * there is no halo.
+ *
+ * In flats without a ground their bare surroundings count as it: bare pixels that are 4-connected to the
+ * picture's border through bare ones. Bare pixels that are enclosed, as seen through a wheel, count as
+ * not laid yet; where they are meant, lay a ground.
  *
  * ```text
  * coverage     0   0  90 255 255  90   0

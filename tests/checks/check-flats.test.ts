@@ -3,8 +3,8 @@ import type { NdArray } from 'ndarray';
 import { describe, expect, it } from 'vitest';
 import {
   type CheckFlatsOptions,
+  type CheckName,
   checkFlats,
-  defineCheck,
   type Finding,
 } from '../../src/checks/index.ts';
 import { findFringe } from '../../src/fringe/find-fringe.ts';
@@ -28,7 +28,7 @@ const rowsOf = (r: NdArray<Uint8Array>): number[][] =>
   Array.from({ length: r.shape[1]! }, (_, y) =>
     Array.from({ length: r.shape[0]! }, (_, x) => r.get(x, y)!),
   );
-const only = (...checks: ('bare' | 'blended' | 'specks' | 'seams')[]): CheckFlatsOptions => ({
+const only = (...checks: CheckName[]): CheckFlatsOptions => ({
   checks,
 });
 
@@ -42,7 +42,7 @@ function random(w: number, h: number, values: number, seed: number): NdArray<Uin
 
 /** A finding holds together: its spans give its bounds, its first pixel, and its count. */
 function expectSound(found: readonly Finding[]): void {
-  for (const { check, count, bounds, at, spans } of found) {
+  for (const { area, bounds, at, spans } of found) {
     const pixels = pixelsOf(spans!).map((text) => text.split(',').map(Number) as [number, number]);
     const [xs, ys] = [pixels.map(([x]) => x), pixels.map(([, y]) => y)];
     expect(bounds).toEqual([
@@ -52,8 +52,9 @@ function expectSound(found: readonly Finding[]): void {
       Math.max(...ys) + 1,
     ]);
     expect(at).toEqual([xs[0]! + 0.5, ys[0]! + 0.5]);
-    if (check !== 'seams') expect(count).toBe(pixels.length);
+    expect(area).toBe(pixels.length);
   }
+  expect(JSON.parse(JSON.stringify(found))).toEqual(found);
 }
 
 describe('bare', () => {
@@ -69,21 +70,23 @@ describe('bare', () => {
     expect(found).toEqual([
       {
         check: 'bare',
+        severity: 'error',
         message: '2 pixels bare at [1, 0]',
-        count: 2,
+        area: 2,
         bounds: [0, 0, 2, 2],
         at: [1.5, 0.5],
         swatches: [],
-        spans: Int32Array.from([0, 1, 2, 1, 0, 1]),
+        spans: [0, 1, 2, 1, 0, 1],
       },
       {
         check: 'bare',
+        severity: 'error',
         message: '1 pixel bare at [3, 2]',
-        count: 1,
+        area: 1,
         bounds: [3, 2, 4, 3],
         at: [3.5, 2.5],
         swatches: [],
-        spans: Int32Array.from([2, 3, 4]),
+        spans: [2, 3, 4],
       },
     ]);
   });
@@ -124,7 +127,7 @@ describe('specks', () => {
     ]);
     expect(found.map(({ swatches }) => swatches)).toEqual([['eye'], ['eye']]);
     const larger = checkFlats(art, { checks: { specks: { maxArea: 9 }, seams: false } });
-    expect(larger.map(({ count }) => count)).toEqual([9, 1, 1]);
+    expect(larger.map(({ area }) => area)).toEqual([9, 1, 1]);
     expect(checkFlats(art, { checks: { specks: { maxArea: 0 } } })).toEqual([]);
     expect(checkFlats(art, { checks: { specks: false } })).toEqual([]);
     expect(checkFlats(art, { checks: { specks: {} } })).toHaveLength(2);
@@ -139,7 +142,7 @@ describe('specks', () => {
         (w, h, seed) => {
           const indices = random(w, h, 3, seed);
           const found = checkFlats(flatsOf(indices), {
-            checks: { bare: false, specks: { maxArea: 3 } },
+            checks: { bare: false, slivers: false, specks: { maxArea: 3 } },
           });
           const wanted = places(rowsOf(indices), (v) => v !== 0, 4).filter((p) => p.length <= 3);
           expect(found.map(({ spans }) => pixelsOf(spans!).sort())).toEqual(
@@ -177,12 +180,14 @@ describe('seams', () => {
     ]);
     expect(found[0]).toEqual({
       check: 'seams',
+      severity: 'warning',
       message: 'open seam of 3 pixel edges between "sky" and "eye" at [0, 2]',
-      count: 3,
+      length: 3,
+      area: 6,
       bounds: [0, 2, 3, 4],
       at: [0.5, 2.5],
       swatches: ['sky', 'eye'],
-      spans: Int32Array.from([2, 0, 3, 3, 0, 3]),
+      spans: [2, 0, 3, 3, 0, 3],
     });
     expectSound(found);
   });
@@ -216,9 +221,9 @@ describe('seams', () => {
           );
           const found = checkFlats(flatsOf(indices), { ink, ...only('seams') });
           expectSound(found);
-          const seen = found.map(({ swatches, count, spans }) => ({
+          const seen = found.map(({ swatches, length, spans }) => ({
             pair: swatches.map((s) => SWATCHES.findIndex(({ name }) => name === s)).join(' '),
-            length: count,
+            length,
             pixels: pixelsOf(spans!).sort(),
           }));
           const wanted = openSeams(rowsOf(indices), rowsOf(ink)).map((seam) => ({
@@ -227,7 +232,7 @@ describe('seams', () => {
           }));
           const key = (v: object) => JSON.stringify(v);
           expect(seen.map(key).sort()).toEqual(wanted.map(key).sort());
-          const lengths = found.map(({ count }) => count);
+          const lengths = found.map(({ length }) => length!);
           expect(lengths).toEqual([...lengths].sort((a, b) => b - a));
         },
       ),
@@ -264,7 +269,7 @@ describe('seams', () => {
     ]) {
       const indices = raster(shape[0] === 2 ? row.map((_, i) => 1 + (i & 1)) : row, shape);
       const [seam] = checkFlats(flatsOf(indices), { ink: raster(ink, shape), ...only('seams') });
-      expect(seam!.count).toBe(70_000);
+      expect(seam!.length).toBe(70_000);
       expect(seam!.bounds).toEqual([0, 0, ...shape]);
     }
   });
@@ -301,10 +306,10 @@ describe('blended', () => {
     const lash = picture('sssssss sssffss ssfssfs sfssssf sssssss');
     expect(checkFlats(lash, only('blended'))).toEqual([]);
     const edge = picture('wwwwkkkk wwwgkkkk wwwggkkk wwwwgkkk wwwwkkkk wwwwkkkk');
-    expect(checkFlats(edge, only('blended')).map(({ count }) => count)).toEqual([4]);
+    expect(checkFlats(edge, only('blended')).map(({ area }) => area)).toEqual([4]);
     for (const art of [lash, edge]) {
       const found = checkFlats(art, only('blended'));
-      expect(found.reduce((sum, { count }) => sum + count, 0)).toBe(findFringe(art).count);
+      expect(found.reduce((sum, { area }) => sum + area, 0)).toBe(findFringe(art).count);
     }
   });
 
@@ -317,13 +322,14 @@ describe('blended', () => {
     expectSound(found);
   });
 
-  it('are colors that a palette lacks, however large their area', () => {
+  it('or off the palette, however large their area, where one is given', () => {
     const art = picture('ffss ffss ffgg ffgg');
     expect(checkFlats(art, only('blended'))).toEqual([]);
     const palette = SWATCHES.slice(1);
-    const found = checkFlats(art, { palette, ...only('blended') });
-    expect(found.map(({ message }) => message)).toEqual(['4 pixels blended at [2, 2]']);
-    expect(checkFlats(art, { palette: SWATCHES, ...only('blended') })).toEqual(found);
+    const found = checkFlats(art, { palette, ...only('off') });
+    expect(found.map(({ message }) => message)).toEqual(['4 pixels off the palette at [2, 2]']);
+    expect(checkFlats(art, { palette: SWATCHES, ...only('off') })).toEqual(found);
+    expect(checkFlats(art, { palette, ...only('blended') })).toEqual([]);
   });
 
   it('take single pixels of a palette for what they are', () => {
@@ -348,16 +354,18 @@ describe('blended', () => {
     expect(checkFlats(deep, only('blended'))).toHaveLength(2);
   });
 
-  it('are nowhere in flats, but for swatches that a palette lacks', () => {
+  it('are nowhere in flats, where swatches may be off the palette', () => {
     const art = flats('1 1 2 . 3');
     expect(checkFlats(art, only('blended'))).toEqual([]);
     const palette = [SWATCHES[1]!, { name: 'iris', color: '#101010' }];
-    const found = checkFlats(art, { palette, ...only('blended', 'bare') });
+    const found = checkFlats(art, { palette, ...only('off', 'bare') });
     expect(found.map(({ message }) => message)).toEqual([
-      '1 pixel blended at [2, 0]',
+      '1 pixel off the palette at [2, 0]',
       '1 pixel bare at [3, 0]',
     ]);
-    expect(checkFlats(paintFlats(art), { palette, ...only('blended', 'bare') })).toEqual(found);
+    expect(found[0]!.swatches).toEqual(['fur']);
+    const painted = checkFlats(paintFlats(art), { palette, ...only('off', 'bare') });
+    expect(painted).toEqual(found.map((finding) => ({ ...finding, swatches: [] })));
   });
 
   it('read gray, RGB and RGBA alike', () => {
@@ -412,9 +420,9 @@ describe('a fill up to an antialiased line', () => {
 
   it('leaves a fringe all along the line', () => {
     const art = raster(filled, [size, size, 3]);
-    for (const options of [only('blended'), { palette, ...only('blended') }]) {
+    for (const options of [only('blended'), { palette, ...only('off') }]) {
       const found = checkFlats(art, options);
-      expect(found.reduce((sum, { count }) => sum + count, 0)).toBe(mixed);
+      expect(found.reduce((sum, { area }) => sum + area, 0)).toBe(mixed);
       expect(found[0]!.bounds).toEqual([8, 8, 56, 56]);
     }
     expect(mixed).toBeGreaterThan(200);
@@ -442,7 +450,7 @@ describe('checkFlats', () => {
       [13, 7],
     );
     const tally = (found: readonly Finding[]) =>
-      found.map(({ check, count, swatches }) => `${check} ${count} ${swatches}`).sort();
+      found.map((f) => `${f.check} ${f.area} ${f.length} ${f.swatches}`).sort();
     const wanted = checkFlats(flatsOf(indices), { ink });
     expect(new Set(wanted.map(({ check }) => check))).toEqual(new Set(['bare', 'specks', 'seams']));
     const inks = symmetries(ink);
@@ -455,50 +463,21 @@ describe('checkFlats', () => {
     });
   });
 
-  it('runs the checks that are asked for, in that order', () => {
+  it('runs the checks that are asked for, in that order, the gravest findings first', () => {
     const art = flats('1 . 2');
     expect(checkFlats(art, only('specks', 'bare')).map(({ check }) => check)).toEqual([
-      'specks',
-      'specks',
       'bare',
+      'specks',
+      'specks',
     ]);
+    const ink = mask('. . .');
+    const open = flats('1 2 2');
+    const names = (...checks: CheckName[]) =>
+      checkFlats(open, { ink, checks }).map(({ check }) => check);
+    expect(names('specks', 'seams')).toEqual(['specks', 'specks', 'seams']);
+    expect(names('seams', 'specks')).toEqual(['seams', 'specks', 'specks']);
     expect(checkFlats(art, { checks: [] })).toEqual([]);
     expect(checkFlats(art).map(({ check }) => check)).toEqual(['bare', 'specks', 'specks']);
-  });
-
-  it('runs checks of one’s own', () => {
-    const sizes: number[][] = [];
-    const own = defineCheck('few', ({ flats: { indices, palette }, ink, blended }) => {
-      sizes.push([...indices.shape, palette.length, ink === undefined ? 0 : 1]);
-      expect(blended).toBeUndefined();
-      return [
-        { message: 'few', count: 1, bounds: [0, 0, 1, 1], at: [0.5, 0.5], swatches: ['sky'] },
-      ];
-    });
-    const found = checkFlats(flats('1 1'), { checks: [own] });
-    expect(found).toEqual([
-      {
-        check: 'few',
-        message: 'few',
-        count: 1,
-        bounds: [0, 0, 1, 1],
-        at: [0.5, 0.5],
-        swatches: ['sky'],
-      },
-    ]);
-    const all = checkFlats(flats('1 1'), { ink: mask('. .'), checks: { own: [own] } });
-    expect(all.map(({ check }) => check)).toEqual(['specks', 'few']);
-    expect(sizes).toEqual([
-      [2, 1, 4, 0],
-      [2, 1, 4, 1],
-    ]);
-    const broken = defineCheck('broken', () => undefined as unknown as []);
-    expect(() => checkFlats(flats('1 1'), { checks: [broken] })).toThrow(
-      new TypeError('what "broken" finds must be an array of findings, got undefined'),
-    );
-    expect(() => defineCheck('', () => [])).toThrow(RangeError);
-    expect(() => defineCheck(1 as unknown as string, () => [])).toThrow(TypeError);
-    expect(() => defineCheck('x', 'y' as unknown as () => [])).toThrow(TypeError);
   });
 
   it('leaves exceptions out: by check, place and swatch', () => {
@@ -508,15 +487,43 @@ describe('checkFlats', () => {
       1 1 1 1 1 1
     `);
     const left = (...exceptions: NonNullable<CheckFlatsOptions['exceptions']>) =>
-      checkFlats(art, { exceptions }).map(({ check, swatches }) => [check, ...swatches].join(' '));
+      checkFlats(art, { exceptions, checks: { slivers: false } }).map(({ check, swatches }) =>
+        [check, ...swatches].join(' '),
+      );
     expect(left()).toEqual(['bare', 'specks fur', 'specks eye']);
     expect(left({ check: 'specks' })).toEqual(['bare']);
     expect(left({ check: 'specks', swatch: 'fur' })).toEqual(['bare', 'specks eye']);
     expect(left({ check: 'specks', bounds: [0, 1, 1, 2] })).toEqual(['bare', 'specks eye']);
-    expect(left({ check: 'specks', bounds: [1, 0, 6, 3], swatch: 'fur' })).toHaveLength(3);
+    expect(left({ check: 'specks', bounds: [1, 0, 6, 3], swatch: 'fur' })).toEqual([
+      'bare',
+      'specks fur',
+      'specks eye',
+      'stale exception fur',
+    ]);
     expect(
       left({ check: 'bare', bounds: [5, 1, 6, 2] }, { check: 'specks', swatch: 'eye' }),
     ).toEqual(['specks fur']);
+    expect(left({ check: 'specks', at: [3.9, 1], note: 'a glint' })).toEqual([
+      'bare',
+      'specks fur',
+    ]);
+  });
+
+  it('tells exceptions to which nothing belongs any more, of checks that ran', () => {
+    const art = flats('1 1 1 2');
+    const exceptions = [
+      { check: 'specks', at: [1.5, 0.5] },
+      { check: 'bare', at: [2, 0] },
+      { check: 'specks', bounds: [0, 0, 1, 1] },
+      { check: 'off', swatch: 'fur' },
+    ] as const;
+    const found = checkFlats(art, { exceptions, checks: ['bare', 'specks'] });
+    expect(found.map(({ check, severity, message }) => [check, severity, message])).toEqual([
+      ['specks', 'warning', 'speck of 1 pixel of "fur" at [3, 0]'],
+      ['stale exception', 'information', 'no finding of "bare" at [2, 0] any more'],
+      ['stale exception', 'information', 'no finding of "specks" at [0, 0] any more'],
+    ]);
+    expect(found[1]).toMatchObject({ at: [2.5, 0.5], bounds: [2, 0, 3, 1], area: 0 });
   });
 
   it('refuses options that are none', () => {
@@ -532,12 +539,15 @@ describe('checkFlats', () => {
     expect(bad({ checks: 'specks' })).toThrow(TypeError);
     expect(bad({ checks: { speck: true } })).toThrow(/did you mean "specks"\?/);
     expect(bad({ checks: { bare: 1 } })).toThrow(
-      new TypeError('checks.bare must be true or false, got 1'),
+      new TypeError('checks.bare must be true, false or settings, got 1'),
     );
-    expect(bad({ checks: { bare: {} } })).toThrow(TypeError);
+    expect(bad({ checks: { bare: { maxArea: 1 } } })).toThrow(
+      /^checks.bare has no option "maxArea"/,
+    );
+    expect(bad({ checks: { bare: { severity: 'grave' } } })).toThrow(RangeError);
     expect(bad({ checks: { specks: null } })).toThrow(TypeError);
     expect(bad({ checks: { specks: { maxArea: -1 } } })).toThrow(
-      new RangeError('checks.specks.maxArea must be a finite number of pixels >= 0, got -1'),
+      new RangeError('checks.specks.maxArea must be a finite number >= 0, got -1'),
     );
     expect(bad({ checks: { own: [{}] } })).toThrow(TypeError);
     expect(bad({ exceptions: {} })).toThrow(TypeError);
@@ -546,6 +556,12 @@ describe('checkFlats', () => {
     expect(bad({ exceptions: [{ check: 'bare', bounds: [0, 0, 1] }] })).toThrow(RangeError);
     expect(bad({ exceptions: [{ check: 'bare', bounds: 'all' }] })).toThrow(TypeError);
     expect(bad({ exceptions: [{ check: 'bare', swatch: 1 }] })).toThrow(TypeError);
+    expect(bad({ exceptions: [{ check: 'bare', at: [1] }] })).toThrow(
+      /^exceptions\[0\].at must be/,
+    );
+    expect(bad({ exceptions: [{ check: 'bare', note: 1 }] })).toThrow(TypeError);
+    expect(bad({ signal: {} })).toThrow(/^signal must be an AbortSignal/);
+    expect(bad({ report: {} })).toThrow(/^report must be the report of layFlats/);
     expect(bad({ ink: mask('. . .') })).toThrow(
       new RangeError('ink must have the size of flats, 2 × 1, got 3 × 1'),
     );
@@ -563,7 +579,7 @@ describe('checkFlats', () => {
     const ink = raster(new Uint8Array(40_000), [200, 200]);
     const found = checkFlats(flatsOf(indices), { ink, ...only('specks') });
     expect(found).toHaveLength(10_001);
-    expect(found.reduce((sum, { count }) => sum + count, 0)).toBe(40_000);
+    expect(found.reduce((sum, { area }) => sum + area, 0)).toBe(40_000);
     expect(found[9_999]!.message).toBe('speck of 1 pixel of "sky" at [199, 49]');
     expect(found[10_000]!.message).toBe(
       'specks of 30000 pixels at 30000 more places, the first at [0, 50]',
@@ -579,7 +595,7 @@ describe('checkFlats', () => {
     const blank = raster(new Uint8Array(160_000), [200, 800]);
     const open = checkFlats(flatsOf(dots), { ink: blank, ...only('seams') });
     expect(open).toHaveLength(10_001);
-    expect(open.slice(0, 10_000).every(({ count }) => count === 3 || count === 4)).toBe(true);
+    expect(open.slice(0, 10_000).every(({ length }) => length === 3 || length === 4)).toBe(true);
     expect(open[10_000]!.message).toMatch(/^open seam of \d+ pixel edges at 10000 more places, /);
     expect(open[10_000]!.swatches).toEqual(['sky', 'fur']);
     expectSound(open);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { checkFlats, checkSheets } from '../../src/checks/index.ts';
+import { checkFlats, checkSheets, type SheetException } from '../../src/checks/index.ts';
 import type { Flats } from '../../src/palette/types.ts';
 import { raster } from '../../src/raster/raster.ts';
 import { mask } from '../support/grids.ts';
@@ -42,13 +42,13 @@ describe('checkSheets', () => {
       { name: 'two', flats: sheet(BLOCK, { fur: '#8a5d42', eye: '#101010' }) },
       { name: 'three', flats: sheet(BLOCK, { eye: '#101011', fur: '#8a5d43', sky: '#000000' }) },
     ]);
-    expect(found.map((f) => `${f.sheet}: ${f.check} ${f.message} ${f.count}`)).toEqual([
+    expect(found.map((f) => `${f.sheet}: ${f.check} ${f.message} ${f.area}`)).toEqual([
       'three: colors "eye" is #101011, on "two" #101010 12',
       'three: colors "fur" is #8a5d43, on "one" #8a5d42 12',
       'three: colors "sky" is #000000, on "one" #a0c8f0 0',
     ]);
     expect(found[1]).toMatchObject({ bounds: [0, 3, 4, 6], at: [0.5, 3.5], swatches: ['fur'] });
-    expect(found[2]).toMatchObject({ bounds: [0, 0, 0, 0], at: [0, 0] });
+    expect(found[2]).toMatchObject({ bounds: [0, 0, 4, 6], at: [0.5, 0.5] });
   });
 
   it('leaves exceptions out, of colors too', () => {
@@ -57,17 +57,28 @@ describe('checkSheets', () => {
       flats: sheet(BLOCK, { sky: '#a0c8f0', fur }),
     }));
     expect(checkSheets(sheets)).toHaveLength(1);
-    expect(checkSheets(sheets, { exceptions: [{ check: 'colors', swatch: 'fur' }] })).toEqual([]);
-    expect(checkSheets(sheets, { exceptions: [{ check: 'colors', swatch: 'sky' }] })).toHaveLength(
-      1,
-    );
+    const left = (...exceptions: SheetException[]) =>
+      checkSheets(sheets, { exceptions }).map((f) => `${f.sheet}: ${f.check}: ${f.message}`);
+    expect(left({ check: 'colors', swatch: 'fur' })).toEqual([]);
+    expect(left({ check: 'colors', swatch: 'fur', sheet: '1' })).toEqual([]);
+    const differs = '1: colors: "fur" is #8a5d43, on "0" #8a5d42';
+    expect(left({ check: 'colors', swatch: 'sky' })).toEqual([
+      '0: stale exception: no finding of "colors" of "sky" any more',
+      differs,
+    ]);
+    expect(left({ check: 'colors', swatch: 'fur', sheet: '0' })).toEqual([
+      '0: stale exception: no finding of "colors" of "fur" any more',
+      differs,
+    ]);
+    expect(left({ check: 'halo' })).toEqual([differs]);
+    expect(() => left({ check: 'colors', sheet: '3' })).toThrow(/^exceptions\[0\].sheet must be/);
   });
 
   it('reads pictures, against one palette', () => {
     const picture = raster(new Uint8Array([1, 1, 1, 9, 9, 9]), [2, 1, 3]);
     const palette = [{ name: 'eye', color: '#010101' }];
-    const found = checkSheets([{ name: 'one', flats: picture }], { palette, checks: ['blended'] });
-    expect(found.map(({ message }) => message)).toEqual(['1 pixel blended at [1, 0]']);
+    const found = checkSheets([{ name: 'one', flats: picture }], { palette, checks: ['off'] });
+    expect(found.map(({ message }) => message)).toEqual(['1 pixel off the palette at [1, 0]']);
   });
 
   it('names the place of what is wrong', () => {

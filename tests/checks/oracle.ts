@@ -36,7 +36,7 @@ export function places(
 }
 
 /** Pixels of a finding. */
-export function pixelsOf(spans: Int32Array): string[] {
+export function pixelsOf(spans: readonly number[]): string[] {
   const pixels: string[] = [];
   for (let k = 0; k < spans.length; k += 3) {
     for (let x = spans[k + 1]!; x < spans[k + 2]!; x++) pixels.push(`${x},${spans[k]}`);

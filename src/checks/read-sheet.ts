@@ -7,26 +7,26 @@ import { BARE, BARE_SWATCH, checkPalette } from '../palette/swatches.ts';
 import type { Flats, FlatsLike, Swatch } from '../palette/types.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
-import type { Coverage, Dense, Mask, PixelData, PixelsLike } from '../raster/types.ts';
+import type { Dense, Mask, PixelData, PixelsLike } from '../raster/types.ts';
 
-/** What a check looks at. */
-export interface Sheet {
-  /** The flats; of a picture, blended pixels have index 0. */
+/** A sheet as the checks read it. */
+export interface ReadSheet {
+  /** The flats; of a picture, blended pixels and those off the palette have index 0. */
   readonly flats: Flats;
-  /** 1 where a pixel is blended; left out for flats without a palette to compare with. */
-  readonly blended?: Mask;
-  /** The ink over the flats, where it was given. */
-  readonly ink?: Mask;
-  /** Coverage of the ink, where it was given. */
-  readonly coverage?: Coverage;
+  /** What the flats may hold, where it was given; without `bare`. */
+  readonly allowed: readonly Swatch[] | undefined;
+  /** 1 where a pixel of a picture is blended. */
+  readonly blended: Mask | undefined;
+  /** 1 where a pixel has a color that `allowed` lacks. */
+  readonly off: Mask | undefined;
 }
 
 /** Flats, or a picture of flats read into them. O(pixels). */
-export function sheetOf(
+export function readSheet(
   input: FlatsLike | PixelsLike,
   name: string,
   palette: readonly Swatch[] | undefined,
-): Sheet {
+): ReadSheet {
   const allowed =
     palette && checkPalette(palette, 'palette', 'either').filter((swatch) => swatch.name !== BARE);
   if (typeof input === 'object' && input !== null && 'indices' in input) {
@@ -35,7 +35,11 @@ export function sheetOf(
   return readPicture(pixelsArgument(input as PixelsLike, name), name, allowed);
 }
 
-function readFlats(input: FlatsLike, name: string, allowed: readonly Swatch[] | undefined): Sheet {
+function readFlats(
+  input: FlatsLike,
+  name: string,
+  allowed: readonly Swatch[] | undefined,
+): ReadSheet {
   const { indices, palette, ground } = flatsArgument(input, name);
   const { data, width, height } = indices;
   const flats: Flats = {
@@ -43,19 +47,18 @@ function readFlats(input: FlatsLike, name: string, allowed: readonly Swatch[] | 
     palette,
     ...(ground === undefined ? {} : { ground }),
   };
-  if (allowed === undefined) return { flats };
+  if (allowed === undefined) return { flats, allowed, blended: undefined, off: undefined };
   const colors = new Set(allowed.map(({ color }) => color));
   const isOff = palette.map(({ color }, index) => (index > 0 && !colors.has(color) ? 1 : 0));
-  const blended = new Uint8Array(data.length);
-  for (let i = 0; i < data.length; i++) blended[i] = isOff[data[i]!]!;
-  return { flats, blended: raster(blended, [width, height]) };
+  const off = Uint8Array.from(data, (index) => isOff[index]!);
+  return { flats, allowed, blended: undefined, off: raster(off, [width, height]) };
 }
 
 function readPicture(
   pixels: Dense<PixelData>,
   name: string,
   allowed: readonly Swatch[] | undefined,
-): Sheet {
+): ReadSheet {
   const { width, height } = pixels;
   const words = wordsOf(pixels);
   const named = allowed ?? solidSwatches(words, width, height, name);
@@ -67,6 +70,7 @@ function readPicture(
   });
   const indices = indexStorage(words.length, named.length + 1);
   const blended = new Uint8Array(words.length);
+  const off = allowed === undefined ? undefined : new Uint8Array(words.length);
   let last = CLEAR;
   let index: number | undefined = 0;
   for (let i = 0; i < words.length; i++) {
@@ -75,18 +79,21 @@ function readPicture(
       last = word;
       index = indexOf.get(word);
     }
-    if (index === undefined) blended[i] = 1;
-    else indices[i] = index;
+    if (index !== undefined) indices[i] = index;
+    else if (off === undefined || word === MIXED) blended[i] = 1;
+    else off[i] = 1;
   }
   return {
     flats: { indices: raster(indices, [width, height]), palette: [BARE_SWATCH, ...named] },
+    allowed,
     blended: raster(blended, [width, height]),
+    off: off && raster(off, [width, height]),
   };
 }
 
 const CLEAR = 0;
 /** No color: alpha that is neither 0 nor full, or a 16 bit sample between two 8 bit ones. */
-const MIXED = 128 << 24;
+const MIXED = (128 << 24) >>> 0;
 
 /** Each pixel as `r | g << 8 | b << 16 | 255 << 24`, or CLEAR, or MIXED. */
 function wordsOf({ data, width, height, channels }: Dense<PixelData>): Uint32Array {

@@ -1,0 +1,48 @@
+import { checkPoint } from '../raster/checks.ts';
+import { wrongKind } from '../raster/errors.ts';
+import type { Bounds, Point } from '../raster/types.ts';
+
+/** What the checks read of a bridge in the report of `layFlats`. */
+export interface ReportedBridge {
+  readonly from: Point;
+  readonly to: Point;
+  readonly drawn: boolean;
+  /** Drawn only because points of different swatches asked for it. */
+  readonly forced?: boolean | undefined;
+}
+
+/** What they read of a region that no mark names. */
+export interface ReportedRegion {
+  readonly id: number;
+  /** A point inside. */
+  readonly inside: Point;
+  readonly area: number;
+  readonly bounds: Bounds;
+}
+
+/** What they read of the report of `layFlats`. */
+export interface LaidReport {
+  readonly bridges: readonly ReportedBridge[];
+  /** The regions that no mark names; from their number alone nothing can be told. */
+  readonly unnamed: number | readonly ReportedRegion[];
+}
+
+/** A report argument; O(bridges + regions). */
+export function checkReport(report: LaidReport | undefined, name: string): LaidReport | undefined {
+  if (report === undefined) return undefined;
+  if (typeof report !== 'object' || report === null || !Array.isArray(report.bridges)) {
+    throw wrongKind(name, 'the report of layFlats', report);
+  }
+  report.bridges.forEach((bridge: ReportedBridge, i) => {
+    checkPoint(bridge?.from, `${name}.bridges[${i}].from`);
+    checkPoint(bridge.to, `${name}.bridges[${i}].to`);
+  });
+  if (Array.isArray(report.unnamed)) {
+    report.unnamed.forEach((region: ReportedRegion, i) => {
+      checkPoint(region?.inside, `${name}.unnamed[${i}].inside`);
+    });
+  } else if (typeof report.unnamed !== 'number') {
+    throw wrongKind(`${name}.unnamed`, 'a list of regions or their number', report.unnamed);
+  }
+  return report;
+}
