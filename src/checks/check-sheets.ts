@@ -73,7 +73,7 @@ function checkNames(sheets: readonly NamedSheet[]): void {
   const seen = new Set<string>();
   sheets.forEach((sheet: NamedSheet, i) => {
     const { name } = checkOptions(sheet, `sheets[${i}]`, ['name', 'flats', 'ink']);
-    if (typeof name !== 'string') throw wrongKind(`sheets[${i}].name`, 'a text', name);
+    if (typeof name !== 'string') throw wrongKind(`sheets[${i}].name`, 'a string', name);
     if (seen.has(name)) throw wrongValue(`sheets[${i}].name`, 'unique among the sheets', name);
     seen.add(name);
   });

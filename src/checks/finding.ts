@@ -49,8 +49,8 @@ export interface Check {
  * ```
  */
 export function defineCheck(name: string, fn: Check['run']): Check {
-  if (typeof name !== 'string') throw wrongKind('name', 'a text', name);
-  if (name === '') throw wrongValue('name', 'a text that is not empty', name);
+  if (typeof name !== 'string') throw wrongKind('name', 'a string', name);
+  if (name === '') throw wrongValue('name', 'a string that is not empty', name);
   if (typeof fn !== 'function') throw wrongKind('fn', 'a function', fn);
   return { name, run: fn };
 }

@@ -29,8 +29,8 @@ export function sheetOf(
 ): Sheet {
   const allowed =
     palette && checkPalette(palette, 'palette', 'either').filter((swatch) => swatch.name !== BARE);
-  if (typeof input === 'object' && input !== null && 'indices' in input) {
-    return readFlats(input, name, allowed);
+  if (typeof input === 'object' && input !== null && ('indices' in input || 'flats' in input)) {
+    return readFlats(input as FlatsLike, name, allowed);
   }
   return readPicture(pixelsArgument(input as PixelsLike, name), name, allowed);
 }

@@ -14,7 +14,7 @@ import {
 import { writeRun } from './write-run.ts';
 
 /**
- * Changes `target`: gives the pixels that hang together with a seed, and are like it, a value.
+ * Changes `target`: gives the pixels that are connected to a seed, and like it, a value.
  *
  * Which pixels those are is said at `floodRegion`. Time and memory are as there, and a copy of a
  * target that is not dense.

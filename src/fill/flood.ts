@@ -13,7 +13,7 @@ export interface Flooded {
 }
 
 /**
- * The pixels that match and hang together with a seed, as runs.
+ * The pixels that match and are connected to a seed, as runs (a scanline flood fill).
  *
  * A stack holds stretches of rows to look at. The matching runs that meet a stretch are found a word
  * at a time, taken to their full length, cleared, so that each is taken once, and handed on; they

@@ -18,7 +18,7 @@ const LAYING: readonly Kind[] = ['point', 'polygon', 'fill'];
  */
 export function checkPlan(plan: Plan): Plan {
   if (typeof plan === 'string') {
-    throw new TypeError('plan must be an object, got a text; parse it with JSON.parse first');
+    throw new TypeError('plan must be an object, got a string; parse it with JSON.parse first');
   }
   if (typeof plan !== 'object' || plan === null) throw wrongKind('plan', 'an object', plan);
   checkOptions(plan, 'plan', ['version', 'size', 'palette', 'marks']);

@@ -1,5 +1,5 @@
 import { parseColor } from '../color/hex.ts';
-import { checkOneOf, checkOptions } from '../raster/checks.ts';
+import { checkList, checkOneOf, checkOptions, checkRecord, checkString } from '../raster/checks.ts';
 import { didYouMean, wrongKind, wrongValue } from '../raster/errors.ts';
 import { flatsHead } from './flats-argument.ts';
 import type { VariantRow, VariantTable } from './read-variants.ts';
@@ -39,12 +39,13 @@ export interface SheetVariant {
  *
  * Colors alone change: the result **shares `indices`** with the sheets, as `recolor` does. All names
  * are compared before anything is made. A row that no sheet has a swatch for is an error, so that a
- * name mistyped in the table is not passed over, unless `extra` says otherwise; a sheet need not have the swatches of the others.
+ * name mistyped in the table is not passed over, unless `extra` says otherwise; a sheet need not have
+ * the swatches of the others.
  *
  * @returns Sheet by sheet, the versions of each in the order asked for. O(sheets · versions ·
  *   swatches).
  * @throws RangeError that lists all names of the table that no sheet has, and all names of sheets
- *   that the table has not, with the near ones; for an unknown version.
+ *   that are not in the table, with the near ones; for an unknown version.
  * @example
  * ```ts
  * import { applyVariants, raster, readVariants } from 'underink';
@@ -99,12 +100,11 @@ function chosenColumns(
   versions: readonly string[] | undefined,
 ): number[] {
   if (versions === undefined) return [...all.keys()];
-  if (!Array.isArray(versions)) throw wrongKind('versions', 'an array of names', versions);
-  return versions.map((version: string, i) => {
+  return checkList(versions, 'versions', 'an array of names').map((version, i) => {
     const column = all.indexOf(version);
     if (column >= 0) return column;
-    const { message } = wrongValue(`versions[${i}]`, 'a version of the table', version);
-    throw new RangeError(`${message}${didYouMean(`${version}`, all, MOST_NEAR)}`);
+    const hint = didYouMean(`${version}`, all, MOST_NEAR);
+    throw wrongValue(`versions[${i}]`, 'a version of the table', version, hint);
   });
 }
 
@@ -146,9 +146,10 @@ function checkTable(table: VariantTable): void {
     [table.versions, table.rows].every(Array.isArray);
   if (!isTable) throw wrongKind('table', 'a variant table { versions, rows }', table);
   const seen = new Set<string>();
-  table.rows.forEach(({ swatch, colors }, i) => {
+  [...table.rows].forEach((row, i) => {
     const at = `table.rows[${i}]`;
-    if (typeof swatch !== 'string') throw wrongKind(`${at}.swatch`, 'a text', swatch);
+    const { swatch, colors } = checkRecord(row, at, 'a row { swatch, colors }');
+    checkString(swatch, `${at}.swatch`);
     if (swatch === BARE || seen.has(swatch)) {
       throw wrongValue(`${at}.swatch`, 'a name not listed yet and not "bare"', swatch);
     }
@@ -156,7 +157,7 @@ function checkTable(table: VariantTable): void {
     if (!Array.isArray(colors) || colors.length !== table.versions.length) {
       throw wrongValue(`${at}.colors`, `a list of ${table.versions.length} colors`, colors);
     }
-    colors.forEach((color, k) => {
+    [...colors].forEach((color, k) => {
       if (color !== null) parseColor(color, `${at}.colors[${k}]`);
     });
   });

@@ -1,5 +1,4 @@
-import { checkNumber, checkOptions } from '../raster/checks.ts';
-import { wrongKind } from '../raster/errors.ts';
+import { checkNumber, checkOptions, checkString } from '../raster/checks.ts';
 import { escapeText } from '../raster/escape-text.ts';
 import { paletteUse, type SwatchUse } from './palette-use.ts';
 import type { FlatsSheet } from './sheets.ts';
@@ -52,7 +51,7 @@ export function swatchSheet(
 ): string {
   const { columns = 4, title } = checkOptions(options, 'swatchSheet', ['columns', 'title']);
   checkNumber(columns, 'columns', { min: 1, max: 1000, integer: true });
-  if (title !== undefined && typeof title !== 'string') throw wrongKind('title', 'a text', title);
+  if (title !== undefined) checkString(title, 'title');
   const swatches = paletteUse(flats).swatches.filter(({ name, area }) => name !== BARE || area > 0);
   const total = swatches.reduce((sum, { area }) => sum + area, 0);
   const top = title === undefined ? 0 : TITLE_HEIGHT;

@@ -1,4 +1,5 @@
 import { crc32 } from './crc32.ts';
+import { otherFormat } from './other-formats.ts';
 import { PngError } from './png-error.ts';
 
 /** One chunk of a PNG; `data` is a view of the file. */
@@ -25,7 +26,7 @@ const MAX_LENGTH = 2 ** 31 - 1;
  */
 export function* readChunks(file: Uint8Array): Generator<Chunk, void, void> {
   if (!SIGNATURE.every((byte, i) => file[i] === byte)) {
-    throw new PngError('not a PNG: the file does not start with the PNG signature');
+    throw notPng(file);
   }
   const view = new DataView(file.buffer, file.byteOffset, file.byteLength);
   let start = SIGNATURE.length;
@@ -49,6 +50,15 @@ export function* readChunks(file: Uint8Array): Generator<Chunk, void, void> {
     yield { type, data: file.subarray(start + 8, end), start };
     start = end + 4;
   }
+}
+
+function notPng(file: Uint8Array): PngError {
+  const format = otherFormat(file);
+  return new PngError(
+    format === undefined
+      ? 'not a PNG: the file does not start with the PNG signature'
+      : `not a PNG but a ${format}: decode it with a library that reads ${format}, and pass { data, width, height } where pixels are wanted`,
+  );
 }
 
 /** A whole chunk: length, type, data, CRC. */

@@ -1,6 +1,5 @@
 import { checkOneOf, checkOptions, checkSize } from '../raster/checks.ts';
-import { outArgument } from '../raster/out.ts';
-import { raster } from '../raster/raster.ts';
+import { outArgument, outResult } from '../raster/out.ts';
 import type { Mask } from '../raster/types.ts';
 import { fillRings } from './fill.ts';
 import { checkRings, type Rings } from './rings-argument.ts';
@@ -56,5 +55,5 @@ export function rasterizePolygon(
   const data = outArgument(out, Uint8Array, width, height, []);
   if (out !== undefined) data.fill(0);
   fillRings({ data, width, height, channels: 1 }, rings, [1], rule);
-  return out ?? raster(data, [width, height]);
+  return outResult(out, data, width, height);
 }

@@ -1,4 +1,6 @@
+import type { NdArray } from 'ndarray';
 import { wrongKind, wrongValue } from './errors.ts';
+import { raster } from './raster.ts';
 import type { RasterData, RasterView } from './types.ts';
 
 /**
@@ -28,6 +30,19 @@ export function outArgument<D extends RasterData>(
     throw new RangeError('out must share no memory with an input');
   }
   return storage;
+}
+
+/**
+ * What a call returns for its `out`: `out` itself where it is an ndarray, an ndarray on its memory
+ * where it is a plain view, a new one without it. `data` is what `outArgument` gave.
+ */
+export function outResult<D extends RasterData>(
+  out: RasterView | undefined,
+  data: D,
+  width: number,
+  height: number,
+): NdArray<D> {
+  return out !== undefined && 'get' in out ? (out as NdArray<D>) : raster(data, [width, height]);
 }
 
 /** Whether two arrays share memory. */

@@ -10,7 +10,7 @@ export interface DivideInput {
   readonly bounds: Bounds;
   /** Region that may fall apart; all its pixels lie within the bounds. */
   readonly id: number;
-  /** Whether a pixel within the bounds, by number, hangs together with others before. */
+  /** Whether a pixel within the bounds, by number, may connect others before. */
   readonly isBefore: (pixel: number) => boolean;
   /** Pixels of a line that parts the region; of any place in the raster. */
   readonly line?: Int32Array | undefined;
@@ -21,13 +21,16 @@ export interface DivideInput {
 /**
  * Renumbers the pieces into which a region falls. Changes `labels` and gives the next free id.
  *
- * Pixels hang together by their 4 neighbors; afterwards those do that still have the region's id and
- * are not on the line. Of each part before, the largest piece that is left keeps the region's id (a tie goes to the one whose first pixel comes first, row by
- * row); the other pieces get new ids in the order of their first pixels. Pixels of the region that
- * are in no piece go to the piece whose nearest pixel is nearest, by Euclid, ties to the piece that
- * comes first. So parts that were apart before keep their common id.
+ * Parts are the 4-connected components of the region before; pieces are those of what still has
+ * the region's id and is not on the line. Of each part, the largest piece that is left keeps the
+ * region's id (a tie goes to the one whose first pixel comes first, row by row); the other pieces
+ * get new ids in the order of their first pixels. Pixels of the region that are in no piece go to
+ * the piece whose nearest pixel is nearest by Euclidean distance, ties to the piece that comes
+ * first. So parts that were apart before keep their common id.
  *
  * O(pixels of the bounds), 10 bytes for each.
+ *
+ * @throws RangeError, before anything is changed, where the new ids are more than Int32 holds.
  */
 export function divideRegion(input: DivideInput): number {
   const { labels, width, bounds, id } = input;
@@ -50,7 +53,7 @@ export function divideRegion(input: DivideInput): number {
   return nextId;
 }
 
-/** 1 where pixels hang together before, and where they still do, by place within the bounds. */
+/** 1 on the parts before, and 1 on the pieces after, by place within the bounds. */
 function masksOf({ labels, width, bounds, id, isBefore, line = NONE }: DivideInput): {
   before: Uint8Array;
   after: Uint8Array;
@@ -74,6 +77,9 @@ function masksOf({ labels, width, bounds, id, isBefore, line = NONE }: DivideInp
 }
 
 const NONE = new Int32Array(0);
+
+/** What Int32 holds. */
+const HIGHEST_ID = 2 ** 31 - 1;
 
 function label(data: Uint8Array, width: number, out: Int32Array): number {
   const height = data.length / width;
@@ -110,6 +116,11 @@ function nameThem(
   const idOf = new Int32Array(count + 1);
   for (let piece = 1; piece <= count; piece++) {
     idOf[piece] = largest[partOf[piece]!] === piece ? id : nextId++;
+  }
+  if (nextId - 1 > HIGHEST_ID) {
+    throw new RangeError(
+      `labels must leave ids up to ${HIGHEST_ID} for new pieces, got ${firstFree - 1} as the highest; relabel(labels) renumbers them`,
+    );
   }
   return { idOf, nextId };
 }

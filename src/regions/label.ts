@@ -1,8 +1,7 @@
 import { maskArgument } from '../raster/arguments.ts';
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
-import { outArgument } from '../raster/out.ts';
+import { outArgument, outResult } from '../raster/out.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
-import { raster } from '../raster/raster.ts';
 import type { Connectivity, Labels, MaskLike, RasterView } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
 import { fillSpan, findRuns } from '../runs/runs.ts';
@@ -59,7 +58,7 @@ export function labelRegions(mask: MaskLike, options?: LabelRegionsOptions): Lab
   const data = outArgument(out, Int32Array, width, height, [mask.data]);
   if (out !== undefined) data.fill(0);
   const count = labelPacked(packed, of, connectivity, data);
-  return { labels: out === undefined ? raster(data, [width, height]) : (out as Labels), count };
+  return { labels: outResult(out, data, width, height), count };
 }
 
 /** Writes the labels of a packed mask into zeroed storage; gives their count. */

@@ -257,7 +257,7 @@ describe('renameSwatch', () => {
     expect(rename('fur', 'eye')).toThrow('to must be a name that no other swatch has, got "eye"');
     expect(rename('fur', 'bare')).toThrow(/^to must be a name other than the reserved "bare"/);
     expect(rename('bare', 'hole')).toThrow(/^from must be a swatch other than "bare"/);
-    expect(rename('fur', '')).toThrow(/^to must be a text that is not empty/);
+    expect(rename('fur', '')).toThrow(/^to must be a string that is not empty/);
     expect(rename('fur', 7)).toThrow(TypeError);
   });
 });
