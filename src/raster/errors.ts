@@ -14,7 +14,7 @@ export function describe(value: unknown): string {
   }
   if (typeof value === 'object' && value !== null) {
     const name = value.constructor?.name;
-    if (name && name !== 'Object') return `a ${name}`;
+    if (name && name !== 'Object') return `${/^[AEIO]/.test(name) ? 'an' : 'a'} ${name}`;
     const keys = Object.keys(value).slice(0, 5).join(', ');
     return keys === '' ? 'an empty object' : `an object { ${keys} }`;
   }

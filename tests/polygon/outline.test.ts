@@ -427,9 +427,8 @@ describe('outlinesToSvg refuses', () => {
   const of = (outline: unknown) => () => outlinesToSvg([outline as Outline], [1, 1]);
 
   it('a label that is no whole number, which would be markup in an id', () => {
-    expect(of({ label: '1"/><script>', rings })).toThrow(
-      new TypeError('outlines[0].label must be a whole number >= 0, got "1"/><script>"'),
-    );
+    expect(of({ label: '1"/><script>', rings })).toThrow(TypeError);
+    expect(of({ label: '1"/><script>', rings })).toThrow(/^outlines\[0\]\.label must be a whole/);
     expect(of({ label: 1.5, rings })).toThrow(RangeError);
     expect(of(undefined)).toThrow('outlines[0] must be an outline { label, rings }, got undefined');
   });

@@ -178,7 +178,7 @@ describe('a raster argument is refused, word for word,', () => {
     ],
     ['bytes', data, new TypeError(`${MASK}, got Uint8Array(6); ${TAKES}`)],
     ['a Buffer', Buffer.from(data), new TypeError(`${MASK}, got Buffer(6); ${TAKES}`)],
-    ['a buffer', data.buffer, new TypeError(`${MASK}, got a ArrayBuffer; ${TAKES}`)],
+    ['a buffer', data.buffer, new TypeError(`${MASK}, got an ArrayBuffer; ${TAKES}`)],
     [
       'what labeled ink is part of',
       { ink: raster(data, [3, 2]), labels: labels('1 2') },
