@@ -1,6 +1,7 @@
 import { rasterArgument } from '../raster/arguments.ts';
 import { raster as rasterOf } from '../raster/raster.ts';
 import type { Bounds, Mask, Point, RasterLike } from '../raster/types.ts';
+import { fillSpan } from '../runs/fill-span.ts';
 import { flood } from './flood.ts';
 import { matcherFor } from './matcher.ts';
 import {
@@ -10,7 +11,6 @@ import {
   type FloodOptions,
   samplesAt,
 } from './options.ts';
-import { writeRun } from './write-run.ts';
 
 /** Pixels that were found. */
 export interface FoundPixels {
@@ -52,7 +52,7 @@ export function floodRegion(raster: RasterLike, seed: Point, options?: FloodOpti
   const data = new Uint8Array(width * height);
   const sink = {
     run: (row: number, from: number, to: number) =>
-      writeRun(data, 1, row * width + from, row * width + to),
+      fillSpan(data, 1, row * width + from, row * width + to),
   };
   const found = flood(matcherFor(dense, rule), [width, height], [x, y], connectivity, sink);
   return { mask: rasterOf(data, [width, height]), ...found };

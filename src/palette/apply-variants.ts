@@ -4,25 +4,25 @@ import { didYouMean, wrongKind, wrongValue } from '../raster/errors.ts';
 import { flatsHead } from './flats-argument.ts';
 import type { VariantRow, VariantTable } from './read-variants.ts';
 import { recolor } from './recolor.ts';
-import { checkSheetNames, type FlatsSheet } from './sheets.ts';
+import { checkSheetNames, type NamedFlats } from './sheets.ts';
 import { BARE, MOST_NEAR } from './swatches.ts';
 import type { Flats } from './types.ts';
 
 export interface ApplyVariantsOptions {
   /** The versions to make. @default all of the table */
-  readonly versions?: readonly string[];
+  readonly versions?: readonly string[] | undefined;
   /**
    * What a swatch of a sheet without a row in the table is: an error, or a swatch that keeps its
    * color in all versions.
    * @default 'error'
    */
-  readonly missing?: 'error' | 'keep';
+  readonly missing?: 'error' | 'keep' | undefined;
   /**
    * What a row is whose swatch is on none of the sheets: an error, or passed over, as for a few
    * sheets of a production under the table of all.
    * @default 'error'
    */
-  readonly extra?: 'error' | 'ignore';
+  readonly extra?: 'error' | 'ignore' | undefined;
 }
 
 /** One sheet in one version. */
@@ -60,7 +60,7 @@ export interface SheetVariant {
  * ```
  */
 export function applyVariants(
-  sheets: readonly FlatsSheet[],
+  sheets: readonly NamedFlats[],
   table: VariantTable,
   options?: ApplyVariantsOptions,
 ): SheetVariant[] {

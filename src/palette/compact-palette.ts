@@ -7,7 +7,7 @@ import type { Flats, FlatsLike } from './types.ts';
 
 export interface CompactPaletteOptions {
   /** Names of swatches that stay without a pixel. @default none */
-  readonly keep?: readonly string[];
+  readonly keep?: readonly string[] | undefined;
 }
 
 /**

@@ -8,7 +8,7 @@ import type { Swatch } from './types.ts';
 
 export interface FindLookalikesOptions {
   /** Difference in CIEDE2000 below which two colors look alike. @default 2 */
-  readonly below?: number;
+  readonly below?: number | undefined;
 }
 
 /** Two swatches that are easily taken for one. */

@@ -8,7 +8,7 @@ import type { Flats, FlatsLike } from './types.ts';
 
 export interface RemapFlatsOptions {
   /** A raster of the indices' shape and sample type to write into. @default a new one */
-  readonly out?: RasterView<Uint8Array | Uint16Array>;
+  readonly out?: RasterView<Uint8Array | Uint16Array> | undefined;
 }
 
 /**

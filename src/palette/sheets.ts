@@ -3,14 +3,14 @@ import { wrongValue } from '../raster/errors.ts';
 import type { FlatsLike } from './types.ts';
 
 /** The flats of one sheet of a production. */
-export interface FlatsSheet {
+export interface NamedFlats {
   /** Unique among the sheets. */
   readonly name: string;
   readonly flats: FlatsLike;
 }
 
 /** A list of sheets with unique names; their flats are not looked at. */
-export function checkSheetNames(sheets: readonly FlatsSheet[], name: string): void {
+export function checkSheetNames(sheets: readonly NamedFlats[], name: string): void {
   const seen = new Set<string>();
   checkList(sheets, name, 'an array of { name, flats }').forEach((sheet, i) => {
     const own = checkRecord(sheet, `${name}[${i}]`, 'an object { name, flats }').name;

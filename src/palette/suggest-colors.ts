@@ -10,7 +10,7 @@ import type { Swatch } from './types.ts';
 
 export interface SuggestColorsOptions {
   /** Colors `#rrggbb`, or swatches such as a palette, to stay away from. @default none */
-  readonly apartFrom?: readonly (string | Swatch)[];
+  readonly apartFrom?: readonly (string | Swatch)[] | undefined;
 }
 
 const MOST_COLORS = 1024;

@@ -1,15 +1,15 @@
 import { checkNumber, checkOptions, checkString } from '../raster/checks.ts';
 import { escapeText } from '../raster/escape-text.ts';
 import { paletteUse, type SwatchUse } from './palette-use.ts';
-import type { FlatsSheet } from './sheets.ts';
+import type { NamedFlats } from './sheets.ts';
 import { BARE } from './swatches.ts';
 import type { FlatsLike } from './types.ts';
 
 export interface SwatchSheetOptions {
   /** Swatches side by side. @default 4 */
-  readonly columns?: number;
+  readonly columns?: number | undefined;
   /** Text above the swatches. @default none */
-  readonly title?: string;
+  readonly title?: string | undefined;
 }
 
 /** Sides of a cell and of the square of color in it, the space between them, the margin, in px. */
@@ -46,7 +46,7 @@ const MOST_COLORS = 3;
  * ```
  */
 export function swatchSheet(
-  flats: FlatsLike | readonly FlatsSheet[],
+  flats: FlatsLike | readonly NamedFlats[],
   options?: SwatchSheetOptions,
 ): string {
   const { columns = 4, title } = checkOptions(options, 'swatchSheet', ['columns', 'title']);

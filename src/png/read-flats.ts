@@ -19,7 +19,7 @@ export interface ReadFlatsOptions {
    * 2^31 − 1 pixels.
    * @default 2 ** 27
    */
-  readonly maxPixels?: number;
+  readonly maxPixels?: number | undefined;
 }
 
 /** Flats from a file. */

@@ -14,7 +14,7 @@ export interface ReadPngOptions {
    * 2^31 − 1 pixels.
    * @default 2 ** 27
    */
-  readonly maxPixels?: number;
+  readonly maxPixels?: number | undefined;
 }
 
 /** What a PNG holds. */

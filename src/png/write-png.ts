@@ -9,7 +9,7 @@ export interface WritePngOptions {
    * Pixels per unit, written as pHYs: `{ x: 11811, y: 11811, unit: 'meter' }` is 300 dots per inch.
    * @default undefined, and no pHYs
    */
-  readonly resolution?: Resolution;
+  readonly resolution?: Resolution | undefined;
 }
 
 /**
@@ -27,7 +27,7 @@ export interface WritePngOptions {
  * console.log(readPng(bytes).pixels.data.join(' ')); // 0 300 65535
  * ```
  */
-export function writePng(pixels: PixelsLike, options?: WritePngOptions): Uint8Array {
+export function writePng(pixels: PixelsLike, options?: WritePngOptions): OwnUint8Array {
   const { resolution } = checkOptions(options, 'writePng', ['resolution']);
   const dense = pixelsArgument(pixels, 'pixels');
   return encodePng(dense, 'pixels', resolutionChunks(resolution));

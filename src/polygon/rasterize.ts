@@ -7,9 +7,9 @@ import type { FillRule } from './scan.ts';
 
 export interface RasterizePolygonOptions {
   /** Pixels inside where rings overlap: odd winding number, or any but 0. @default 'evenodd' */
-  rule?: FillRule;
+  readonly rule?: FillRule | undefined;
   /** Dense Uint8 mask of the same sides to write into. @default a new one */
-  out?: Mask;
+  readonly out?: Mask | undefined;
 }
 
 /**

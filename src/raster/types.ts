@@ -15,6 +15,9 @@ export type RasterData =
 /** Samples of a picture: 8 or 16 bit, sRGB. */
 export type PixelData = Uint8Array | Uint8ClampedArray | Uint16Array;
 
+/** The same, standing on an ArrayBuffer. */
+export type OwnPixelData = OwnUint8Array | OwnUint8ClampedArray | OwnUint16Array;
+
 /** What marks an ndarray, any view of one, or what structured clone leaves of one. */
 export interface RasterView<D extends RasterData = RasterData> {
   readonly data: D;
@@ -29,20 +32,30 @@ export interface PlainRaster<D extends RasterData = RasterData> {
   readonly width: number;
   readonly height: number;
   /** Samples per pixel; left out, `data.length / (width · height)`. */
-  readonly channels?: number;
+  readonly channels?: number | undefined;
 }
 
 /** Every form in which a raster argument may come. */
 export type RasterLike<D extends RasterData = RasterData> = RasterView<D> | PlainRaster<D>;
 
+/*
+ * Typed arrays on an ArrayBuffer, which results stand on, so that a canvas, a Blob and postMessage take
+ * them. Written as what `of` gives, for TypeScript before 5.7 knows no `Uint8Array<ArrayBuffer>`.
+ */
+export type OwnUint8Array = ReturnType<Uint8ArrayConstructor['of']>;
+export type OwnUint8ClampedArray = ReturnType<Uint8ClampedArrayConstructor['of']>;
+export type OwnUint16Array = ReturnType<Uint16ArrayConstructor['of']>;
+export type OwnInt32Array = ReturnType<Int32ArrayConstructor['of']>;
+export type OwnFloat64Array = ReturnType<Float64ArrayConstructor['of']>;
+
 /** `[width, height]` of 0 or 1, Uint8. */
-export type Mask = NdArray<Uint8Array>;
+export type Mask = NdArray<OwnUint8Array>;
 /** `[width, height]` of 0 (paper) to 255 (solid ink), Uint8. */
-export type Coverage = NdArray<Uint8Array>;
+export type Coverage = NdArray<OwnUint8Array>;
 /** `[width, height]` of region ids, Int32, non-negative, 0 = no region. */
-export type Labels = NdArray<Int32Array>;
+export type Labels = NdArray<OwnInt32Array>;
 /** `[width, height, channels]` of sRGB samples, 1 to 4 channels. */
-export type Pixels<D extends PixelData = PixelData> = NdArray<D>;
+export type Pixels<D extends PixelData = OwnPixelData> = NdArray<D>;
 
 export type MaskLike = RasterLike<Uint8Array | Uint8ClampedArray>;
 export type CoverageLike = RasterLike<Uint8Array | Uint8ClampedArray>;

@@ -20,9 +20,9 @@ import { floodRidges } from './ridge.ts';
 
 export interface GrowOptions {
   /** Ink coverage `[w, h]`; with it regions meet on the ink's darkest ridge. @default none */
-  coverage?: CoverageLike;
+  readonly coverage?: CoverageLike | undefined;
   /** An Int32 raster of the labels' shape to write into. */
-  out?: RasterView<Int32Array>;
+  readonly out?: RasterView<Int32Array> | undefined;
 }
 
 /**

@@ -2,15 +2,15 @@ import { rasterArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { raster as rasterOf } from '../raster/raster.ts';
 import type { Connectivity, Dense, RasterLike } from '../raster/types.ts';
-import { fillSpan } from '../runs/runs.ts';
+import { fillSpan } from '../runs/fill-span.ts';
 import { numberRoots, unite } from '../runs/union.ts';
 import type { Labeling } from './label.ts';
 
 export interface LabelEqualOptions {
   /** Neighbors that connect pixels of equal value. @default 4 */
-  connectivity?: Connectivity;
+  readonly connectivity?: Connectivity | undefined;
   /** A value (in every channel) whose pixels get label 0. @default none */
-  background?: number;
+  readonly background?: number | undefined;
 }
 
 /**

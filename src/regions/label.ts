@@ -3,17 +3,18 @@ import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { outArgument, outResult } from '../raster/out.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Connectivity, Labels, MaskLike, RasterView } from '../raster/types.ts';
+import { fillSpan } from '../runs/fill-span.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
-import { fillSpan, findRuns } from '../runs/runs.ts';
+import { findRuns } from '../runs/runs.ts';
 import { connectRuns } from '../runs/union.ts';
 
 export interface LabelRegionsOptions {
   /** Which value the regions are made of; paper regions of an ink mask are `of: 0`. @default 1 */
-  of?: 0 | 1;
+  readonly of?: 0 | 1 | undefined;
   /** Neighbors that connect pixels of that value. @default 4 */
-  connectivity?: Connectivity;
+  readonly connectivity?: Connectivity | undefined;
   /** An Int32 raster of the mask's shape to write into. */
-  out?: RasterView<Int32Array>;
+  readonly out?: RasterView<Int32Array> | undefined;
 }
 
 /** A label raster with its number of regions. */
