@@ -10,6 +10,7 @@ import type {
   Dense,
   Mask,
   MaskLike,
+  Owned,
   PixelsLike,
 } from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
@@ -174,13 +175,13 @@ function inkOf(ink: MaskLike, sheet: Sheet, inputName: string, inkName: string):
   const dense = maskArgument(ink, inkName);
   checkSize(dense, inkName, sheet, inputName);
   packMask(dense, inkName);
-  return raster(dense.data, [dense.width, dense.height]);
+  return raster(dense.data as Owned<Uint8Array>, [dense.width, dense.height]);
 }
 
 function toneOf(coverage: CoverageLike, sheet: Sheet, inputName: string): Coverage {
   const dense = coverageArgument(coverage, 'coverage');
   checkSize(dense, 'coverage', sheet, inputName);
-  return raster(dense.data, [dense.width, dense.height]);
+  return raster(dense.data as Owned<Uint8Array>, [dense.width, dense.height]);
 }
 
 function inkOfTone({ data, shape }: Coverage): Mask {

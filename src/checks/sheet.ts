@@ -7,7 +7,7 @@ import { BARE, BARE_SWATCH, checkPalette } from '../palette/swatches.ts';
 import type { Flats, FlatsLike, Swatch } from '../palette/types.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
-import type { Coverage, Dense, Mask, PixelData, PixelsLike } from '../raster/types.ts';
+import type { Coverage, Dense, Mask, Owned, PixelData, PixelsLike } from '../raster/types.ts';
 
 /** What a check looks at. */
 export interface Sheet {
@@ -39,7 +39,7 @@ function readFlats(input: FlatsLike, name: string, allowed: readonly Swatch[] | 
   const { indices, palette, ground } = flatsArgument(input, name);
   const { data, width, height } = indices;
   const flats: Flats = {
-    indices: raster(data, [width, height]),
+    indices: raster(data as Owned<Uint8Array>, [width, height]),
     palette,
     ...(ground === undefined ? {} : { ground }),
   };

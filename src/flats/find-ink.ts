@@ -11,7 +11,14 @@ import {
 } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
-import type { CoverageLike, Dense, MaskLike, PixelData, PixelsLike } from '../raster/types.ts';
+import type {
+  CoverageLike,
+  Dense,
+  MaskLike,
+  Owned,
+  PixelData,
+  PixelsLike,
+} from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
 
 /**
@@ -54,7 +61,7 @@ export function findInk(
   measure: CoverageRule,
   rule: ThresholdRule,
   tick: Tick | undefined,
-): { ink: Uint8Array; inkPixels: number; paper?: string; threshold?: ThresholdChoice } {
+): { ink: Owned<Uint8Array>; inkPixels: number; paper?: string; threshold?: ThresholdChoice } {
   if (ink !== undefined) {
     const own = new Uint8Array(width * height);
     return { ink: own, inkPixels: maskAbove(ink.data, 0, own, tick) };

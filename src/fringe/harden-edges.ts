@@ -5,7 +5,7 @@ import type { Flats, Swatch } from '../palette/types.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { raster } from '../raster/raster.ts';
-import type { PixelsLike } from '../raster/types.ts';
+import type { Owned, PixelsLike } from '../raster/types.ts';
 import { blendsOf } from './blends.ts';
 import { colorRuns } from './color-runs.ts';
 import type { MergedColor } from './gather-colors.ts';
@@ -148,7 +148,7 @@ export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): H
   const indices = indexStorage(words.length, swatches.length);
   for (let i = 0; i < indices.length; i++) indices[i] = indexOf[solid.codes[i]!]!;
   return {
-    indices: raster<Uint8Array | Uint16Array>(indices, [width, height]),
+    indices: raster<Owned<Uint8Array> | Owned<Uint16Array>>(indices, [width, height]),
     palette: swatches,
     gathered: solid.merged.map(gatheredColor),
   };

@@ -1,3 +1,5 @@
+import type { Owned } from '../raster/types.ts';
+
 /** Full coverage: no light comes through. */
 const SOLID = 255;
 
@@ -17,7 +19,13 @@ export interface HaloInput {
  * lead to from a flat.
  * O(pixels); 4 bytes for each pixel that is found.
  */
-export function haloMask({ indices, ground, coverage, width, height }: HaloInput): Uint8Array {
+export function haloMask({
+  indices,
+  ground,
+  coverage,
+  width,
+  height,
+}: HaloInput): Owned<Uint8Array> {
   const mask = new Uint8Array(indices.length);
   const todo: number[] = [];
   for (let i = 0; i < indices.length; i++) {

@@ -1,6 +1,6 @@
 import { type RasterKind, toDense } from '../raster/dense.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
-import type { Dense } from '../raster/types.ts';
+import type { Dense, Owned } from '../raster/types.ts';
 import { BARE, checkPalette, swatchIndex } from './swatches.ts';
 import type { FlatsLike, Swatch } from './types.ts';
 
@@ -95,6 +95,9 @@ function flatsHint(value: unknown): string {
 }
 
 /** Storage of the sample type that a palette of so many swatches asks for. */
-export function indexStorage(size: number, swatches: number): Uint8Array | Uint16Array {
+export function indexStorage(
+  size: number,
+  swatches: number,
+): Owned<Uint8Array> | Owned<Uint16Array> {
   return swatches > 256 ? new Uint16Array(size) : new Uint8Array(size);
 }

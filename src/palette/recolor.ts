@@ -45,7 +45,8 @@ export function recolor(flats: FlatsLike, colors: Readonly<Record<string, string
 }
 
 /** The raster itself where it is an ndarray; else a view of its memory. */
-function sharedView(indices: RasterLike<Uint8Array | Uint16Array>): IndexRaster {
+function sharedView(given: RasterLike<Uint8Array | Uint16Array>): IndexRaster {
+  const indices = given as RasterLike<IndexRaster['data']>;
   if ('get' in indices) return indices as IndexRaster;
   if (!('shape' in indices)) return raster(indices.data, [indices.width, indices.height]);
   return viewOf(indices.data, [...indices.shape], [...indices.stride], indices.offset);

@@ -1,5 +1,5 @@
 import type { NdArray } from 'ndarray';
-import type { OwnUint8Array, OwnUint16Array, RasterLike } from '../raster/types.ts';
+import type { Owned, RasterLike } from '../raster/types.ts';
 
 /** One named color of a palette. */
 export interface Swatch {
@@ -10,7 +10,7 @@ export interface Swatch {
 }
 
 /** Indices into a palette, `[width, height]`: Uint8 up to 256 swatches, Uint16 above. */
-export type IndexRaster = NdArray<OwnUint8Array | OwnUint16Array>;
+export type IndexRaster = NdArray<Owned<Uint8Array> | Owned<Uint16Array>>;
 
 /** A picture of flats: every pixel belongs to exactly one swatch. */
 export interface Flats {

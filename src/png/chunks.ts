@@ -1,3 +1,4 @@
+import type { Owned } from '../raster/types.ts';
 import { crc32 } from './crc32.ts';
 import { otherFormat } from './other-formats.ts';
 import { PngError } from './png-error.ts';
@@ -73,7 +74,10 @@ export function makeChunk(type: string, data: Uint8Array): Uint8Array {
 }
 
 /** The file with whole chunks put in before its image data. */
-export function insertBeforeData(file: Uint8Array, chunks: readonly Uint8Array[]): Uint8Array {
+export function insertBeforeData(
+  file: Owned<Uint8Array>,
+  chunks: readonly Uint8Array[],
+): Owned<Uint8Array> {
   if (chunks.length === 0) return file;
   let at = SIGNATURE.length;
   for (const { type, start } of readChunks(file)) {
@@ -83,7 +87,7 @@ export function insertBeforeData(file: Uint8Array, chunks: readonly Uint8Array[]
   return joinBytes([file.subarray(0, at), ...chunks, file.subarray(at)]);
 }
 
-export function joinBytes(parts: readonly Uint8Array[]): Uint8Array {
+export function joinBytes(parts: readonly Uint8Array[]): Owned<Uint8Array> {
   const joined = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
   let at = 0;
   for (const part of parts) {

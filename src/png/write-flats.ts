@@ -3,6 +3,7 @@ import { type DenseFlats, flatsArgument } from '../palette/flats-argument.ts';
 import type { FlatsLike } from '../palette/types.ts';
 import { checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
+import type { Owned } from '../raster/types.ts';
 import { makeChunk } from './chunks.ts';
 import { type Encodable, encodePng, resolutionChunks } from './encode.ts';
 import { tableChunk } from './swatch-table.ts';
@@ -23,7 +24,7 @@ export interface WriteFlatsOptions {
 
 /** A file of flats. */
 export interface WrittenFlats {
-  readonly bytes: OwnUint8Array;
+  readonly bytes: Owned<Uint8Array>;
   /** `indexed`: the indices stand in the file as they are. `rgb`: their colors do. */
   readonly mode: 'indexed' | 'rgb';
 }

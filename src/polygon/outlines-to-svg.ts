@@ -14,9 +14,9 @@ import { checkRings } from './rings-argument.ts';
 
 export interface OutlinesToSvgOptions {
   /** Color `#rrggbb` of a region. @default one that follows from the label */
-  readonly fill?: (label: number) => string | undefined;
+  readonly fill?: ((label: number) => string) | undefined;
   /** Text that names a region; undefined for none. @default none */
-  readonly title?: (label: number) => string | undefined;
+  readonly title?: ((label: number) => string | undefined) | undefined;
 }
 
 /**

@@ -1,6 +1,6 @@
 import { checkOneOf, checkOptions, checkSize } from '../raster/checks.ts';
 import { outArgument, outResult } from '../raster/out.ts';
-import type { Mask } from '../raster/types.ts';
+import type { Mask, RasterView } from '../raster/types.ts';
 import { fillRings } from './fill.ts';
 import { checkRings, type Rings } from './rings-argument.ts';
 import type { FillRule } from './scan.ts';
@@ -9,7 +9,7 @@ export interface RasterizePolygonOptions {
   /** Pixels inside where rings overlap: odd winding number, or any but 0. @default 'evenodd' */
   readonly rule?: FillRule | undefined;
   /** Dense Uint8 mask of the same sides to write into. @default a new one */
-  readonly out?: Mask | undefined;
+  readonly out?: RasterView<Uint8Array> | undefined;
 }
 
 /**

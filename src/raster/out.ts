@@ -1,7 +1,7 @@
 import type { NdArray } from 'ndarray';
 import { wrongKind, wrongValue } from './errors.ts';
 import { raster } from './raster.ts';
-import type { RasterData, RasterView } from './types.ts';
+import type { Owned, RasterData, RasterView } from './types.ts';
 
 /**
  * The storage of an `out` option: dense, of exactly this shape and sample type, sharing no memory
@@ -34,15 +34,18 @@ export function outArgument<D extends RasterData>(
 
 /**
  * What a call returns for its `out`: `out` itself where it is an ndarray, an ndarray on its memory
- * where it is a plain view, a new one without it. `data` is what `outArgument` gave.
+ * where it is a plain view, a new one without it. `data` is what `outArgument` gave. Shared memory in
+ * `out` is not told by the type.
  */
 export function outResult<D extends RasterData>(
   out: RasterView | undefined,
   data: D,
   width: number,
   height: number,
-): NdArray<D> {
-  return out !== undefined && 'get' in out ? (out as NdArray<D>) : raster(data, [width, height]);
+): NdArray<Owned<D>> {
+  return out !== undefined && 'get' in out
+    ? (out as NdArray<Owned<D>>)
+    : raster(data as Owned<D>, [width, height]);
 }
 
 /** Whether two arrays share memory. */

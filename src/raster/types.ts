@@ -12,11 +12,25 @@ export type RasterData =
   | Float32Array
   | Float64Array;
 
+/**
+ * The same typed array on an ArrayBuffer, never on shared memory: what results stand on, so that a
+ * canvas, a Blob and `postMessage` take them. Written as what `of` gives, because TypeScript before
+ * 5.7 has no `Uint8Array<ArrayBuffer>`.
+ */
+export type Owned<D extends RasterData> = D extends Uint8Array
+  ? ReturnType<Uint8ArrayConstructor['of']>
+  : D extends Uint8ClampedArray
+    ? ReturnType<Uint8ClampedArrayConstructor['of']>
+    : D extends Uint16Array
+      ? ReturnType<Uint16ArrayConstructor['of']>
+      : D extends Int32Array
+        ? ReturnType<Int32ArrayConstructor['of']>
+        : D extends Float64Array
+          ? ReturnType<Float64ArrayConstructor['of']>
+          : D;
+
 /** Samples of a picture: 8 or 16 bit, sRGB. */
 export type PixelData = Uint8Array | Uint8ClampedArray | Uint16Array;
-
-/** The same, standing on an ArrayBuffer. */
-export type OwnPixelData = OwnUint8Array | OwnUint8ClampedArray | OwnUint16Array;
 
 /** What marks an ndarray, any view of one, or what structured clone leaves of one. */
 export interface RasterView<D extends RasterData = RasterData> {
@@ -38,24 +52,14 @@ export interface PlainRaster<D extends RasterData = RasterData> {
 /** Every form in which a raster argument may come. */
 export type RasterLike<D extends RasterData = RasterData> = RasterView<D> | PlainRaster<D>;
 
-/*
- * Typed arrays on an ArrayBuffer, which results stand on, so that a canvas, a Blob and postMessage take
- * them. Written as what `of` gives, for TypeScript before 5.7 knows no `Uint8Array<ArrayBuffer>`.
- */
-export type OwnUint8Array = ReturnType<Uint8ArrayConstructor['of']>;
-export type OwnUint8ClampedArray = ReturnType<Uint8ClampedArrayConstructor['of']>;
-export type OwnUint16Array = ReturnType<Uint16ArrayConstructor['of']>;
-export type OwnInt32Array = ReturnType<Int32ArrayConstructor['of']>;
-export type OwnFloat64Array = ReturnType<Float64ArrayConstructor['of']>;
-
 /** `[width, height]` of 0 or 1, Uint8. */
-export type Mask = NdArray<OwnUint8Array>;
+export type Mask = NdArray<Owned<Uint8Array>>;
 /** `[width, height]` of 0 (paper) to 255 (solid ink), Uint8. */
-export type Coverage = NdArray<OwnUint8Array>;
+export type Coverage = NdArray<Owned<Uint8Array>>;
 /** `[width, height]` of region ids, Int32, non-negative, 0 = no region. */
-export type Labels = NdArray<OwnInt32Array>;
+export type Labels = NdArray<Owned<Int32Array>>;
 /** `[width, height, channels]` of sRGB samples, 1 to 4 channels. */
-export type Pixels<D extends PixelData = OwnPixelData> = NdArray<D>;
+export type Pixels<D extends PixelData = PixelData> = NdArray<Owned<D>>;
 
 export type MaskLike = RasterLike<Uint8Array | Uint8ClampedArray>;
 export type CoverageLike = RasterLike<Uint8Array | Uint8ClampedArray>;

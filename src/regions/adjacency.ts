@@ -1,16 +1,16 @@
 import { labelsArgument } from '../raster/arguments.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
-import type { LabelsLike } from '../raster/types.ts';
+import type { LabelsLike, Owned } from '../raster/types.ts';
 import { PairIndex } from '../runs/pair-index.ts';
 
 /** Pairs of regions that share a border, one entry per pair in each column. */
 export interface RegionAdjacency {
   /** The lower id of each pair. */
-  readonly a: Int32Array;
+  readonly a: Owned<Int32Array>;
   /** The higher id. */
-  readonly b: Int32Array;
+  readonly b: Owned<Int32Array>;
   /** Pixel edges between the two. */
-  readonly borderLength: Int32Array;
+  readonly borderLength: Owned<Int32Array>;
 }
 
 /**
