@@ -1,5 +1,5 @@
+import { IntList } from '../raster/int-list.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
-import { IntList } from '../runs/int-list.ts';
 import { PairIndex } from '../runs/pair-index.ts';
 import { numberRoots, unite } from '../runs/union.ts';
 import { MOST_PLACES } from './places.ts';

@@ -7,7 +7,8 @@ import { BARE, BARE_SWATCH, checkPalette } from '../palette/swatches.ts';
 import type { Flats, FlatsLike, Swatch } from '../palette/types.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
-import type { Dense, Mask, PixelData, PixelsLike } from '../raster/types.ts';
+
+import type { Dense, Mask, Owned, PixelData, PixelsLike } from '../raster/types.ts';
 
 /** A sheet as the checks read it. */
 export interface ReadSheet {
@@ -29,8 +30,8 @@ export function readSheet(
 ): ReadSheet {
   const allowed =
     palette && checkPalette(palette, 'palette', 'either').filter((swatch) => swatch.name !== BARE);
-  if (typeof input === 'object' && input !== null && 'indices' in input) {
-    return readFlats(input, name, allowed);
+  if (typeof input === 'object' && input !== null && ('indices' in input || 'flats' in input)) {
+    return readFlats(input as FlatsLike, name, allowed);
   }
   return readPicture(pixelsArgument(input as PixelsLike, name), name, allowed);
 }
@@ -43,7 +44,7 @@ function readFlats(
   const { indices, palette, ground } = flatsArgument(input, name);
   const { data, width, height } = indices;
   const flats: Flats = {
-    indices: raster(data, [width, height]),
+    indices: raster(data as Owned<Uint8Array>, [width, height]),
     palette,
     ...(ground === undefined ? {} : { ground }),
   };

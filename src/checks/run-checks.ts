@@ -3,8 +3,16 @@ import { checkSameSize, coverageArgument, maskArgument } from '../raster/argumen
 import { checkCallback, checkOneOf } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
-import type { Coverage, CoverageLike, Dense, Mask, MaskLike, PixelsLike } from '../raster/types.ts';
-import { packMask } from '../runs/pack.ts';
+import type {
+  Coverage,
+  CoverageLike,
+  Dense,
+  Mask,
+  MaskLike,
+  Owned,
+  PixelsLike,
+} from '../raster/types.ts';
+import { checkMaskValues } from '../runs/mask-values.ts';
 import type { CheckName } from './built-in.ts';
 import { type CheckSettings, type ChosenCheck, chooseChecks } from './choose-checks.ts';
 import { SheetContext } from './context.ts';
@@ -175,14 +183,14 @@ function failureOf(check: string, reason: unknown, size: readonly [number, numbe
 function inkOf(ink: MaskLike, sheet: ReadSheet, names: ArgumentNames): Mask {
   const dense = maskArgument(ink, names.ink);
   checkSize(dense, names.ink, sheet, names);
-  packMask(dense, names.ink);
-  return raster(dense.data, [dense.width, dense.height]);
+  checkMaskValues(dense, names.ink);
+  return raster(dense.data as Owned<Uint8Array>, [dense.width, dense.height]);
 }
 
 function toneOf(coverage: CoverageLike, sheet: ReadSheet, names: ArgumentNames): Coverage {
   const dense = coverageArgument(coverage, 'coverage');
   checkSize(dense, 'coverage', sheet, names);
-  return raster(dense.data, [dense.width, dense.height]);
+  return raster(dense.data as Owned<Uint8Array>, [dense.width, dense.height]);
 }
 
 function inkOfTone({ data, shape }: Coverage): Mask {

@@ -1,4 +1,6 @@
+import { IntList } from '../raster/int-list.ts';
 import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
+import type { Owned } from '../raster/types.ts';
 
 /** Distances from here on are all given as this one, so that their squares fit in 31 bits. */
 export const FARTHEST = 46_340;
@@ -27,7 +29,11 @@ export const FARTHEST = 46_340;
  *
  * O(pixels) time; the result, O(width) and 4 bytes per vertical run of zeros.
  */
-export function squaredDistance(data: Uint8Array, width: number, height: number): Int32Array {
+export function squaredDistance(
+  data: Uint8Array,
+  width: number,
+  height: number,
+): Owned<Int32Array> {
   const squares = new Int32Array(width * height);
   eachSquaredRow(data, width, height, (row, y) => squares.set(row, y * width));
   return squares;
@@ -78,8 +84,7 @@ class Columns {
   private readonly above: Int32Array;
   private readonly below: Int32Array;
   /** What is above each vertical run of zeros, in the order of their last pixels. */
-  private runs: Int32Array = new Int32Array(1024);
-  private count = 0;
+  private readonly runs: IntList = new IntList();
 
   constructor(data: Uint8Array, width: number, height: number, tick?: Tick) {
     this.data = data;
@@ -93,16 +98,17 @@ class Columns {
       this.closeRuns(y);
     }
     for (let x = 0; x < width; x++) {
-      if (data[(height - 1) * width + x] === 0) this.push(this.above[x]!);
+      if (data[(height - 1) * width + x] === 0) this.runs.push(this.above[x]!);
     }
   }
 
   /** Distances of row y, after those of the row below. */
   measure(y: number): void {
-    const { data, width, height, near, above, below, runs } = this;
+    const { data, width, height, near, above, below } = this;
+    const runs = this.runs.data;
     const row = y * width;
     const under = y + 1 < height ? row + width : -1;
-    let count = this.count;
+    let count = this.runs.length;
     for (let x = width - 1; x >= 0; x--) {
       if (data[row + x] !== 0) {
         near[x] = 0;
@@ -115,30 +121,21 @@ class Columns {
       }
       near[x] = Math.min(y - above[x]!, below[x]! - y, FARTHEST);
     }
-    this.count = count;
+    this.runs.length = count;
   }
 
   /** Notes the runs that end in row y and the mask that does. */
   private closeRuns(y: number): void {
-    const { data, width, above } = this;
+    const { data, width, above, runs } = this;
     const row = y * width;
     const under = row + width;
     for (let x = 0; x < width; x++) {
       const here = data[row + x];
       const next = data[under + x];
       if (here === next) continue;
-      if (here === 0) this.push(above[x]!);
+      if (here === 0) runs.push(above[x]!);
       else if (next === 0) above[x] = y;
     }
-  }
-
-  private push(row: number): void {
-    if (this.count === this.runs.length) {
-      const larger = new Int32Array(2 * this.count);
-      larger.set(this.runs);
-      this.runs = larger;
-    }
-    this.runs[this.count++] = row;
   }
 }
 

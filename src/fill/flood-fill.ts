@@ -1,6 +1,7 @@
 import { targetArgument } from '../raster/target.ts';
 import type { Dense, PixelChanges, Point, RasterLike } from '../raster/types.ts';
 import { checkValue, type PixelValue } from '../raster/value.ts';
+import { fillSpan } from '../runs/fill-span.ts';
 import { spanWriter } from '../runs/span-writer.ts';
 import { type Flooded, flood, type RunSink } from './flood.ts';
 import { matcherFor } from './matcher.ts';
@@ -11,10 +12,9 @@ import {
   type FloodOptions,
   samplesAt,
 } from './options.ts';
-import { writeRun } from './write-run.ts';
 
 /**
- * Changes `target`: gives the pixels that hang together with a seed, and are like it, a value.
+ * Changes `target`: gives the pixels that are connected to a seed, and like it, a value.
  *
  * Which pixels those are is said at `floodRegion`. Time and memory are as there, and a copy of a
  * target that is not dense.
@@ -64,7 +64,7 @@ function fillAlike(
 ): PixelChanges {
   if (value === old) return { changed: 0, bounds: null };
   const { area, bounds } = search({
-    run: (y, from, to) => writeRun(data, value, y * width + from, y * width + to),
+    run: (y, from, to) => fillSpan(data, value, y * width + from, y * width + to),
   });
   return { changed: area, bounds };
 }

@@ -1,3 +1,4 @@
+import { IntList } from '../raster/int-list.ts';
 import type { Bounds, Connectivity } from '../raster/types.ts';
 import type { Matcher } from './matcher.ts';
 
@@ -13,7 +14,7 @@ export interface Flooded {
 }
 
 /**
- * The pixels that match and hang together with a seed, as runs.
+ * The pixels that match and are connected to a seed, as runs (a scanline flood fill).
  *
  * A stack holds stretches of rows to look at. The matching runs that meet a stretch are found a word
  * at a time, taken to their full length, cleared, so that each is taken once, and handed on; they
@@ -47,8 +48,8 @@ class Search {
   private readonly stride: number;
   private readonly words: Int32Array;
   private readonly known: Uint8Array;
-  private stack: Int32Array = new Int32Array(3 * 256);
-  private top = 0;
+  /** Stretches to look at: row, first column, end. */
+  private readonly stack: IntList = new IntList();
 
   constructor(
     matcher: Matcher,
@@ -69,10 +70,11 @@ class Search {
   }
 
   drain(): void {
-    while (this.top > 0) {
-      this.top -= 3;
-      const { stack, top } = this;
-      this.look(stack[top]!, stack[top + 1]!, stack[top + 2]!);
+    const { stack } = this;
+    while (stack.length > 0) {
+      stack.length -= 3;
+      const { data, length } = stack;
+      this.look(data[length]!, data[length + 1]!, data[length + 2]!);
     }
   }
 
@@ -165,15 +167,12 @@ class Search {
   }
 
   private push(y: number, from: number, to: number): void {
-    if (this.top === this.stack.length) {
-      const grown = new Int32Array(2 * this.stack.length);
-      grown.set(this.stack);
-      this.stack = grown;
-    }
-    const { stack, top } = this;
-    stack[top] = y;
-    stack[top + 1] = from;
-    stack[top + 2] = to;
-    this.top = top + 3;
+    const { stack } = this;
+    stack.reserve(3);
+    const { data, length } = stack;
+    data[length] = y;
+    data[length + 1] = from;
+    data[length + 2] = to;
+    stack.length = length + 3;
   }
 }

@@ -1,39 +1,40 @@
-import { checkSameSize, maskArgument } from '../raster/arguments.ts';
 import { checkOneOf, checkOptions, checkPoint } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
-import { overlap } from '../raster/out.ts';
 import type { Connectivity, Dense, MaskLike, RasterLike } from '../raster/types.ts';
 import { checkValues, isOneOf, type PixelValue } from '../raster/value.ts';
-import { packMask } from '../runs/pack.ts';
+import { barrierArgument } from '../runs/barrier.ts';
 import type { MatchRule } from './matcher.ts';
 
-/** What all calls of this folder take. */
+/** Which pixels a call of this folder takes. */
 export interface MatchOptions {
   /**
    * Largest difference from the value looked for, in each channel: a number, or one per channel;
    * `Infinity` takes whatever is a number. @default 0
    */
-  tolerance?: PixelValue;
+  readonly tolerance?: PixelValue | undefined;
   /** Mask `[w, h]` of pixels that are never taken. @default none */
-  barrier?: MaskLike;
-}
-
-export interface FloodOptions extends MatchOptions {
-  /** Neighbors that connect pixels. @default 4 */
-  connectivity?: 4 | 8;
+  readonly barrier?: MaskLike | undefined;
   /**
    * Values that may be taken: a number, or a list of which each is a number (in every channel) or
    * one per channel; all others act as a barrier. @default none: all may be taken
    */
-  only?: number | readonly PixelValue[];
+  readonly only?: number | readonly PixelValue[] | undefined;
 }
+
+export interface FloodOptions extends MatchOptions {
+  /** Neighbors that connect pixels. @default 4 */
+  readonly connectivity?: Connectivity | undefined;
+}
+
+/** The names of `MatchOptions`. */
+export const MATCH_NAMES = ['tolerance', 'barrier', 'only'] as const;
 
 /** The options of a flood, with its connectivity. */
 export function checkFloodOptions(
   options: FloodOptions | undefined,
   call: string,
 ): FloodOptions & { connectivity: Connectivity } {
-  const names = ['connectivity', 'tolerance', 'barrier', 'only'] as const;
+  const names = ['connectivity', ...MATCH_NAMES] as const;
   const { connectivity = 4, ...match } = checkOptions(options, call, names);
   return { ...match, connectivity: checkOneOf(connectivity, 'connectivity', [4, 8]) };
 }
@@ -53,21 +54,13 @@ export function checkSeed(
 
 /** The part of a rule that options give; a barrier must not share memory with `written`. */
 export function checkMatch(
-  { tolerance = 0, barrier, only }: MatchOptions & Pick<FloodOptions, 'only'>,
+  { tolerance = 0, barrier, only }: MatchOptions,
   dense: Dense,
   written?: RasterLike,
 ): Omit<MatchRule, 'value'> {
   const limits = checkTolerance(tolerance, dense.channels);
   const values = only === undefined ? undefined : checkValues(only, 'only', dense);
-  let packed: MatchRule['barrier'];
-  if (barrier !== undefined) {
-    const mask = maskArgument(barrier, 'barrier');
-    checkSameSize(dense, 'the raster', mask, 'barrier');
-    if (written !== undefined && overlap(written.data, barrier.data)) {
-      throw new RangeError('barrier must share no memory with target');
-    }
-    packed = packMask(mask, 'barrier');
-  }
+  const packed = barrierArgument(barrier, dense, written);
   const mayTake = values === undefined ? undefined : isOneOf(dense, values);
   return { tolerance: limits, barrier: packed, mayTake };
 }

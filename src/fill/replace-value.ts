@@ -4,7 +4,7 @@ import type { PixelChanges, RasterLike } from '../raster/types.ts';
 import { checkValue, type PixelValue } from '../raster/value.ts';
 import { spanWriter } from '../runs/span-writer.ts';
 import { matcherFor } from './matcher.ts';
-import { checkMatch, type MatchOptions } from './options.ts';
+import { checkMatch, MATCH_NAMES, type MatchOptions } from './options.ts';
 import { matchRows } from './select-value.ts';
 
 /**
@@ -30,7 +30,7 @@ export function replaceValue(
   replacement: PixelValue,
   options?: MatchOptions,
 ): PixelChanges {
-  const checked = checkOptions(options, 'replaceValue', ['tolerance', 'barrier']);
+  const checked = checkOptions(options, 'replaceValue', MATCH_NAMES);
   const { dense, commit } = targetArgument(target, 'target');
   const wanted = checkValue(value, 'value', dense);
   const samples = checkValue(replacement, 'replacement', dense);

@@ -1,46 +1,46 @@
 import { rasterArgument } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
-import { raster } from '../raster/raster.ts';
+import { raster as rasterOf } from '../raster/raster.ts';
 import type { Dense, RasterLike } from '../raster/types.ts';
 import { checkValue, type PixelValue } from '../raster/value.ts';
 import type { SpanSink } from '../runs/span-sink.ts';
 import { spanWriter } from '../runs/span-writer.ts';
 import type { FoundPixels } from './flood-region.ts';
 import { type Matcher, matcherFor } from './matcher.ts';
-import { checkMatch, type MatchOptions } from './options.ts';
+import { checkMatch, MATCH_NAMES, type MatchOptions } from './options.ts';
 
 /**
  * All pixels of a value, wherever they are: a flood that needs no connection.
  *
- * A pixel is taken when it differs from the value by at most `tolerance` in every channel and the
- * barrier does not hold it.
+ * A pixel is taken when it differs from the value by at most `tolerance` in every channel, its own
+ * value is in `only`, and the barrier does not hold it.
  *
  * O(samples); the result.
  *
- * @param image - `[w, h]` or `[w, h, 1 to 4]` of any sample type.
+ * @param raster - `[w, h]` or `[w, h, 1 to 4]` of any sample type.
  * @param value - A number for every channel, or one for each, that the raster's samples can hold.
  * @throws TypeError or RangeError for bad arguments.
  * @example
  * ```ts
  * import { raster, selectValue } from 'underink';
- * const image = raster(new Uint8Array([3, 0, 3, 5]), [4, 1]);
- * console.log(selectValue(image, 3).mask.data.join(' ')); // 1 0 1 0
- * console.log(selectValue(image, 4, { tolerance: 1 }).area); // 3
+ * const indices = raster(new Uint8Array([3, 0, 3, 5]), [4, 1]);
+ * console.log(selectValue(indices, 3).mask.data.join(' ')); // 1 0 1 0
+ * console.log(selectValue(indices, 4, { tolerance: 1 }).area); // 3
  * ```
  */
 export function selectValue(
-  image: RasterLike,
+  raster: RasterLike,
   value: PixelValue,
   options?: MatchOptions,
 ): FoundPixels {
-  const checked = checkOptions(options, 'selectValue', ['tolerance', 'barrier']);
-  const dense = rasterArgument(image, 'image');
+  const checked = checkOptions(options, 'selectValue', MATCH_NAMES);
+  const dense = rasterArgument(raster, 'raster');
   const { width, height } = dense;
   const rule = { value: checkValue(value, 'value', dense), ...checkMatch(checked, dense) };
   const data = new Uint8Array(width * height);
   const writer = spanWriter({ data, width, height, channels: 1 }, [1]);
   matchRows(matcherFor(dense, rule), dense, writer);
-  return { mask: raster(data, [width, height]), area: writer.changed, bounds: writer.bounds };
+  return { mask: rasterOf(data, [width, height]), area: writer.changed, bounds: writer.bounds };
 }
 
 /** Hands all matching pixels of a raster on, row by row. A row is matched before it is handed on. */

@@ -13,7 +13,7 @@ import { checkPlanSettings } from './settings.ts';
  */
 export function checkPlan(plan: Plan): Plan {
   if (typeof plan === 'string') {
-    throw new TypeError('plan must be an object, got a text; parse it with JSON.parse first');
+    throw new TypeError('plan must be an object, got a string; parse it with JSON.parse first');
   }
   if (typeof plan !== 'object' || plan === null) throw wrongKind('plan', 'an object', plan);
   checkOptions(plan, 'plan', ['version', 'size', 'palette', 'marks', 'settings']);

@@ -11,7 +11,14 @@ import {
 } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
-import type { CoverageLike, Dense, MaskLike, PixelData, PixelsLike } from '../raster/types.ts';
+import type {
+  CoverageLike,
+  Dense,
+  MaskLike,
+  Owned,
+  PixelData,
+  PixelsLike,
+} from '../raster/types.ts';
 import { checkMaskValues } from '../runs/mask-values.ts';
 
 /**
@@ -66,7 +73,7 @@ function refuseStrayInput(input: unknown): void {
 
 /** Ink in storage of its own, and how it was found. */
 export interface FoundInk {
-  readonly ink: Uint8Array;
+  readonly ink: Owned<Uint8Array>;
   readonly inkPixels: number;
   /** What the ink was measured by; undefined where the ink came alone. */
   readonly coverage: Uint8Array | undefined;

@@ -1,5 +1,6 @@
 import { fillNearest } from '../distance/nearest-label.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
+import type { Owned } from '../raster/types.ts';
 import { absorbInPlace, areasOf } from '../regions/absorb.ts';
 import { labelPacked } from '../regions/label.ts';
 import { floodRidges } from '../regions/ridge.ts';
@@ -19,7 +20,7 @@ export interface LayProgress {
 export type Ticks = (stage: LayProgress['stage'], from?: number, to?: number) => Tick | undefined;
 
 export interface GrownRegions {
-  readonly labels: Int32Array;
+  readonly labels: Owned<Int32Array>;
   /** One past the highest id. */
   readonly count: number;
   readonly border: Set<number>;

@@ -146,8 +146,8 @@ function neighborLists(
     lists[from].push({ id, length: edges });
   };
   for (let k = 0; k < pairs.a.length; k++) {
-    link(pairs.a[k]!, pairs.b[k]!, pairs.length[k]!);
-    link(pairs.b[k]!, pairs.a[k]!, pairs.length[k]!);
+    link(pairs.a[k]!, pairs.b[k]!, pairs.borderLength[k]!);
+    link(pairs.b[k]!, pairs.a[k]!, pairs.borderLength[k]!);
   }
   for (const list of lists) list?.sort((p, q) => q.length - p.length || p.id - q.id);
   return lists;

@@ -1,8 +1,8 @@
 import type { Rings } from '../polygon/rings-argument.ts';
 import { scanRings } from '../polygon/scan.ts';
+import { IntList } from '../raster/int-list.ts';
 import { TICK_ROWS } from '../raster/progress.ts';
 import type { Bounds } from '../raster/types.ts';
-import { IntList } from '../runs/int-list.ts';
 import { findRoot, unite } from '../runs/union.ts';
 
 interface LabelRaster {

@@ -1,6 +1,6 @@
+import { IntList } from '../raster/int-list.ts';
 import { TICK_ROWS } from '../raster/progress.ts';
 import type { Bounds } from '../raster/types.ts';
-import { IntList } from '../runs/int-list.ts';
 
 /** Pixels and bounds of regions by id, kept while regions change and new ones come. */
 export class RegionExtents {

@@ -1,9 +1,9 @@
 import type { Rings } from '../polygon/rings-argument.ts';
+import { IntList } from '../raster/int-list.ts';
 import { TICK_ROWS } from '../raster/progress.ts';
 import type { Bounds } from '../raster/types.ts';
 import { divideRegion } from '../regions/divide.ts';
-import { IntList } from '../runs/int-list.ts';
-import { fillSpan } from '../runs/runs.ts';
+import { fillSpan } from '../runs/fill-span.ts';
 import { PolygonRuns } from './polygon-runs.ts';
 import { RegionBorders } from './region-borders.ts';
 import { RegionExtents } from './region-extents.ts';

@@ -7,7 +7,7 @@ import { checkCallback, checkNumber, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
 import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
-import type { PixelsLike } from '../raster/types.ts';
+import type { Owned, PixelsLike } from '../raster/types.ts';
 import { blendsOf, colorRuns } from './color-runs.ts';
 import type { MergedColor } from './gather-colors.ts';
 import { checkLight, lightOf } from './light.ts';
@@ -186,7 +186,7 @@ export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): H
   }
   laying?.(1);
   return {
-    indices: raster<Uint8Array | Uint16Array>(indices, [width, height]),
+    indices: raster<Owned<Uint8Array> | Owned<Uint16Array>>(indices, [width, height]),
     palette: swatches,
     gathered: solid.merged.map(gatheredColor),
   };

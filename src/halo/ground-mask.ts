@@ -1,7 +1,7 @@
 import { flood } from '../fill/flood.ts';
 import type { Matcher } from '../fill/matcher.ts';
-import { writeRun } from '../fill/write-run.ts';
 import type { Flats } from '../palette/types.ts';
+import { fillSpan } from '../runs/fill-span.ts';
 
 /** Place of the ground in the palette; -1 without one. */
 export function groundIndex({ palette, ground }: Pick<Flats, 'palette' | 'ground'>): number {
@@ -29,7 +29,7 @@ export function groundMask(
     run(y, from, to) {
       if (y === 0 || y > height) return;
       const row = (y - 1) * width - 1;
-      writeRun(mask, 1, row + Math.max(from, 1), row + Math.min(to, width + 1));
+      fillSpan(mask, 1, row + Math.max(from, 1), row + Math.min(to, width + 1));
     },
   });
   return mask;

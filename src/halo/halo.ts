@@ -1,3 +1,5 @@
+import type { Owned } from '../raster/types.ts';
+
 /** Full coverage: no light comes through. */
 const SOLID = 255;
 
@@ -28,7 +30,7 @@ const SHARED = 2;
  * for a side: what rising steps lead to from the ground there is no halo.
  * O(pixels); 4 bytes for each pixel of a line's rim.
  */
-export function haloMask(input: HaloInput): Uint8Array {
+export function haloMask(input: HaloInput): Owned<Uint8Array> {
   const { indices, ground, coverage } = input;
   const mask = new Uint8Array(indices.length);
   const todo: number[] = [];

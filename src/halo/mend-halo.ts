@@ -2,7 +2,7 @@ import { flatsArgument } from '../palette/flats-argument.ts';
 import type { Flats, FlatsLike } from '../palette/types.ts';
 import { checkSameSize, coverageArgument } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
-import type { CoverageLike } from '../raster/types.ts';
+import type { CoverageLike, Owned } from '../raster/types.ts';
 import { groundIndex, groundMask } from './ground-mask.ts';
 import { haloMask } from './halo.ts';
 
@@ -49,7 +49,7 @@ export function mendHalo(flats: FlatsLike, coverage: CoverageLike): Flats {
     if (!mendRounds(laying, pixelsOf(halo))) break;
   }
   return {
-    indices: raster<Uint8Array | Uint16Array>(indices, [width, height]),
+    indices: raster<Owned<Uint8Array> | Owned<Uint16Array>>(indices, [width, height]),
     palette: dense.palette,
     ...(dense.ground === undefined ? {} : { ground: dense.ground }),
   };

@@ -1,9 +1,8 @@
 import { pixelsArgument } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
 import { wrongValue } from '../raster/errors.ts';
-import { outArgument } from '../raster/out.ts';
+import { outArgument, outResult } from '../raster/out.ts';
 import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
-import { raster } from '../raster/raster.ts';
 import { over255, sampleOffsets, toEight } from '../raster/samples.ts';
 import type { Coverage, Dense, PixelData, PixelsLike, RasterView } from '../raster/types.ts';
 import { dropFrom, type HueRange, hueArgument, type PencilRange } from './drop-hue.ts';
@@ -78,7 +77,7 @@ export function inkCoverage(pixels: PixelsLike, options?: InkCoverageOptions): C
   const { width, height } = dense;
   const data = outArgument(out, Uint8Array, width, height, [pixels.data]);
   coverByRule(dense, rule, data);
-  return out === undefined ? raster(data, [width, height]) : (out as Coverage);
+  return outResult(out, data, width, height);
 }
 
 /** Checks what is asked of a coverage. */

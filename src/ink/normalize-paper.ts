@@ -1,6 +1,6 @@
 import { pixelsArgument } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
-import type { Dense, PixelData, Pixels, RasterLike } from '../raster/types.ts';
+import type { Dense, Owned, PixelData, Pixels, RasterLike } from '../raster/types.ts';
 import { lightTones, paperAlong, paperScale } from './paper-grid.ts';
 
 /**
@@ -31,7 +31,7 @@ import { lightTones, paperAlong, paperScale } from './paper-grid.ts';
 export function normalizePaper<D extends PixelData>(pixels: RasterLike<D>): Pixels<D> {
   const dense = pixelsArgument(pixels, 'pixels') as Dense<D>;
   const { data, width, height, channels } = dense;
-  const out = data.slice() as D;
+  const out = data.slice() as Owned<D>;
   const colors = channels < 3 ? 1 : 3;
   for (let c = 0; c < colors; c++) divideChannel(dense, c, out);
   return raster(out, [width, height, channels]);

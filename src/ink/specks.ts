@@ -1,7 +1,6 @@
 import { maskArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
-import { outArgument } from '../raster/out.ts';
-import { raster } from '../raster/raster.ts';
+import { outArgument, outResult } from '../raster/out.ts';
 import type { Connectivity, Mask, MaskLike, RasterView } from '../raster/types.ts';
 import { packMask } from '../runs/pack.ts';
 import { findRuns } from '../runs/runs.ts';
@@ -96,5 +95,5 @@ function withoutSmallParts(
       if (areas[ids[r]!]! <= maxArea) result.fill(1 - of, row + start[r]!, row + end[r]!);
     }
   }
-  return out === undefined ? raster(result, [width, height]) : (out as Mask);
+  return outResult(out, result, width, height);
 }

@@ -1,8 +1,7 @@
 import { coverageArgument } from '../raster/arguments.ts';
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
-import { outArgument } from '../raster/out.ts';
-import { raster } from '../raster/raster.ts';
+import { outArgument, outResult } from '../raster/out.ts';
 import type { CoverageLike, Mask, RasterView } from '../raster/types.ts';
 import { maskByRule, type ThresholdRule } from './apply-threshold.ts';
 import {
@@ -64,7 +63,7 @@ export function thresholdInk(coverage: CoverageLike, options?: ThresholdOptions)
   const { data, width, height } = coverageArgument(coverage, 'coverage');
   const mask = outArgument(checked.out, Uint8Array, width, height, [coverage.data]);
   maskByRule(rule, data, width, height, mask);
-  return checked.out === undefined ? raster(mask, [width, height]) : (checked.out as Mask);
+  return outResult(checked.out, mask, width, height);
 }
 
 /** Checks the method and what it takes. */

@@ -4,9 +4,9 @@ import { contingencyArgument } from './contingency.ts';
 
 export interface CorrectionsOptions {
   /** Least pixels that make a piece of a true region. @default 12 */
-  minArea?: number;
+  readonly minArea?: number | undefined;
   /** Least share of a true region's pixels that makes a piece of it, 0 to 1. @default 0.05 */
-  minShare?: number;
+  readonly minShare?: number | undefined;
 }
 
 export interface Corrections {

@@ -8,7 +8,7 @@ export interface RegionScoresOptions {
    * Shared area over joint area from which a found region is a true one: above 0.5, where no region
    * can have two partners, up to 1. @default 0.9
    */
-  iou?: number;
+  readonly iou?: number | undefined;
 }
 
 export interface RegionScores {

@@ -1,28 +1,28 @@
 import { parseColor } from '../color/hex.ts';
-import { checkOneOf, checkOptions } from '../raster/checks.ts';
+import { checkList, checkOneOf, checkOptions, checkRecord, checkString } from '../raster/checks.ts';
 import { didYouMean, wrongKind, wrongValue } from '../raster/errors.ts';
 import { flatsHead } from './flats-argument.ts';
 import type { VariantRow, VariantTable } from './read-variants.ts';
 import { recolor } from './recolor.ts';
-import { checkSheetNames, type FlatsSheet } from './sheets.ts';
+import { checkSheetNames, type NamedFlats } from './sheets.ts';
 import { BARE, MOST_NEAR } from './swatches.ts';
 import type { Flats } from './types.ts';
 
 export interface ApplyVariantsOptions {
   /** The versions to make. @default all of the table */
-  readonly versions?: readonly string[];
+  readonly versions?: readonly string[] | undefined;
   /**
    * What a swatch of a sheet without a row in the table is: an error, or a swatch that keeps its
    * color in all versions.
    * @default 'error'
    */
-  readonly missing?: 'error' | 'keep';
+  readonly missing?: 'error' | 'keep' | undefined;
   /**
    * What a row is whose swatch is on none of the sheets: an error, or passed over, as for a few
    * sheets of a production under the table of all.
    * @default 'error'
    */
-  readonly extra?: 'error' | 'ignore';
+  readonly extra?: 'error' | 'ignore' | undefined;
 }
 
 /** One sheet in one version. */
@@ -39,12 +39,13 @@ export interface SheetVariant {
  *
  * Colors alone change: the result **shares `indices`** with the sheets, as `recolor` does. All names
  * are compared before anything is made. A row that no sheet has a swatch for is an error, so that a
- * name mistyped in the table is not passed over, unless `extra` says otherwise; a sheet need not have the swatches of the others.
+ * name mistyped in the table is not passed over, unless `extra` says otherwise; a sheet need not have
+ * the swatches of the others.
  *
  * @returns Sheet by sheet, the versions of each in the order asked for. O(sheets · versions ·
  *   swatches).
  * @throws RangeError that lists all names of the table that no sheet has, and all names of sheets
- *   that the table has not, with the near ones; for an unknown version.
+ *   that are not in the table, with the near ones; for an unknown version.
  * @example
  * ```ts
  * import { applyVariants, raster, readVariants } from 'underink';
@@ -59,7 +60,7 @@ export interface SheetVariant {
  * ```
  */
 export function applyVariants(
-  sheets: readonly FlatsSheet[],
+  sheets: readonly NamedFlats[],
   table: VariantTable,
   options?: ApplyVariantsOptions,
 ): SheetVariant[] {
@@ -99,12 +100,11 @@ function chosenColumns(
   versions: readonly string[] | undefined,
 ): number[] {
   if (versions === undefined) return [...all.keys()];
-  if (!Array.isArray(versions)) throw wrongKind('versions', 'an array of names', versions);
-  return versions.map((version: string, i) => {
+  return checkList(versions, 'versions', 'an array of names').map((version, i) => {
     const column = all.indexOf(version);
     if (column >= 0) return column;
-    const { message } = wrongValue(`versions[${i}]`, 'a version of the table', version);
-    throw new RangeError(`${message}${didYouMean(`${version}`, all, MOST_NEAR)}`);
+    const hint = didYouMean(`${version}`, all, MOST_NEAR);
+    throw wrongValue(`versions[${i}]`, 'a version of the table', version, hint);
   });
 }
 
@@ -146,9 +146,10 @@ function checkTable(table: VariantTable): void {
     [table.versions, table.rows].every(Array.isArray);
   if (!isTable) throw wrongKind('table', 'a variant table { versions, rows }', table);
   const seen = new Set<string>();
-  table.rows.forEach(({ swatch, colors }, i) => {
+  [...table.rows].forEach((row, i) => {
     const at = `table.rows[${i}]`;
-    if (typeof swatch !== 'string') throw wrongKind(`${at}.swatch`, 'a text', swatch);
+    const { swatch, colors } = checkRecord(row, at, 'a row { swatch, colors }');
+    checkString(swatch, `${at}.swatch`);
     if (swatch === BARE || seen.has(swatch)) {
       throw wrongValue(`${at}.swatch`, 'a name not listed yet and not "bare"', swatch);
     }
@@ -156,7 +157,7 @@ function checkTable(table: VariantTable): void {
     if (!Array.isArray(colors) || colors.length !== table.versions.length) {
       throw wrongValue(`${at}.colors`, `a list of ${table.versions.length} colors`, colors);
     }
-    colors.forEach((color, k) => {
+    [...colors].forEach((color, k) => {
       if (color !== null) parseColor(color, `${at}.colors[${k}]`);
     });
   });

@@ -1,5 +1,4 @@
-import { checkOptions } from '../raster/checks.ts';
-import { wrongKind } from '../raster/errors.ts';
+import { checkList, checkOptions } from '../raster/checks.ts';
 import { raster } from '../raster/raster.ts';
 import { flatsArgument, indexStorage } from './flats-argument.ts';
 import { mapIndices } from './map-indices.ts';
@@ -8,7 +7,7 @@ import type { Flats, FlatsLike } from './types.ts';
 
 export interface CompactPaletteOptions {
   /** Names of swatches that stay without a pixel. @default none */
-  readonly keep?: readonly string[];
+  readonly keep?: readonly string[] | undefined;
 }
 
 /**
@@ -18,7 +17,7 @@ export interface CompactPaletteOptions {
  *
  * @returns Flats that own their memory; their indices are Uint8 as soon as 256 swatches are left.
  *   O(pixels + swatches).
- * @throws RangeError for a name in `keep` that the palette has not, with the near ones listed.
+ * @throws RangeError for a name in `keep` that is not in the palette, with the near ones listed.
  * @example
  * ```ts
  * import { compactPalette, raster } from 'underink';
@@ -33,12 +32,11 @@ export function compactPalette(flats: FlatsLike, options?: CompactPaletteOptions
   const { keep = [] } = checkOptions(options, 'compactPalette', ['keep']);
   const dense = flatsArgument(flats, 'flats');
   const { indices, palette, ground } = dense;
-  if (!Array.isArray(keep)) throw wrongKind('keep', 'an array of names of swatches', keep);
   const find = swatchFinder(palette);
   const stays = new Uint8Array(palette.length);
   stays[0] = 1;
   if (ground !== undefined) stays[find(ground, 'flats.ground')] = 1;
-  keep.forEach((name, i) => {
+  checkList(keep, 'keep', 'an array of names of swatches').forEach((name, i) => {
     stays[find(name, `keep[${i}]`)] = 1;
   });
   const { data, width, height } = indices;

@@ -1,8 +1,9 @@
 import { checkSameSize } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
-import type { Bounds, Pixels } from '../raster/types.ts';
+import type { Bounds, Pixels, Point } from '../raster/types.ts';
 import { labelEqual } from '../regions/label-equal.ts';
 import { measureRegions } from '../regions/measure.ts';
+import { PairIndex } from '../runs/pair-index.ts';
 import { drawDiff } from './draw-diff.ts';
 import { type DenseFlats, flatsArgument } from './flats-argument.ts';
 import type { FlatsLike, Swatch } from './types.ts';
@@ -30,8 +31,8 @@ export interface RegionChange {
   readonly to: string;
   readonly area: number;
   readonly bounds: Bounds;
-  /** Its first pixel, row by row. */
-  readonly at: readonly [x: number, y: number];
+  /** Center of its first pixel, row by row. */
+  readonly at: Point;
 }
 
 export interface FlatsDiff {
@@ -55,7 +56,7 @@ export interface FlatsDiff {
  *
  * ```text
  * a           b           regions
- * fur fur     fur eye     fur → eye at [1, 0], 2 px
+ * fur fur     fur eye     fur → eye at [1.5, 0.5], 2 px
  * fur fur     fur eye
  * ```
  *
@@ -72,7 +73,7 @@ export interface FlatsDiff {
  *   palette,
  * });
  * const { changed, regions } = diffFlats(flats(1, 1, 2), flats(1, 2, 2));
- * console.log(changed, regions[0]?.from, regions[0]?.to, regions[0]?.at); // 1 fur eye [ 1, 0 ]
+ * console.log(changed, regions[0]?.from, regions[0]?.to, regions[0]?.at); // 1 fur eye [ 1.5, 0.5 ]
  * ```
  */
 export function diffFlats(a: FlatsLike, b: FlatsLike): FlatsDiff {
@@ -150,21 +151,19 @@ function changedPairs(
   const old = before.indices.data;
   const now = after.indices.data;
   const ids = new Int32Array(now.length);
-  const pairs: Pair[] = [];
-  const known = new Map<number, number>();
+  const pairs = new PairIndex();
   for (let i = 0; i < ids.length; i++) {
     const from = names.before[old[i]!]!;
     const to = names.after[now[i]!]!;
     if (from === to) continue;
-    const key = from * names.all.length + to;
-    let id = known.get(key);
-    if (id === undefined) {
-      id = pairs.push({ from: names.all[from]!, to: names.all[to]! });
-      known.set(key, id);
-    }
-    ids[i] = id;
+    ids[i] = pairs.add(from, to, 1) + 1;
   }
-  return { pairs, ids };
+  const { first, second, size } = pairs;
+  const named = Array.from({ length: size }, (_, k) => ({
+    from: names.all[first[k]!]!,
+    to: names.all[second[k]!]!,
+  }));
+  return { pairs: named, ids };
 }
 
 function regionChanges(
@@ -185,7 +184,7 @@ function regionChanges(
       ...pairs[ids[i]! - 1]!,
       area: area[label]!,
       bounds: [x0!, y0!, x1!, y1!],
-      at: [i % width, Math.floor(i / width)],
+      at: [(i % width) + 0.5, Math.floor(i / width) + 0.5],
     });
   }
   return regions;

@@ -8,7 +8,7 @@ import type { Swatch } from './types.ts';
 
 export interface FindLookalikesOptions {
   /** Difference in CIEDE2000 below which two colors look alike. @default 2 */
-  readonly below?: number;
+  readonly below?: number | undefined;
 }
 
 /** Two swatches that are easily taken for one. */
@@ -29,6 +29,7 @@ export interface Lookalike {
  * @returns The pairs less than `below` apart. O(n log n), and a few steps for each pair of about
  *   one lightness; the formula itself is worked out for little more than the pairs that are given.
  * @throws TypeError or RangeError for a bad palette, or for a `below` that is no number >= 0.
+ *   RangeError for more than 1,000,000 pairs, so that none is left out in silence.
  * @example
  * ```ts
  * import { findLookalikes } from 'underink';
@@ -58,7 +59,9 @@ export function findLookalikes(
       const j = Math.max(order[p]!, order[q]!);
       if (nearDifference(labs[i]!, labs[j]!) >= below + ROUNDING) return;
       const difference = ciede2000(labs[i]!, labs[j]!);
-      if (difference < below) pairs.push({ i, j, difference });
+      if (difference >= below) return;
+      if (pairs.length === MOST_PAIRS) throw tooMany(order.length, below);
+      pairs.push({ i, j, difference });
     },
   );
   pairs.sort((p, q) => p.difference - q.difference || p.i - q.i || p.j - q.j);
@@ -67,6 +70,15 @@ export function findLookalikes(
     b: palette[j]!.name,
     difference,
   }));
+}
+
+/** Pairs that people could still look through, and that fit in memory many times. */
+const MOST_PAIRS = 1_000_000;
+
+function tooMany(swatches: number, below: number): RangeError {
+  return new RangeError(
+    `palette must have at most ${MOST_PAIRS} pairs less than ${below} apart, got more among ${swatches} swatches; lower below, or make swatches of one color one (mergeSwatches)`,
+  );
 }
 
 /** More than the rounding of `nearDifference`. */

@@ -1,16 +1,18 @@
 import { type RasterKind, toDense } from '../raster/dense.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
-import type { Dense } from '../raster/types.ts';
+import type { Dense, Owned } from '../raster/types.ts';
 import { BARE, checkPalette, swatchIndex } from './swatches.ts';
 import type { FlatsLike, Swatch } from './types.ts';
 
 const BYTES: RasterKind<Uint8Array | Uint16Array> = {
   noun: 'a Uint8 raster of shape [width, height] for a palette of up to 256 swatches',
+  heldAs: ['indices'],
   kinds: [Uint8Array],
   maxChannels: 1,
 };
 const WORDS: RasterKind<Uint8Array | Uint16Array> = {
   noun: 'a Uint16 raster of shape [width, height] for a palette of more than 256 swatches',
+  heldAs: ['indices'],
   kinds: [Uint16Array],
   maxChannels: 1,
 };
@@ -69,7 +71,7 @@ export function firstPast(data: Uint8Array | Uint16Array, count: number): number
 /** A flats argument of which no index is read: for calls that touch the palette alone. */
 export function flatsHead(value: FlatsLike, name: string): DenseFlats {
   if (typeof value !== 'object' || value === null || !('indices' in value)) {
-    throw wrongKind(name, 'flats { indices, palette }', value);
+    throw wrongKind(name, 'flats { indices, palette }', value, flatsHint(value));
   }
   const palette = checkPalette(value.palette, `${name}.palette`, 'first');
   const kind = palette.length > 256 ? WORDS : BYTES;
@@ -81,7 +83,21 @@ export function flatsHead(value: FlatsLike, name: string): DenseFlats {
   return { indices, palette, ground };
 }
 
+/** What to pass instead of a value that is often taken for flats. */
+function flatsHint(value: unknown): string {
+  const kind = Object.prototype.toString.call(value);
+  if (/^.object (Uint8Array|(Shared)?ArrayBuffer|String).$/.test(kind)) {
+    return '; a file is read with readFlats(bytes).flats';
+  }
+  if (typeof value !== 'object' || value === null) return '';
+  if ('flats' in value) return '; pass its .flats';
+  return 'data' in value ? '; indexFlats(pixels) makes flats of a picture in solid colors' : '';
+}
+
 /** Storage of the sample type that a palette of so many swatches asks for. */
-export function indexStorage(size: number, swatches: number): Uint8Array | Uint16Array {
+export function indexStorage(
+  size: number,
+  swatches: number,
+): Owned<Uint8Array> | Owned<Uint16Array> {
   return swatches > 256 ? new Uint16Array(size) : new Uint8Array(size);
 }

@@ -1,7 +1,7 @@
 import { formatColor } from '../color/hex.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
-import type { Dense, PixelData, PixelsLike } from '../raster/types.ts';
+import type { Dense, Owned, PixelData, PixelsLike } from '../raster/types.ts';
 import { BARE_SWATCH, MAX_SWATCHES } from './swatches.ts';
 import type { Flats, Swatch } from './types.ts';
 
@@ -31,10 +31,16 @@ export function indexFlats(pixels: PixelsLike): Flats {
   const { width, height } = dense;
   const { indices, palette } = indexColors(dense);
   const data = palette.length > 256 ? indices : new Uint8Array(indices);
-  return { indices: raster<Uint8Array | Uint16Array>(data, [width, height]), palette };
+  return {
+    indices: raster<Owned<Uint8Array> | Owned<Uint16Array>>(data, [width, height]),
+    palette,
+  };
 }
 
-function indexColors(dense: Dense<PixelData>): { indices: Uint16Array; palette: Swatch[] } {
+function indexColors(dense: Dense<PixelData>): {
+  indices: Owned<Uint16Array>;
+  palette: Swatch[];
+} {
   const { data, width, height, channels } = dense;
   const deep = data instanceof Uint16Array;
   const full = deep ? 65_535 : 255;

@@ -16,7 +16,7 @@ export { recolor } from './recolor.ts';
 export { type RemapFlatsOptions, remapFlats } from './remap-flats.ts';
 export { renameSwatch } from './rename-swatch.ts';
 export { selectSwatch } from './select-swatch.ts';
-export type { FlatsSheet } from './sheets.ts';
+export type { NamedFlats } from './sheets.ts';
 export { type SuggestColorsOptions, suggestColors } from './suggest-colors.ts';
 export { type SwatchSheetOptions, swatchSheet } from './swatch-sheet.ts';
 export type { Flats, FlatsLike, IndexRaster, Swatch } from './types.ts';

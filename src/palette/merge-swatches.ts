@@ -1,4 +1,5 @@
-import { wrongKind, wrongValue } from '../raster/errors.ts';
+import { checkList } from '../raster/checks.ts';
+import { wrongValue } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
 import { flatsHead, indexStorage } from './flats-argument.ts';
 import { mapIndices } from './map-indices.ts';
@@ -15,7 +16,7 @@ import type { Flats, FlatsLike } from './types.ts';
  * @param into - The swatch, other than `bare`, that takes their pixels.
  * @returns Flats that own their memory; their indices are Uint8 as soon as 256 swatches are left.
  *   O(pixels + swatches).
- * @throws RangeError for a name that the palette has not, with the near ones listed, and for `bare`.
+ * @throws RangeError for a name that is not in the palette, with the near ones listed, and for `bare`.
  * @example
  * ```ts
  * import { mergeSwatches, raster } from 'underink';
@@ -29,11 +30,11 @@ import type { Flats, FlatsLike } from './types.ts';
 export function mergeSwatches(flats: FlatsLike, names: readonly string[], into: string): Flats {
   const dense = flatsHead(flats, 'flats');
   const { palette, ground } = dense;
-  if (!Array.isArray(names)) throw wrongKind('names', 'an array of names of swatches', names);
+  const given = checkList(names, 'names', 'an array of names of swatches');
   const find = swatchFinder(palette);
   const target = find(into, 'into');
   if (target === 0) throw wrongValue('into', `a swatch other than "${BARE}"`, into);
-  const merged = new Set(names.map((name, i) => find(name, `names[${i}]`)));
+  const merged = new Set(given.map((name, i) => find(name, `names[${i}]`)));
   if (merged.has(0)) throw wrongValue('a name of names', `a swatch other than "${BARE}"`, BARE);
   merged.delete(target);
   const kept = palette.filter((_, i) => !merged.has(i));

@@ -11,7 +11,7 @@ export interface PaintFlatsOptions {
    * Paint the ground with alpha 0 too; without a ground there is nothing to make transparent.
    * @default false
    */
-  readonly transparentGround?: boolean;
+  readonly transparentGround?: boolean | undefined;
 }
 
 /**

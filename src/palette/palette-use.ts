@@ -1,7 +1,7 @@
 import { raster } from '../raster/raster.ts';
 import { labelEqual } from '../regions/label-equal.ts';
 import { type DenseFlats, flatsArgument } from './flats-argument.ts';
-import { checkSheetNames, type FlatsSheet } from './sheets.ts';
+import { checkSheetNames, type NamedFlats } from './sheets.ts';
 import { BARE } from './swatches.ts';
 import type { FlatsLike } from './types.ts';
 
@@ -43,7 +43,7 @@ export interface PaletteUse {
  * console.log(swatches[1]?.area, swatches[1]?.regions, unused); // 3 2 [ 'scarf' ]
  * ```
  */
-export function paletteUse(flats: FlatsLike | readonly FlatsSheet[]): PaletteUse {
+export function paletteUse(flats: FlatsLike | readonly NamedFlats[]): PaletteUse {
   const uses = new Map<string, Use>();
   if (isList(flats)) {
     checkSheetNames(flats, 'flats');
@@ -64,7 +64,7 @@ interface Use {
   readonly sheets: string[];
 }
 
-function isList(flats: FlatsLike | readonly FlatsSheet[]): flats is readonly FlatsSheet[] {
+function isList(flats: FlatsLike | readonly NamedFlats[]): flats is readonly NamedFlats[] {
   return Array.isArray(flats);
 }
 

@@ -6,7 +6,7 @@ import { BARE } from './swatches.ts';
 
 export interface ReadVariantsOptions {
   /** What stands between two fields; spreadsheets of some countries write `;`. @default ',' */
-  readonly separator?: ',' | ';' | '\t';
+  readonly separator?: ',' | ';' | '\t' | undefined;
 }
 
 /** Colors of swatches by version: day, dusk, night. */

@@ -1,5 +1,6 @@
 import { parseColor } from '../color/hex.ts';
-import { wrongKind, wrongValue } from '../raster/errors.ts';
+import { checkRecord } from '../raster/checks.ts';
+import { wrongValue } from '../raster/errors.ts';
 import { raster, viewOf } from '../raster/raster.ts';
 import type { RasterLike } from '../raster/types.ts';
 import { flatsHead } from './flats-argument.ts';
@@ -14,7 +15,7 @@ import type { Flats, FlatsLike, IndexRaster } from './types.ts';
  *
  * @param colors - New color `#rrggbb` by name of swatch; swatches that are not named keep theirs.
  * @returns Flats over the same `indices`. O(swatches).
- * @throws RangeError for a name that the palette has not (with the near ones listed), for `bare`,
+ * @throws RangeError for a name that is not in the palette (with the near ones listed), for `bare`,
  *   which has no color to change, and for what is no color.
  * @example
  * ```ts
@@ -30,9 +31,7 @@ import type { Flats, FlatsLike, IndexRaster } from './types.ts';
  */
 export function recolor(flats: FlatsLike, colors: Readonly<Record<string, string>>): Flats {
   const { palette, ground } = flatsHead(flats, 'flats');
-  if (typeof colors !== 'object' || colors === null || Array.isArray(colors)) {
-    throw wrongKind('colors', 'an object { name: color }', colors);
-  }
+  checkRecord(colors, 'colors', 'an object { name: color }');
   const find = swatchFinder(palette);
   const changed = [...palette];
   for (const [name, color] of Object.entries(colors)) {
@@ -46,7 +45,8 @@ export function recolor(flats: FlatsLike, colors: Readonly<Record<string, string
 }
 
 /** The raster itself where it is an ndarray; else a view of its memory. */
-function sharedView(indices: RasterLike<Uint8Array | Uint16Array>): IndexRaster {
+function sharedView(given: RasterLike<Uint8Array | Uint16Array>): IndexRaster {
+  const indices = given as RasterLike<IndexRaster['data']>;
   if ('get' in indices) return indices as IndexRaster;
   if (!('shape' in indices)) return raster(indices.data, [indices.width, indices.height]);
   return viewOf(indices.data, [...indices.shape], [...indices.stride], indices.offset);

@@ -1,7 +1,5 @@
-import { checkOptions } from '../raster/checks.ts';
-import { wrongKind } from '../raster/errors.ts';
-import { outArgument } from '../raster/out.ts';
-import { raster } from '../raster/raster.ts';
+import { checkOptions, checkRecord } from '../raster/checks.ts';
+import { outArgument, outResult } from '../raster/out.ts';
 import type { RasterView } from '../raster/types.ts';
 import { flatsHead } from './flats-argument.ts';
 import { mapIndices } from './map-indices.ts';
@@ -10,7 +8,7 @@ import type { Flats, FlatsLike } from './types.ts';
 
 export interface RemapFlatsOptions {
   /** A raster of the indices' shape and sample type to write into. @default a new one */
-  readonly out?: RasterView<Uint8Array | Uint16Array>;
+  readonly out?: RasterView<Uint8Array | Uint16Array> | undefined;
 }
 
 /**
@@ -22,7 +20,7 @@ export interface RemapFlatsOptions {
  *
  * @param table - New swatch by old one, both by name; swatches that are not named stay.
  * @returns Flats that own their memory, or stand on that of `out`. O(pixels + swatches).
- * @throws RangeError for a name that the palette has not, with the near ones listed; for
+ * @throws RangeError for a name that is not in the palette, with the near ones listed; for
  *   an `out` that does not fit. An index past the palette may be found when `out` is written.
  * @example
  * ```ts
@@ -44,9 +42,7 @@ export function remapFlats(
   const { out } = checkOptions(options, 'remapFlats', ['out']);
   const dense = flatsHead(flats, 'flats');
   const { palette, ground } = dense;
-  if (typeof table !== 'object' || table === null || Array.isArray(table)) {
-    throw wrongKind('table', 'an object { name: name }', table);
-  }
+  checkRecord(table, 'table', 'an object { name: name }');
   const find = swatchFinder(palette);
   const to = Uint16Array.from(palette, (_, i) => i);
   for (const [from, name] of Object.entries(table)) {
@@ -59,7 +55,7 @@ export function remapFlats(
     flats.indices.data,
   ]);
   return {
-    indices: raster(mapIndices(dense, to, storage, 'flats'), [width, height]),
+    indices: outResult(out, mapIndices(dense, to, storage, 'flats'), width, height),
     palette,
     ...(ground === undefined ? {} : { ground }),
   };

@@ -1,4 +1,5 @@
-import { wrongKind, wrongValue } from '../raster/errors.ts';
+import { checkString } from '../raster/checks.ts';
+import { wrongValue } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
 import { flatsArgument } from './flats-argument.ts';
 import { BARE, swatchIndex } from './swatches.ts';
@@ -8,9 +9,9 @@ import type { Flats, FlatsLike } from './types.ts';
  * The same flats with another name for one swatch; the ground follows.
  *
  * @param from - Name of the swatch; not `bare`.
- * @param to - Its new name: a text that is not empty, that no other swatch has, and not `bare`.
+ * @param to - Its new name: a string that is not empty, that no other swatch has, and not `bare`.
  * @returns Flats that own their memory. O(pixels + swatches).
- * @throws RangeError for a `from` that the palette has not, with the near ones listed, and for a
+ * @throws RangeError for a `from` that is not in the palette, with the near ones listed, and for a
  *   `to` that may not be.
  * @example
  * ```ts
@@ -28,8 +29,7 @@ export function renameSwatch(flats: FlatsLike, from: string, to: string): Flats 
   const { indices, palette, ground } = flatsArgument(flats, 'flats');
   const index = swatchIndex(palette, from, 'from');
   if (index === 0) throw wrongValue('from', `a swatch other than "${BARE}"`, from);
-  if (typeof to !== 'string') throw wrongKind('to', 'a text', to);
-  if (to === '') throw wrongValue('to', 'a text that is not empty', to);
+  if (checkString(to, 'to') === '') throw wrongValue('to', 'a string that is not empty', to);
   if (to === BARE) throw wrongValue('to', `a name other than the reserved "${BARE}"`, to);
   if (to !== from && palette.some(({ name }) => name === to)) {
     throw wrongValue('to', 'a name that no other swatch has', to);

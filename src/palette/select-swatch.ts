@@ -9,7 +9,7 @@ import type { FlatsLike } from './types.ts';
  *
  * @param name - Name of a swatch; `bare` selects what nothing covers.
  * @returns `[w, h]` mask, 1 on the swatch. O(pixels).
- * @throws RangeError for a name that the palette has not, with the near ones listed.
+ * @throws RangeError for a name that is not in the palette, with the near ones listed.
  * @example
  * ```ts
  * import { raster, selectSwatch } from 'underink';

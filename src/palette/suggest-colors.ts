@@ -3,15 +3,14 @@ import { labsInAllSight } from '../color/deficient-sight.ts';
 import { formatColor, parseColor } from '../color/hex.ts';
 import type { Lab } from '../color/lab.ts';
 import { leastDifference } from '../color/least-difference.ts';
-import { checkNumber, checkOptions } from '../raster/checks.ts';
-import { wrongKind } from '../raster/errors.ts';
+import { checkList, checkNumber, checkOptions } from '../raster/checks.ts';
 import { samples } from './shades.ts';
 import { BARE } from './swatches.ts';
 import type { Swatch } from './types.ts';
 
 export interface SuggestColorsOptions {
   /** Colors `#rrggbb`, or swatches such as a palette, to stay away from. @default none */
-  readonly apartFrom?: readonly (string | Swatch)[];
+  readonly apartFrom?: readonly (string | Swatch)[] | undefined;
 }
 
 const MOST_COLORS = 1024;
@@ -62,11 +61,9 @@ export function suggestColors(count: number, options?: SuggestColorsOptions): st
 }
 
 function givenColors(apartFrom: readonly (string | Swatch)[]): Set<number> {
-  if (!Array.isArray(apartFrom)) {
-    throw wrongKind('apartFrom', 'an array of colors or swatches', apartFrom);
-  }
+  const items = checkList(apartFrom, 'apartFrom', 'an array of colors or swatches');
   const colors = new Set<number>();
-  apartFrom.forEach((item: string | Swatch, i) => {
+  items.forEach((item, i) => {
     const isSwatch = typeof item === 'object' && item !== null;
     if (isSwatch && item.name === BARE) return;
     const [r, g, b] = isSwatch

@@ -1,16 +1,15 @@
-import { checkNumber, checkOptions } from '../raster/checks.ts';
-import { wrongKind } from '../raster/errors.ts';
+import { checkNumber, checkOptions, checkString } from '../raster/checks.ts';
 import { escapeText } from '../raster/escape-text.ts';
 import { paletteUse, type SwatchUse } from './palette-use.ts';
-import type { FlatsSheet } from './sheets.ts';
+import type { NamedFlats } from './sheets.ts';
 import { BARE } from './swatches.ts';
 import type { FlatsLike } from './types.ts';
 
 export interface SwatchSheetOptions {
   /** Swatches side by side. @default 4 */
-  readonly columns?: number;
+  readonly columns?: number | undefined;
   /** Text above the swatches. @default none */
-  readonly title?: string;
+  readonly title?: string | undefined;
 }
 
 /** Height of a cell, side of the square of color in it, the space beside it, the margin, in px. */
@@ -62,12 +61,12 @@ const WIDEST = 1.4;
  * ```
  */
 export function swatchSheet(
-  flats: FlatsLike | readonly FlatsSheet[],
+  flats: FlatsLike | readonly NamedFlats[],
   options?: SwatchSheetOptions,
 ): string {
   const { columns = 4, title } = checkOptions(options, 'swatchSheet', ['columns', 'title']);
   checkNumber(columns, 'columns', { min: 1, max: 1000, integer: true });
-  if (title !== undefined && typeof title !== 'string') throw wrongKind('title', 'a text', title);
+  if (title !== undefined) checkString(title, 'title');
   const swatches = paletteUse(flats).swatches.filter(({ name, area }) => name !== BARE || area > 0);
   const total = swatches.reduce((sum, { area }) => sum + area, 0);
   const top = title === undefined ? 0 : TITLE_HEIGHT;

@@ -1,4 +1,5 @@
 import { parseColor } from '../color/hex.ts';
+import { checkList, checkString } from '../raster/checks.ts';
 import { didYouMean, wrongKind, wrongValue } from '../raster/errors.ts';
 import type { Swatch } from './types.ts';
 
@@ -21,9 +22,7 @@ export function checkPalette(
   name: string,
   bare: 'first' | 'never' | 'either',
 ): Swatch[] {
-  if (!Array.isArray(palette)) {
-    throw wrongKind(name, 'an array of swatches { name, color }', palette);
-  }
+  const swatches = checkList(palette, name, 'an array of swatches { name, color }');
   const most = bare === 'never' ? MAX_SWATCHES - 1 : MAX_SWATCHES;
   if (palette.length > most) {
     throw new RangeError(`${name} must hold at most ${most} swatches, got ${palette.length}`);
@@ -32,14 +31,15 @@ export function checkPalette(
     throw new RangeError(`${name} must start with the swatch "${BARE}", got an empty list`);
   }
   const seen = new Set<string>();
-  return Array.from(palette, (swatch: unknown, i) => {
+  return swatches.map((swatch: unknown, i) => {
     const at = `${name}[${i}]`;
     if (typeof swatch !== 'object' || swatch === null) {
       throw wrongKind(at, 'a swatch { name, color }', swatch);
     }
     const { name: own, color } = swatch as Swatch;
-    if (typeof own !== 'string') throw wrongKind(`${at}.name`, 'a text', own);
-    if (own === '') throw wrongValue(`${at}.name`, 'a text that is not empty', own);
+    if (checkString(own, `${at}.name`) === '') {
+      throw wrongValue(`${at}.name`, 'a string that is not empty', own);
+    }
     if (i === 0 && bare === 'first' && own !== BARE) throw wrongValue(`${at}.name`, '"bare"', own);
     if (own === BARE && (i > 0 || bare === 'never')) {
       throw wrongValue(`${at}.name`, 'a name other than the reserved "bare"', own);
@@ -58,7 +58,7 @@ export const MOST_NEAR = 3;
 
 /** Place of the swatch of that name; an unknown name is a RangeError that lists the near ones. */
 export function swatchIndex(palette: readonly Swatch[], swatch: string, name: string): number {
-  if (typeof swatch !== 'string') throw wrongKind(name, 'the name of a swatch', swatch);
+  checkString(swatch, name, 'the name of a swatch');
   const index = palette.findIndex((s) => s.name === swatch);
   if (index < 0) throw unknownSwatch(palette, swatch, name);
   return index;
@@ -68,7 +68,7 @@ export function swatchIndex(palette: readonly Swatch[], swatch: string, name: st
 export function swatchFinder(palette: readonly Swatch[]): (swatch: string, name: string) => number {
   const places = new Map(palette.map((swatch, i) => [swatch.name, i]));
   return (swatch, name) => {
-    if (typeof swatch !== 'string') throw wrongKind(name, 'the name of a swatch', swatch);
+    checkString(swatch, name, 'the name of a swatch');
     const index = places.get(swatch);
     if (index === undefined) throw unknownSwatch(palette, swatch, name);
     return index;
@@ -76,7 +76,7 @@ export function swatchFinder(palette: readonly Swatch[]): (swatch: string, name:
 }
 
 function unknownSwatch(palette: readonly Swatch[], swatch: string, name: string): RangeError {
-  const { message } = wrongValue(name, 'the name of a swatch of the palette', swatch);
   const names = palette.map((s) => s.name);
-  return new RangeError(`${message}${didYouMean(swatch, names, MOST_NEAR)}`);
+  const hint = didYouMean(swatch, names, MOST_NEAR);
+  return wrongValue(name, 'the name of a swatch of the palette', swatch, hint);
 }

@@ -1,5 +1,5 @@
 import type { NdArray } from 'ndarray';
-import type { RasterLike } from '../raster/types.ts';
+import type { Owned, RasterLike } from '../raster/types.ts';
 
 /** One named color of a palette. */
 export interface Swatch {
@@ -10,7 +10,7 @@ export interface Swatch {
 }
 
 /** Indices into a palette, `[width, height]`: Uint8 up to 256 swatches, Uint16 above. */
-export type IndexRaster = NdArray<Uint8Array | Uint16Array>;
+export type IndexRaster = NdArray<Owned<Uint8Array> | Owned<Uint16Array>>;
 
 /** A picture of flats: every pixel belongs to exactly one swatch. */
 export interface Flats {
@@ -25,5 +25,5 @@ export interface Flats {
 export interface FlatsLike {
   readonly indices: RasterLike<Uint8Array | Uint16Array>;
   readonly palette: readonly Swatch[];
-  readonly ground?: string;
+  readonly ground?: string | undefined;
 }

@@ -1,5 +1,5 @@
+import { IntList } from '../raster/int-list.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
-import { IntList } from '../runs/int-list.ts';
 import type { Levels } from './levels.ts';
 
 /**

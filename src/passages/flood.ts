@@ -1,5 +1,5 @@
+import { IntList } from '../raster/int-list.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
-import { IntList } from '../runs/int-list.ts';
 import { findRoot } from '../runs/union.ts';
 import { findCrossings } from './arms.ts';
 import { ascend } from './ascent.ts';

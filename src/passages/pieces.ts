@@ -1,4 +1,4 @@
-import { fillSpan } from '../runs/runs.ts';
+import { fillSpan } from '../runs/fill-span.ts';
 import { findRoot, numberRoots, unite } from '../runs/union.ts';
 import type { Flood } from './flood.ts';
 import type { Levels } from './levels.ts';

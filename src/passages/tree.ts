@@ -1,8 +1,7 @@
 import { maskArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
-import { outArgument } from '../raster/out.ts';
+import { outArgument, outResult } from '../raster/out.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
-import { raster } from '../raster/raster.ts';
 import type { Dense, Labels, MaskLike, RasterView } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
 import { type Flood, floodPaper } from './flood.ts';
@@ -144,7 +143,7 @@ class Tree implements PassageTree {
     const isGap = ({ width: clear, opens }: Found) =>
       clear <= maxGap && opens[0] >= (ratio * (clear + 1)) / 2;
     joinPieces(this.pieces, isGap, width, data);
-    return out === undefined ? raster(data, [width, height]) : (out as Labels);
+    return outResult(out, data, width, height);
   }
 }
 

@@ -14,7 +14,8 @@ export function bytesArgument(value: PngBytes, name: string): Uint8Array {
   if (tag === '[object ArrayBuffer]') return new Uint8Array(value as ArrayBuffer);
   if (tag === '[object SharedArrayBuffer]') return new Uint8Array(value as ArrayBuffer).slice();
   if (!ArrayBuffer.isView(value) || tag !== '[object Uint8Array]') {
-    throw wrongKind(name, 'a Uint8Array, ArrayBuffer or SharedArrayBuffer', value);
+    const hint = typeof value === 'string' ? '; read the file first: readFileSync(path)' : '';
+    throw wrongKind(name, 'a Uint8Array, ArrayBuffer or SharedArrayBuffer', value, hint);
   }
   const { buffer, byteOffset, byteLength } = value;
   const bytes = new Uint8Array(buffer, byteOffset, byteLength);

@@ -1,4 +1,6 @@
+import type { Owned } from '../raster/types.ts';
 import { crc32 } from './crc32.ts';
+import { otherFormat } from './other-formats.ts';
 import { PngError } from './png-error.ts';
 
 /** One chunk of a PNG; `data` is a view of the file. */
@@ -25,7 +27,7 @@ const MAX_LENGTH = 2 ** 31 - 1;
  */
 export function* readChunks(file: Uint8Array): Generator<Chunk, void, void> {
   if (!SIGNATURE.every((byte, i) => file[i] === byte)) {
-    throw new PngError('not a PNG: the file does not start with the PNG signature');
+    throw notPng(file);
   }
   const view = new DataView(file.buffer, file.byteOffset, file.byteLength);
   let start = SIGNATURE.length;
@@ -51,6 +53,15 @@ export function* readChunks(file: Uint8Array): Generator<Chunk, void, void> {
   }
 }
 
+function notPng(file: Uint8Array): PngError {
+  const format = otherFormat(file);
+  return new PngError(
+    format === undefined
+      ? 'not a PNG: the file does not start with the PNG signature'
+      : `not a PNG but a ${format}: decode it with a library that reads ${format}, and pass { data, width, height } where pixels are wanted`,
+  );
+}
+
 /** A whole chunk: length, type, data, CRC. */
 export function makeChunk(type: string, data: Uint8Array): Uint8Array {
   const chunk = new Uint8Array(CHUNK_FRAME + data.length);
@@ -63,7 +74,10 @@ export function makeChunk(type: string, data: Uint8Array): Uint8Array {
 }
 
 /** The file with whole chunks put in before its image data. */
-export function insertBeforeData(file: Uint8Array, chunks: readonly Uint8Array[]): Uint8Array {
+export function insertBeforeData(
+  file: Owned<Uint8Array>,
+  chunks: readonly Uint8Array[],
+): Owned<Uint8Array> {
   if (chunks.length === 0) return file;
   let at = SIGNATURE.length;
   for (const { type, start } of readChunks(file)) {
@@ -73,7 +87,7 @@ export function insertBeforeData(file: Uint8Array, chunks: readonly Uint8Array[]
   return joinBytes([file.subarray(0, at), ...chunks, file.subarray(at)]);
 }
 
-export function joinBytes(parts: readonly Uint8Array[]): Uint8Array {
+export function joinBytes(parts: readonly Uint8Array[]): Owned<Uint8Array> {
   const joined = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
   let at = 0;
   for (const part of parts) {

@@ -1,9 +1,13 @@
 import { decode } from 'fast-png';
+import type { Owned } from '../raster/types.ts';
 import { CHUNK_FRAME, SIGNATURE } from './chunks.ts';
 import { type Header, type Pass, passBytes, passesOf } from './header.ts';
 import { inflateExactly } from './inflate.ts';
 import type { PngFile } from './parse-png.ts';
 import { PngError } from './png-error.ts';
+
+/** Samples as a file holds them, 16 bits where it has them. */
+export type Samples = Owned<Uint8Array> | Owned<Uint16Array>;
 
 /**
  * The samples as the file holds them, row-major, one in each element, not scaled.
@@ -18,9 +22,9 @@ import { PngError } from './png-error.ts';
  *
  * O(samples) time; at most four times the bytes of the picture at a time.
  */
-export function decodeSamples(png: PngFile): Uint8Array | Uint16Array {
+export function decodeSamples(png: PngFile): Samples {
   const { header } = png;
-  if (header.depth >= 8) return decodeStored(wholeFile(png)) as Uint8Array | Uint16Array;
+  if (header.depth >= 8) return decodeStored(wholeFile(png)) as Samples;
   const { width, height, depth } = header;
   const inflated = inflatePicture(png);
   const samples = new Uint8Array(width * height);

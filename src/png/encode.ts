@@ -1,7 +1,7 @@
 import { encode } from 'fast-png';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
-import type { PixelData } from '../raster/types.ts';
+import type { Owned, PixelData } from '../raster/types.ts';
 import { insertBeforeData, makeChunk } from './chunks.ts';
 import type { Resolution } from './types.ts';
 
@@ -32,7 +32,7 @@ export function encodePng(
   { width, height, channels, data, palette }: Encodable,
   content: keyof typeof LEVELS,
   chunks: readonly Uint8Array[],
-): Uint8Array {
+): Owned<Uint8Array> {
   const depth = data instanceof Uint16Array ? 16 : 8;
   const samples = data instanceof Uint8ClampedArray ? plainBytes(data) : data;
   const image = { width, height, channels, depth, data: samples } as const;
@@ -40,7 +40,8 @@ export function encodePng(
     { ...image, ...(palette && { palette }) },
     { zlib: { level: LEVELS[content], mem: 8 } },
   );
-  return insertBeforeData(file, chunks);
+  // fast-png makes its files in memory of their own, which its types do not say.
+  return insertBeforeData(file as Owned<Uint8Array>, chunks);
 }
 
 /** One type of array for 8 bits: fast-png reads sample by sample, slower where it meets several. */

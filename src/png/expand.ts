@@ -1,11 +1,10 @@
 import { firstPast } from '../palette/flats-argument.ts';
 import { raster } from '../raster/raster.ts';
-import type { Pixels } from '../raster/types.ts';
+import type { Owned, Pixels } from '../raster/types.ts';
+import type { Samples } from './decode-samples.ts';
 import { GRAY, type Header, INDEXED, RGB } from './header.ts';
 import type { PngFile } from './parse-png.ts';
 import { PngError } from './png-error.ts';
-
-type Samples = Uint8Array | Uint16Array;
 
 /**
  * The picture of samples as the file holds them: palette indices become colors, gray below 8 bits
@@ -39,8 +38,11 @@ export function checkIndices({ header, palette }: PngFile, samples: Samples): vo
 }
 
 /** RGB by palette index, or RGBA where there is a tRNS. */
-function paletteTable({ palette, transparency }: PngFile): { colors: Uint8Array; channels: 3 | 4 } {
-  if (transparency === undefined) return { colors: palette!, channels: 3 };
+function paletteTable({ palette, transparency }: PngFile): {
+  colors: Owned<Uint8Array>;
+  channels: 3 | 4;
+} {
+  if (transparency === undefined) return { colors: Uint8Array.from(palette!), channels: 3 };
   const colors = new Uint8Array((palette!.length / 3) * 4).fill(255);
   for (let i = 0; i < palette!.length / 3; i++) {
     colors.set(palette!.subarray(3 * i, 3 * i + 3), 4 * i);

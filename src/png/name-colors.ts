@@ -9,7 +9,7 @@ import type { SwatchTable } from './swatch-table.ts';
 /**
  * The swatches of a table in place of those that `indexFlats` made of `pixels`, by color (the indices
  * of `flats` are written over where they are wide enough for the table): the first
- * of a color takes its pixels. Colors that the table has not are added at its end.
+ * of a color takes its pixels. Colors that are not in the table are added at its end.
  *
  * A transparent pixel is `bare`, but for those that still hold the color of the ground: so a
  * transparent ground is written. O(pixels + swatches).

@@ -19,7 +19,7 @@ export interface ReadFlatsOptions {
    * 2^31 − 1 pixels.
    * @default 2 ** 27
    */
-  readonly maxPixels?: number;
+  readonly maxPixels?: number | undefined;
 }
 
 /** Flats from a file. */
@@ -38,8 +38,8 @@ export interface ReadFlats {
  * `#rrggbb`; fully transparent pixels are `bare`, which is always index 0.
  *
  * Where another program saved the picture anew but kept the table of swatches, colors give the
- * pixels their swatches: of two swatches of one color the first takes them, and colors that the
- * table has not follow at its end, named by their `#rrggbb`.
+ * pixels their swatches: of two swatches of one color the first takes them, and colors that are not in
+ * the table follow at its end, named by their `#rrggbb`.
  *
  * @param bytes - The file: a Uint8Array (any view, a Node `Buffer` too), an ArrayBuffer or a
  *   SharedArrayBuffer.

@@ -14,7 +14,7 @@ export interface ReadPngOptions {
    * 2^31 − 1 pixels.
    * @default 2 ** 27
    */
-  readonly maxPixels?: number;
+  readonly maxPixels?: number | undefined;
 }
 
 /** What a PNG holds. */
@@ -50,7 +50,9 @@ export interface PngPicture {
  *   read, at most the bytes of the file once more, 32 bytes a pixel (16 bit RGB with one color
  *   transparent; an RGB picture of 8 bits takes 14), and 8 MiB of compressed texts: so `maxPixels`
  *   bounds the memory, whatever the file holds.
- * @throws PngError for anything wrong with the file, with the inner error as its `cause`.
+ * @throws PngError for anything wrong with the file, with the inner error as its `cause`. A TIFF,
+ *   JPEG, WebP, GIF, PSD or AVIF is named as such: decode it otherwise, and pass what comes of it as
+ *   `{ data, width, height }`.
  * @example
  * ```ts
  * import { raster, readPng, writePng } from 'underink';

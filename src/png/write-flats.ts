@@ -3,6 +3,7 @@ import { type DenseFlats, flatsArgument } from '../palette/flats-argument.ts';
 import type { FlatsLike } from '../palette/types.ts';
 import { checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
+import type { Owned } from '../raster/types.ts';
 import { makeChunk } from './chunks.ts';
 import { type Encodable, encodePng, resolutionChunks } from './encode.ts';
 import { tableChunk } from './swatch-table.ts';
@@ -13,17 +14,17 @@ export interface WriteFlatsOptions {
    * Pixels per unit, written as pHYs: `{ x: 11811, y: 11811, unit: 'meter' }` is 300 dots per inch.
    * @default undefined, and no pHYs
    */
-  readonly resolution?: Resolution;
+  readonly resolution?: Resolution | undefined;
   /**
    * Write the ground with alpha 0 too; without a ground there is nothing to make transparent.
    * @default false
    */
-  readonly transparentGround?: boolean;
+  readonly transparentGround?: boolean | undefined;
 }
 
 /** A file of flats. */
 export interface WrittenFlats {
-  readonly bytes: Uint8Array;
+  readonly bytes: Owned<Uint8Array>;
   /** `indexed`: the indices stand in the file as they are. `rgb`: their colors do. */
   readonly mode: 'indexed' | 'rgb';
 }

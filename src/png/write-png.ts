@@ -1,6 +1,6 @@
 import { pixelsArgument } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
-import type { PixelsLike } from '../raster/types.ts';
+import type { Owned, PixelsLike } from '../raster/types.ts';
 import { encodePng, resolutionChunks } from './encode.ts';
 import type { Resolution } from './types.ts';
 
@@ -9,7 +9,7 @@ export interface WritePngOptions {
    * Pixels per unit, written as pHYs: `{ x: 11811, y: 11811, unit: 'meter' }` is 300 dots per inch.
    * @default undefined, and no pHYs
    */
-  readonly resolution?: Resolution;
+  readonly resolution?: Resolution | undefined;
 }
 
 /**
@@ -27,7 +27,7 @@ export interface WritePngOptions {
  * console.log(readPng(bytes).pixels.data.join(' ')); // 0 300 65535
  * ```
  */
-export function writePng(pixels: PixelsLike, options?: WritePngOptions): Uint8Array {
+export function writePng(pixels: PixelsLike, options?: WritePngOptions): Owned<Uint8Array> {
   const { resolution } = checkOptions(options, 'writePng', ['resolution']);
   const dense = pixelsArgument(pixels, 'pixels');
   return encodePng(dense, 'pixels', resolutionChunks(resolution));

@@ -1,3 +1,5 @@
+import { IntList } from '../raster/int-list.ts';
+
 /** Steps along a lattice of pixel corners: east, south, west, north. */
 const STEP_X = [1, 0, -1, 0] as const;
 const STEP_Y = [0, 1, 0, -1] as const;
@@ -88,14 +90,14 @@ class Tracer {
     }
     this.start.push(this.points.length / 2);
     return {
-      points: this.points.all(),
-      start: this.start.all(),
-      left: this.left.all(),
-      right: this.right.all(),
-      from: this.from.all(),
-      to: this.to.all(),
+      points: this.points.trimmed(),
+      start: this.start.trimmed(),
+      left: this.left.trimmed(),
+      right: this.right.trimmed(),
+      from: this.from.trimmed(),
+      to: this.to.trimmed(),
       leaving: this.leaving,
-      arrives: Uint8Array.from(this.arrives.all()),
+      arrives: Uint8Array.from(this.arrives.trimmed()),
     };
   }
 
@@ -204,24 +206,5 @@ class Tracer {
   private isWalked(x: number, y: number): boolean {
     const i = y * (this.width + 1) + x;
     return ((this.walked[i >>> 3]! >> (i & 7)) & 1) === 1;
-  }
-}
-
-/** A list of whole numbers that grows. */
-class IntList {
-  data: Int32Array = new Int32Array(256);
-  length = 0;
-
-  push(value: number): void {
-    if (this.length === this.data.length) {
-      const grown = new Int32Array(2 * this.length);
-      grown.set(this.data);
-      this.data = grown;
-    }
-    this.data[this.length++] = value;
-  }
-
-  all(): Int32Array {
-    return this.data.slice(0, this.length);
   }
 }

@@ -9,7 +9,7 @@ export interface OutlineRegionsOptions {
    * Farthest that a point of the pixel border may lie from the outline, in pixels; 0 keeps every
    * corner. @default 0
    */
-  simplify?: number;
+  readonly simplify?: number | undefined;
 }
 
 /** The outline of one region. */

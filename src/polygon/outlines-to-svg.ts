@@ -1,20 +1,28 @@
-import { checkCallback, checkOptions, checkSize } from '../raster/checks.ts';
-import { wrongKind } from '../raster/errors.ts';
+import { parseColor } from '../color/hex.ts';
+import {
+  checkCallback,
+  checkList,
+  checkNumber,
+  checkOptions,
+  checkRecord,
+  checkSize,
+  checkString,
+} from '../raster/checks.ts';
 import { escapeText } from '../raster/escape-text.ts';
 import type { Outline } from './outline.ts';
 import { checkRings } from './rings-argument.ts';
 
 export interface OutlinesToSvgOptions {
   /** Color `#rrggbb` of a region. @default one that follows from the label */
-  fill?: (label: number) => string;
+  readonly fill?: ((label: number) => string) | undefined;
   /** Text that names a region; undefined for none. @default none */
-  title?: (label: number) => string | undefined;
+  readonly title?: ((label: number) => string | undefined) | undefined;
 }
 
 /**
  * Outlines as an SVG picture: one `<path>` per region, hard-edged, in pixels.
  *
- * Paths are filled even-odd, have `shape-rendering="crispEdges"` and the id `region-<label>`. Texts
+ * Paths are filled even-odd, have `shape-rendering="crispEdges"` and the id `region-<label>`. Titles
  * are escaped. O(points).
  *
  * @param outlines - As `outlineRegions` gives them.
@@ -36,12 +44,17 @@ export function outlinesToSvg(
   const checked = checkOptions(options, 'outlinesToSvg', ['fill', 'title']);
   const fill = checkCallback(checked.fill, 'fill') ?? colorOf;
   const title = checkCallback(checked.title, 'title');
-  if (!Array.isArray(outlines)) throw wrongKind('outlines', 'what outlineRegions gives', outlines);
   const [width, height] = checkSize(size, 'size');
-  const paths = outlines.map(({ label, rings }, i) => {
-    checkRings(rings, `outlines[${i}].rings`);
+  const paths = checkList(outlines, 'outlines', 'what outlineRegions gives').map((outline, i) => {
+    const name = `outlines[${i}]`;
+    const { label, rings } = checkRecord(outline, name, 'an outline { label, rings }');
+    checkNumber(label, `${name}.label`, { integer: true });
+    checkRings(rings, `${name}.rings`);
+    const color = fill(label);
+    parseColor(color, `fill(${label})`);
     const text = title?.(label);
-    const head = `<path id="region-${label}" fill="${escapeText(fill(label))}" d="${rings.map(ringData).join('')}"`;
+    if (text !== undefined) checkString(text, `title(${label})`, 'a string or undefined');
+    const head = `<path id="region-${label}" fill="${color}" d="${rings.map(ringData).join('')}"`;
     return text === undefined ? `${head}/>` : `${head}><title>${escapeText(text)}</title></path>`;
   });
   return [

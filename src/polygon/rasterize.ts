@@ -1,16 +1,15 @@
 import { checkOneOf, checkOptions, checkSize } from '../raster/checks.ts';
-import { outArgument } from '../raster/out.ts';
-import { raster } from '../raster/raster.ts';
-import type { Mask } from '../raster/types.ts';
+import { outArgument, outResult } from '../raster/out.ts';
+import type { Mask, RasterView } from '../raster/types.ts';
 import { fillRings } from './fill.ts';
 import { checkRings, type Rings } from './rings-argument.ts';
 import type { FillRule } from './scan.ts';
 
 export interface RasterizePolygonOptions {
   /** Pixels inside where rings overlap: odd winding number, or any but 0. @default 'evenodd' */
-  rule?: FillRule;
+  readonly rule?: FillRule | undefined;
   /** Dense Uint8 mask of the same sides to write into. @default a new one */
-  out?: Mask;
+  readonly out?: RasterView<Uint8Array> | undefined;
 }
 
 /**
@@ -56,5 +55,5 @@ export function rasterizePolygon(
   const data = outArgument(out, Uint8Array, width, height, []);
   if (out !== undefined) data.fill(0);
   fillRings({ data, width, height, channels: 1 }, rings, [1], rule);
-  return out ?? raster(data, [width, height]);
+  return outResult(out, data, width, height);
 }

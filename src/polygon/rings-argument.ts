@@ -13,7 +13,8 @@ export function checkRings(value: unknown, name: string): Rings {
   if (!Array.isArray(value)) {
     throw wrongKind(name, 'a list of rings, [[[x, y], …], …]', value);
   }
-  value.forEach((ring: unknown, i) => {
+  for (let i = 0; i < value.length; i++) {
+    const ring: unknown = value[i];
     if (!Array.isArray(ring)) {
       throw wrongKind(`${name}[${i}]`, 'a ring, a list of points [x, y]', ring);
     }
@@ -21,7 +22,7 @@ export function checkRings(value: unknown, name: string): Rings {
       throw wrongKind(`${name}[${i}]`, 'a ring, a list of points [x, y]; one ring is [ring]', ring);
     }
     for (let j = 0; j < ring.length; j++) checkFarPoint(ring[j], `${name}[${i}][${j}]`);
-  });
+  }
   return value as Rings;
 }
 

@@ -1,3 +1,4 @@
+import { KeyHeap } from '../runs/key-heap.ts';
 import type { BorderArcs } from './border-arcs.ts';
 import { CornerGrid } from './corner-grid.ts';
 
@@ -41,12 +42,20 @@ export function simplifyArcs(
   const grid = new CornerGrid(points, width, height);
   /** Error of the segment that begins at a corner. */
   const error = new Float64Array(count);
-  const heap = new AreaHeap(count);
+  const heap = new KeyHeap();
+  /** Area of each corner's triangle when it was last offered; -1 when it is not on offer. */
+  const offered = new Float64Array(count).fill(-1);
   const offer = (i: number): void => {
-    if (previous[i]! >= 0) heap.push(i, areaOf(points, previous[i]!, i, next[i]!));
+    if (previous[i]! < 0) return;
+    offered[i] = areaOf(points, previous[i]!, i, next[i]!);
+    heap.push(offered[i]!, i);
   };
   for (let i = 0; i < count; i++) offer(i);
-  for (let i = heap.pop(); i >= 0; i = heap.pop()) {
+  while (heap.size > 0) {
+    const area = heap.leastKey;
+    const i = heap.pop();
+    if (offered[i] !== area) continue;
+    offered[i] = -1;
     const [a, b, arc] = [previous[i]!, next[i]!, arcOf[i]!];
     const closed = from[arc] === to[arc];
     if (inner[arc]! <= (closed ? 2 : 0)) continue;
@@ -100,69 +109,4 @@ function distanceTo(points: Int32Array, i: number, a: number, b: number): number
   const t = square === 0 ? 0 : Math.min(1, Math.max(0, (px * dx + py * dy) / square));
   const [ex, ey] = [px - t * dx, py - t * dy];
   return Math.sqrt(ex * ex + ey * ey);
-}
-
-/** Corners by area, ties by place; a corner's last push is the one that counts. */
-class AreaHeap {
-  private readonly latest: Float64Array;
-  private readonly areas: number[] = [];
-  private readonly corners: number[] = [];
-
-  constructor(count: number) {
-    this.latest = new Float64Array(count).fill(-1);
-  }
-
-  push(corner: number, area: number): void {
-    this.latest[corner] = area;
-    const { areas, corners } = this;
-    let k = areas.length;
-    areas.push(area);
-    corners.push(corner);
-    while (k > 0) {
-      const up = (k - 1) >> 1;
-      if (!this.before(k, up)) break;
-      this.swap(k, up);
-      k = up;
-    }
-  }
-
-  /** The corner of least area; -1 when there is none. */
-  pop(): number {
-    const { areas, corners, latest } = this;
-    while (areas.length > 0) {
-      const [area, corner] = [areas[0]!, corners[0]!];
-      this.swap(0, areas.length - 1);
-      areas.pop();
-      corners.pop();
-      this.sink();
-      if (latest[corner] !== area) continue;
-      latest[corner] = -1;
-      return corner;
-    }
-    return -1;
-  }
-
-  private sink(): void {
-    const size = this.areas.length;
-    for (let k = 0; ; ) {
-      let least = k;
-      for (const child of [2 * k + 1, 2 * k + 2]) {
-        if (child < size && this.before(child, least)) least = child;
-      }
-      if (least === k) return;
-      this.swap(k, least);
-      k = least;
-    }
-  }
-
-  private before(a: number, b: number): boolean {
-    const { areas, corners } = this;
-    return areas[a]! < areas[b]! || (areas[a] === areas[b] && corners[a]! < corners[b]!);
-  }
-
-  private swap(a: number, b: number): void {
-    const { areas, corners } = this;
-    [areas[a], areas[b]] = [areas[b]!, areas[a]!];
-    [corners[a], corners[b]] = [corners[b]!, corners[a]!];
-  }
 }

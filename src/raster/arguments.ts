@@ -12,26 +12,31 @@ import type {
 
 const MASK: RasterKind<Uint8Array | Uint8ClampedArray> = {
   noun: 'a Uint8 mask of shape [width, height]',
+  heldAs: ['mask', 'ink', 'sealed'],
   kinds: [Uint8Array, Uint8ClampedArray],
   maxChannels: 1,
 };
 const COVERAGE: RasterKind<Uint8Array | Uint8ClampedArray> = {
   noun: 'a Uint8 coverage of shape [width, height]',
+  heldAs: ['coverage'],
   kinds: [Uint8Array, Uint8ClampedArray],
   maxChannels: 1,
 };
 const LABELS: RasterKind<Int32Array> = {
   noun: 'an Int32 label raster of shape [width, height]',
+  heldAs: ['labels'],
   kinds: [Int32Array],
   maxChannels: 1,
 };
 const PIXELS: RasterKind<PixelData> = {
   noun: 'Uint8, Uint8Clamped or Uint16 pixels of shape [width, height] or [width, height, 1 to 4]',
+  heldAs: ['pixels'],
   kinds: [Uint8Array, Uint8ClampedArray, Uint16Array],
   maxChannels: 4,
 };
 const ANY: RasterKind<RasterData> = {
   noun: 'a raster of numbers of shape [width, height] or [width, height, 1 to 4]',
+  heldAs: ['pixels', 'mask', 'labels', 'indices'],
   kinds: [
     Uint8Array,
     Uint8ClampedArray,

@@ -1,4 +1,4 @@
-import { didYouMean, wrongKind, wrongValue } from './errors.ts';
+import { describe, didYouMean, wrongKind, wrongValue } from './errors.ts';
 
 /** What a number argument must be; `unit` completes the sentence of the error. */
 export interface NumberRule {
@@ -32,8 +32,28 @@ export function checkOneOf<T extends string | number>(
   const list = `one of ${allowed.map((v) => JSON.stringify(v)).join(', ')}`;
   if (typeof value !== typeof allowed[0]) throw wrongKind(name, list, value);
   const words = allowed.filter((v) => typeof v === 'string');
-  const hint = typeof value === 'string' ? didYouMean(value, words) : '';
-  throw new RangeError(`${wrongValue(name, list, value).message}${hint}`);
+  throw wrongValue(name, list, value, typeof value === 'string' ? didYouMean(value, words) : '');
+}
+
+/** A string; `allowed` completes "must be …". */
+export function checkString(value: unknown, name: string, allowed = 'a string'): string {
+  if (typeof value !== 'string') throw wrongKind(name, allowed, value);
+  return value;
+}
+
+/** An array; in the copy that is given, holes are undefined, so that each item meets its check. */
+export function checkList<T>(value: readonly T[], name: string, allowed: string): T[] {
+  if (!Array.isArray(value)) throw wrongKind(name, allowed, value);
+  return Array.from(value as readonly T[]);
+}
+
+/** An object that is read by its keys. A `Map` has none, so it would be passed over in silence. */
+export function checkRecord<T extends object>(value: T, name: string, allowed: string): T {
+  if (Object.prototype.toString.call(value) !== '[object Object]') {
+    const hint = value instanceof Map ? '; Object.fromEntries(map) makes an object of it' : '';
+    throw wrongKind(name, allowed, value, hint);
+  }
+  return value;
 }
 
 /** A function, or undefined. */
@@ -56,9 +76,7 @@ export function checkOptions<T extends object>(
   names: readonly (keyof T & string)[],
 ): T {
   if (options === undefined) return {} as T;
-  if (typeof options !== 'object' || options === null || Array.isArray(options)) {
-    throw wrongKind(`options of ${call}`, 'an object', options);
-  }
+  checkRecord(options, `options of ${call}`, 'an object');
   for (const key of Object.keys(options)) {
     if (!(names as readonly string[]).includes(key)) {
       throw unknownName(call, 'option', key, names);
@@ -76,8 +94,20 @@ export function unknownName(
 ): TypeError {
   const hint = didYouMean(key, names) || '.';
   return new TypeError(
-    `${owner} has no ${noun} ${JSON.stringify(key)}${hint} It takes: ${names.join(', ')}`,
+    `${owner} has no ${noun} ${describe(key)}${hint} It takes: ${names.join(', ')}`,
   );
+}
+
+/** More pixels than this could not be counted in the Int32 that labels and indices use. */
+const MAX_PIXELS = 2 ** 31 - 1;
+
+/** Checked sides must not hold more pixels than can be counted. */
+export function checkPixelCount(width: number, height: number, name: string): void {
+  if (width * height > MAX_PIXELS) {
+    throw new RangeError(
+      `${name} must have at most ${MAX_PIXELS} pixels, got ${width} × ${height}`,
+    );
+  }
 }
 
 /** The sides of a picture, `[width, height]`. */
@@ -90,7 +120,9 @@ export function checkSize(value: unknown, name: string): readonly [number, numbe
   if (!value.every((side) => Number.isInteger(side) && side >= 1)) {
     throw wrongValue(name, allowed, value);
   }
-  return value as unknown as readonly [number, number];
+  const [width, height] = value as unknown as readonly [number, number];
+  checkPixelCount(width, height, name);
+  return [width, height];
 }
 
 /** A point `[x, y]` of finite continuous coordinates. */

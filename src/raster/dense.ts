@@ -1,4 +1,5 @@
 import ops from 'ndarray-ops';
+import { checkPixelCount } from './checks.ts';
 import { describe, wrongKind, wrongValue } from './errors.ts';
 import { PlainView } from './plain-view.ts';
 import { viewOf } from './raster.ts';
@@ -9,12 +10,11 @@ export interface RasterKind<D extends RasterData> {
   /** Completes "must be …": `a Uint8 mask of shape [width, height]`. */
   readonly noun: string;
   readonly kinds: readonly { new (length: number): D; readonly name: string }[];
+  /** Names under which results of other calls hold such a raster. */
+  readonly heldAs: readonly string[];
   /** Most channels; 1 asks for shape `[w, h]`. */
   readonly maxChannels: number;
 }
-
-/** More pixels than this could not be counted in the Int32 that labels and indices use. */
-const MAX_PIXELS = 2 ** 31 - 1;
 
 /**
  * Checks a raster argument; gives its samples dense and row-major. Dense storage is shared, not
@@ -28,13 +28,29 @@ export function toDense<D extends RasterData>(
   kind: RasterKind<D>,
 ): Dense<D> {
   if (typeof value !== 'object' || value === null || !('data' in value)) {
-    throw wrongKind(name, kind.noun, value);
+    throw wrongKind(name, kind.noun, value, rasterHint(value, kind.heldAs));
   }
   const data = ofThisRealm(value.data, kind);
   if (data === undefined) throw wrongKind(name, kind.noun, value.data);
   return 'shape' in value && value.shape !== undefined
     ? fromView({ shape: value.shape, stride: value.stride, offset: value.offset, data }, name, kind)
     : fromPlain(value as PlainRaster<D>, data, name, kind);
+}
+
+/** What to pass instead of a value that is often taken for a raster. */
+function rasterHint(value: unknown, heldAs: readonly string[]): string {
+  const kind = Object.prototype.toString.call(value);
+  if (typeof value === 'string') return '; a file is read with readPng(bytes).pixels';
+  if (ArrayBuffer.isView(value) || /^.object (Shared)?ArrayBuffer.$/.test(kind)) {
+    return '; readPng(bytes).pixels reads a file, raster(data, [width, height]) takes samples';
+  }
+  if (typeof value !== 'object' || value === null) return '';
+  const holder = heldAs.find((key) => isRaster(Reflect.get(value, key)));
+  return holder === undefined ? '' : `; pass its .${holder}`;
+}
+
+function isRaster(value: unknown): boolean {
+  return typeof value === 'object' && value !== null && 'data' in value;
 }
 
 /** The same memory under this realm's type of array; an iframe or a vm has types of its own. */
@@ -56,7 +72,7 @@ function fromPlain<D extends RasterData>(
   checkSide(height, `${name}.height`);
   const count = channels ?? data.length / (width * height);
   checkChannels(count, name, kind);
-  checkSize(width, height, name);
+  checkPixelCount(width, height, name);
   if (data.length !== width * height * count) {
     const samples = `${width * height * count} samples (${width} × ${height} × ${count})`;
     throw wrongValue(`${name}.data`, samples, data);
@@ -77,7 +93,7 @@ function fromView<D extends RasterData>(
   checkSide(width, `${name}.shape[0]`);
   checkSide(height, `${name}.shape[1]`);
   checkChannels(channels, name, kind);
-  checkSize(width, height, name);
+  checkPixelCount(width, height, name);
   if (!Number.isInteger(offset) || !stride.every(Number.isInteger)) {
     throw wrongValue(`${name}.stride and offset`, 'whole numbers', [...stride, offset]);
   }
@@ -151,13 +167,5 @@ function checkChannels<D extends RasterData>(
 ): void {
   if (!Number.isInteger(count) || count < 1 || count > kind.maxChannels) {
     throw new RangeError(`${name} must be ${kind.noun}, got ${count} channels`);
-  }
-}
-
-function checkSize(width: number, height: number, name: string): void {
-  if (width * height > MAX_PIXELS) {
-    throw new RangeError(
-      `${name} must have at most ${MAX_PIXELS} pixels, got ${width} × ${height}`,
-    );
   }
 }

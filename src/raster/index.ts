@@ -8,6 +8,7 @@ export type {
   LabelsLike,
   Mask,
   MaskLike,
+  Owned,
   PixelChanges,
   PixelData,
   Pixels,

@@ -1,5 +1,7 @@
+import type { NdArray } from 'ndarray';
 import { wrongKind, wrongValue } from './errors.ts';
-import type { RasterData, RasterView } from './types.ts';
+import { raster } from './raster.ts';
+import type { Owned, RasterData, RasterView } from './types.ts';
 
 /**
  * The storage of an `out` option: dense, of exactly this shape and sample type, sharing no memory
@@ -28,6 +30,22 @@ export function outArgument<D extends RasterData>(
     throw new RangeError('out must share no memory with an input');
   }
   return storage;
+}
+
+/**
+ * What a call returns for its `out`: `out` itself where it is an ndarray, an ndarray on its memory
+ * where it is a plain view, a new one without it. `data` is what `outArgument` gave. Shared memory in
+ * `out` is not told by the type.
+ */
+export function outResult<D extends RasterData>(
+  out: RasterView | undefined,
+  data: D,
+  width: number,
+  height: number,
+): NdArray<Owned<D>> {
+  return out !== undefined && 'get' in out
+    ? (out as NdArray<Owned<D>>)
+    : raster(data as Owned<D>, [width, height]);
 }
 
 /** Whether two arrays share memory. */

@@ -12,6 +12,23 @@ export type RasterData =
   | Float32Array
   | Float64Array;
 
+/**
+ * The same typed array on an ArrayBuffer, never on shared memory: what results stand on, so that a
+ * canvas, a Blob and `postMessage` take them. Written as what `of` gives, because TypeScript before
+ * 5.7 has no `Uint8Array<ArrayBuffer>`.
+ */
+export type Owned<D extends RasterData> = D extends Uint8Array
+  ? ReturnType<Uint8ArrayConstructor['of']>
+  : D extends Uint8ClampedArray
+    ? ReturnType<Uint8ClampedArrayConstructor['of']>
+    : D extends Uint16Array
+      ? ReturnType<Uint16ArrayConstructor['of']>
+      : D extends Int32Array
+        ? ReturnType<Int32ArrayConstructor['of']>
+        : D extends Float64Array
+          ? ReturnType<Float64ArrayConstructor['of']>
+          : D;
+
 /** Samples of a picture: 8 or 16 bit, sRGB. */
 export type PixelData = Uint8Array | Uint8ClampedArray | Uint16Array;
 
@@ -29,20 +46,20 @@ export interface PlainRaster<D extends RasterData = RasterData> {
   readonly width: number;
   readonly height: number;
   /** Samples per pixel; left out, `data.length / (width · height)`. */
-  readonly channels?: number;
+  readonly channels?: number | undefined;
 }
 
 /** Every form in which a raster argument may come. */
 export type RasterLike<D extends RasterData = RasterData> = RasterView<D> | PlainRaster<D>;
 
 /** `[width, height]` of 0 or 1, Uint8. */
-export type Mask = NdArray<Uint8Array>;
+export type Mask = NdArray<Owned<Uint8Array>>;
 /** `[width, height]` of 0 (paper) to 255 (solid ink), Uint8. */
-export type Coverage = NdArray<Uint8Array>;
+export type Coverage = NdArray<Owned<Uint8Array>>;
 /** `[width, height]` of region ids, Int32, non-negative, 0 = no region. */
-export type Labels = NdArray<Int32Array>;
+export type Labels = NdArray<Owned<Int32Array>>;
 /** `[width, height, channels]` of sRGB samples, 1 to 4 channels. */
-export type Pixels<D extends PixelData = PixelData> = NdArray<D>;
+export type Pixels<D extends PixelData = PixelData> = NdArray<Owned<D>>;
 
 export type MaskLike = RasterLike<Uint8Array | Uint8ClampedArray>;
 export type CoverageLike = RasterLike<Uint8Array | Uint8ClampedArray>;

@@ -24,11 +24,11 @@ export function checkValue(value: unknown, name: string, { data, channels }: Den
   }
   if (!Array.isArray(value)) throw wrongKind(name, own, value);
   if (value.length !== channels) throw wrongValue(name, own, value);
-  value.forEach((sample: unknown, c) => {
+  return Array.from(value, (sample: unknown, c) => {
     if (typeof sample !== 'number') throw wrongKind(`${name}[${c}]`, 'a number', sample);
     checkSample(sample, `${name}[${c}]`, data);
+    return sample;
   });
-  return value.slice() as number[];
 }
 
 /** A list of values, or one number: an option that says which pixels may be changed. */
@@ -37,7 +37,7 @@ export function checkValues(value: unknown, name: string, dense: Dense): number[
   if (!Array.isArray(value)) {
     throw wrongKind(name, 'a number or a list of values, each a number or one per channel', value);
   }
-  return value.map((item: unknown, i) => checkValue(item, `${name}[${i}]`, dense));
+  return Array.from(value, (item: unknown, i) => checkValue(item, `${name}[${i}]`, dense));
 }
 
 /** A test of pixels, by number, for being one of some values. Near O(channels) a pixel. */

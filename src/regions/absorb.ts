@@ -4,18 +4,19 @@ import { wrongKind } from '../raster/errors.ts';
 import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Labels, LabelsLike } from '../raster/types.ts';
+import { KeyHeap } from '../runs/key-heap.ts';
 import { findRoot } from '../runs/union.ts';
 import { adjacencyOf, type RegionAdjacency } from './adjacency.ts';
 import { columnLength } from './columns.ts';
 
 export interface AbsorbOptions {
   /** Largest area that is given away, in pixels. @default 8 */
-  maxArea?: number;
+  readonly maxArea?: number | undefined;
   /**
    * Area by id, where it is not that of `labels`: the paper that regions had before they grew under
    * the ink, say. @default the areas in `labels`
    */
-  areas?: ArrayLike<number>;
+  readonly areas?: ArrayLike<number> | undefined;
 }
 
 /**
@@ -95,11 +96,14 @@ function mergeSmall(
   const area = Float64Array.from({ length }, (_, id) => areas[id] ?? 0);
   const root = Int32Array.from({ length }, (_, id) => id);
   const borders = new BorderLists(pairs, length);
-  const queue = new AreaQueue();
+  const queue = new KeyHeap();
   for (let id = 1; id < length; id++) {
     if (borders.has(id) && area[id]! <= maxArea) queue.push(area[id]!, id);
   }
-  for (let id = queue.pop(area, root); id !== 0; id = queue.pop(area, root)) {
+  while (queue.size > 0) {
+    const was = queue.leastKey;
+    const id = queue.pop();
+    if (root[id] !== id || area[id] !== was) continue;
     const to = borders.longest(id, root);
     if (to === 0) continue;
     root[id] = to;
@@ -120,7 +124,7 @@ class BorderLists {
   private readonly tail: Int32Array;
   private readonly sum: Float64Array;
 
-  constructor({ a, b, length: border }: RegionAdjacency, length: number) {
+  constructor({ a, b, borderLength }: RegionAdjacency, length: number) {
     const entries = 2 * a.length;
     this.other = new Int32Array(entries);
     this.border = new Int32Array(entries);
@@ -129,8 +133,8 @@ class BorderLists {
     this.tail = new Int32Array(length).fill(-1);
     this.sum = new Float64Array(length);
     for (let k = 0; k < a.length; k++) {
-      this.link(2 * k, a[k]!, b[k]!, border[k]!);
-      this.link(2 * k + 1, b[k]!, a[k]!, border[k]!);
+      this.link(2 * k, a[k]!, b[k]!, borderLength[k]!);
+      this.link(2 * k + 1, b[k]!, a[k]!, borderLength[k]!);
     }
   }
 
@@ -167,63 +171,5 @@ class BorderLists {
       this.sum[findRoot(root, this.other[e]!)] = 0;
     }
     return best;
-  }
-}
-
-/** Binary heap of regions by area, then by id; entries whose area has changed are passed over. */
-class AreaQueue {
-  private readonly areas: number[] = [];
-  private readonly ids: number[] = [];
-
-  push(area: number, id: number): void {
-    const { areas, ids } = this;
-    let i = ids.length;
-    ids.push(id);
-    areas.push(area);
-    while (i > 0) {
-      const up = (i - 1) >> 1;
-      if (!this.less(area, id, up)) break;
-      areas[i] = areas[up]!;
-      ids[i] = ids[up]!;
-      i = up;
-    }
-    areas[i] = area;
-    ids[i] = id;
-  }
-
-  /** The smallest region that is still there with that area; 0 when none is left. */
-  pop(area: Float64Array, root: Int32Array): number {
-    while (this.ids.length > 0) {
-      const id = this.ids[0]!;
-      const was = this.areas[0]!;
-      this.removeFirst();
-      if (root[id] === id && area[id] === was) return id;
-    }
-    return 0;
-  }
-
-  private removeFirst(): void {
-    const { areas, ids } = this;
-    const area = areas.pop()!;
-    const id = ids.pop()!;
-    const n = ids.length;
-    if (n === 0) return;
-    let i = 0;
-    for (;;) {
-      let child = 2 * i + 1;
-      if (child >= n) break;
-      if (child + 1 < n && this.less(areas[child + 1]!, ids[child + 1]!, child)) child++;
-      if (this.less(area, id, child)) break;
-      areas[i] = areas[child]!;
-      ids[i] = ids[child]!;
-      i = child;
-    }
-    areas[i] = area;
-    ids[i] = id;
-  }
-
-  private less(area: number, id: number, at: number): boolean {
-    const other = this.areas[at]!;
-    return area < other || (area === other && id < this.ids[at]!);
   }
 }

@@ -31,6 +31,8 @@ export interface DivideInput {
  * before keep their common id.
  *
  * O(pixels of the bounds), 10 bytes for each.
+ *
+ * @throws RangeError, before anything is changed, where the new ids are more than Int32 holds.
  */
 export function divideRegion(input: DivideInput, tick?: Tick): { nextId: number; parts: number } {
   const { labels, width, bounds, id, isBefore } = input;
@@ -89,6 +91,9 @@ function masksOf(
 
 const NONE = new Int32Array(0);
 
+/** What Int32 holds. */
+const HIGHEST_ID = 2 ** 31 - 1;
+
 function label(data: Uint8Array, width: number, out: Int32Array, tick: Tick | undefined): number {
   const height = data.length / width;
   return labelPacked(packMask({ data, width, height, channels: 1 }, 'mask', tick), 1, 4, out, tick);
@@ -124,6 +129,11 @@ function nameThem(
   const idOf = new Int32Array(count + 1);
   for (let piece = 1; piece <= count; piece++) {
     idOf[piece] = largest[partOf[piece]!] === piece ? id : nextId++;
+  }
+  if (nextId - 1 > HIGHEST_ID) {
+    throw new RangeError(
+      `labels must leave ids up to ${HIGHEST_ID} for new pieces, got ${firstFree - 1} as the highest; relabel(labels) renumbers them`,
+    );
   }
   return { idOf, nextId };
 }

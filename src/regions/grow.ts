@@ -6,8 +6,7 @@ import {
   maskArgument,
 } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
-import { outArgument } from '../raster/out.ts';
-import { raster } from '../raster/raster.ts';
+import { outArgument, outResult } from '../raster/out.ts';
 import type {
   CoverageLike,
   Labels,
@@ -21,9 +20,9 @@ import { floodRidges } from './ridge.ts';
 
 export interface GrowOptions {
   /** Ink coverage `[w, h]`; with it regions meet on the ink's darkest ridge. @default none */
-  coverage?: CoverageLike;
+  readonly coverage?: CoverageLike | undefined;
   /** An Int32 raster of the labels' shape to write into. */
-  out?: RasterView<Int32Array>;
+  readonly out?: RasterView<Int32Array> | undefined;
 }
 
 /**
@@ -79,7 +78,7 @@ export function growUnderInk(labels: LabelsLike, ink: MaskLike, options?: GrowOp
   clearUnderInk(data, under.data);
   if (tone === undefined) fillNearest(data, width, height);
   else floodRidges(data, tone, width, height);
-  return out === undefined ? raster(data, [width, height]) : (out as Labels);
+  return outResult(out, data, width, height);
 }
 
 /** Takes the labels off the ink, but for regions that have no pixel elsewhere. */

@@ -1,16 +1,16 @@
 import { rasterArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
-import { raster } from '../raster/raster.ts';
+import { raster as rasterOf } from '../raster/raster.ts';
 import type { Connectivity, Dense, RasterLike } from '../raster/types.ts';
-import { fillSpan } from '../runs/runs.ts';
+import { fillSpan } from '../runs/fill-span.ts';
 import { numberRoots, unite } from '../runs/union.ts';
 import type { Labeling } from './label.ts';
 
 export interface LabelEqualOptions {
   /** Neighbors that connect pixels of equal value. @default 4 */
-  connectivity?: Connectivity;
+  readonly connectivity?: Connectivity | undefined;
   /** A value (in every channel) whose pixels get label 0. @default none */
-  background?: number;
+  readonly background?: number | undefined;
 }
 
 /**
@@ -18,38 +18,38 @@ export interface LabelEqualOptions {
  * every channel. Numbered 1..count by first pixel, row by row.
  *
  * ```text
- * values        labels
+ * raster        labels
  * 7 7 0         1 1 2
  * 0 7 7         3 1 1
  * ```
  *
  * Near O(samples); 8 bytes per run beside the result.
  *
- * @param values - `[w, h]` or `[w, h, 1 to 4]` of any sample type.
+ * @param raster - `[w, h]` or `[w, h, 1 to 4]` of any sample type.
  * @returns Int32 labels `[w, h]` with their count.
  * @throws TypeError or RangeError for a bad raster or option.
  * @example
  * ```ts
  * import { labelEqual, raster } from 'underink';
- * const values = raster(new Uint8Array([7, 7, 0, 0, 7, 7]), [3, 2]);
- * console.log(labelEqual(values).count); // 3
- * console.log(labelEqual(values, { background: 0 }).count); // 1
+ * const indices = raster(new Uint8Array([7, 7, 0, 0, 7, 7]), [3, 2]);
+ * console.log(labelEqual(indices).count); // 3
+ * console.log(labelEqual(indices, { background: 0 }).count); // 1
  * ```
  */
-export function labelEqual(values: RasterLike, options?: LabelEqualOptions): Labeling {
+export function labelEqual(raster: RasterLike, options?: LabelEqualOptions): Labeling {
   const names = ['connectivity', 'background'] as const;
   const { connectivity = 4, background } = checkOptions(options, 'labelEqual', names);
   checkOneOf(connectivity, 'connectivity', [4, 8]);
   if (background !== undefined) {
     checkNumber(background, 'background', { min: Number.NEGATIVE_INFINITY });
   }
-  const dense = rasterArgument(values, 'values');
+  const dense = rasterArgument(raster, 'raster');
   const { width, height } = dense;
   const starts = valueRuns(dense);
   const { ids, count } = connectEqual(dense, starts, connectivity, background);
   const labels = new Int32Array(width * height);
   for (let r = 0; r < ids.length; r++) fillSpan(labels, ids[r]!, starts[r]!, starts[r + 1]!);
-  return { labels: raster(labels, [width, height]), count };
+  return { labels: rasterOf(labels, [width, height]), count };
 }
 
 /** Pixel number at which each run of equal values starts; a row starts a run; closed by the end. */

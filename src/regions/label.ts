@@ -1,20 +1,20 @@
 import { maskArgument } from '../raster/arguments.ts';
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
-import { outArgument } from '../raster/out.ts';
+import { outArgument, outResult } from '../raster/out.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
-import { raster } from '../raster/raster.ts';
 import type { Connectivity, Labels, MaskLike, RasterView } from '../raster/types.ts';
+import { fillSpan } from '../runs/fill-span.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
-import { fillSpan, findRuns } from '../runs/runs.ts';
+import { findRuns } from '../runs/runs.ts';
 import { connectRuns } from '../runs/union.ts';
 
 export interface LabelRegionsOptions {
   /** Which value the regions are made of; paper regions of an ink mask are `of: 0`. @default 1 */
-  of?: 0 | 1;
+  readonly of?: 0 | 1 | undefined;
   /** Neighbors that connect pixels of that value. @default 4 */
-  connectivity?: Connectivity;
+  readonly connectivity?: Connectivity | undefined;
   /** An Int32 raster of the mask's shape to write into. */
-  out?: RasterView<Int32Array>;
+  readonly out?: RasterView<Int32Array> | undefined;
 }
 
 /** A label raster with its number of regions. */
@@ -59,7 +59,7 @@ export function labelRegions(mask: MaskLike, options?: LabelRegionsOptions): Lab
   const data = outArgument(out, Int32Array, width, height, [mask.data]);
   if (out !== undefined) data.fill(0);
   const count = labelPacked(packed, of, connectivity, data);
-  return { labels: out === undefined ? raster(data, [width, height]) : (out as Labels), count };
+  return { labels: outResult(out, data, width, height), count };
 }
 
 /** Writes the labels of a packed mask into zeroed storage; gives their count. */

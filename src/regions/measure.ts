@@ -1,6 +1,6 @@
 import { labelsArgument } from '../raster/arguments.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
-import type { LabelsLike } from '../raster/types.ts';
+import type { LabelsLike, Owned } from '../raster/types.ts';
 import { columnLength } from './columns.ts';
 
 /** What {@link measureRegions} gives: one column per property, read at the region's id. */
@@ -8,15 +8,15 @@ export interface RegionColumns {
   /** Length of each column: the highest id + 1. Entry 0 and unused ids hold zeros. */
   readonly length: number;
   /** Pixels. */
-  readonly area: Int32Array;
+  readonly area: Owned<Int32Array>;
   /** Four per id, `[x0, y0, x1, y1]` in whole pixels, half-open. */
-  readonly bounds: Int32Array;
+  readonly bounds: Owned<Int32Array>;
   /** Two per id, `[x, y]`: mean of the pixel centers. */
-  readonly centroid: Float64Array;
+  readonly centroid: Owned<Float64Array>;
   /** Pixel edges between the region and anything else, the picture's border included. */
-  readonly perimeter: Int32Array;
+  readonly perimeter: Owned<Int32Array>;
   /** 4-connected components minus holes. */
-  readonly eulerNumber: Int32Array;
+  readonly eulerNumber: Owned<Int32Array>;
 }
 
 /**

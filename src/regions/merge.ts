@@ -1,6 +1,6 @@
 import { labelsArgument } from '../raster/arguments.ts';
-import { checkNumber } from '../raster/checks.ts';
-import { wrongKind, wrongValue } from '../raster/errors.ts';
+import { checkList, checkNumber } from '../raster/checks.ts';
+import { wrongValue } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
 import type { Labels, LabelsLike } from '../raster/types.ts';
 
@@ -21,16 +21,16 @@ import type { Labels, LabelsLike } from '../raster/types.ts';
  * ```
  */
 export function mergeRegions(labels: LabelsLike, ids: readonly number[]): Labels {
-  if (!Array.isArray(ids)) throw wrongKind('ids', 'a list of region ids', ids);
-  if (ids.length === 0) throw wrongValue('ids', 'a list of at least one region id', ids);
-  ids.forEach((id, i) => {
+  const list = checkList(ids, 'ids', 'a list of region ids');
+  if (list.length === 0) throw wrongValue('ids', 'a list of at least one region id', ids);
+  list.forEach((id, i) => {
     checkNumber(id, `ids[${i}]`, { min: 1, integer: true });
   });
   const { data, width, height } = labelsArgument(labels, 'labels');
   const merged = new Int32Array(data.length);
-  const wanted = new Set(ids);
+  const wanted = new Set(list);
   const seen = new Set<number>();
-  const first = ids[0]!;
+  const first = list[0]!;
   let last = 0;
   let now = 0;
   for (let i = 0; i < data.length; i++) {
@@ -42,7 +42,7 @@ export function mergeRegions(labels: LabelsLike, ids: readonly number[]): Labels
     }
     merged[i] = now;
   }
-  ids.forEach((id, i) => {
+  list.forEach((id, i) => {
     if (!seen.has(id)) throw new RangeError(`ids[${i}] must occur in labels, got ${id}`);
   });
   return raster(merged, [width, height]);

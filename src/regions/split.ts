@@ -11,7 +11,7 @@ export interface SplitRegionOptions {
    * Ink mask `[w, h]` that the regions have grown under: it walls the region off, so that a line
    * from stroke to stroke divides it. @default none: the line must divide the region by itself
    */
-  ink?: MaskLike;
+  readonly ink?: MaskLike | undefined;
 }
 
 /**

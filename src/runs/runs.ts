@@ -81,9 +81,6 @@ function fillRuns(
   }
 }
 
-/** Spans shorter than this are written by a loop: `fill` has a fixed cost per call. */
-const FILL_FROM = 24;
-
 /** The run that holds a pixel; -1 for none. O(log runs of the row). */
 export function runAt({ rowStart, start, end }: Runs, x: number, y: number): number {
   let low = rowStart[y]!;
@@ -95,10 +92,4 @@ export function runAt({ rowStart, start, end }: Runs, x: number, y: number): num
     else high = middle;
   }
   return low < stop && start[low]! <= x ? low : -1;
-}
-
-/** Writes `value` over `[from, to)`. */
-export function fillSpan(data: Int32Array, value: number, from: number, to: number): void {
-  if (to - from >= FILL_FROM) data.fill(value, from, to);
-  else for (let i = from; i < to; i++) data[i] = value;
 }

@@ -9,8 +9,9 @@ import {
 } from '../../src/checks/index.ts';
 import { findFringe } from '../../src/fringe/find-fringe.ts';
 import { paintFlats } from '../../src/palette/paint-flats.ts';
-import type { Flats, Swatch } from '../../src/palette/types.ts';
+import type { Flats, IndexRaster, Swatch } from '../../src/palette/types.ts';
 import { raster } from '../../src/raster/raster.ts';
+import type { Mask } from '../../src/raster/types.ts';
 import { mask, otherViews, symmetries } from '../support/grids.ts';
 import { seeded } from '../support/random.ts';
 import { openSeams, pixelsOf, places } from './oracle.ts';
@@ -22,7 +23,7 @@ const SWATCHES: Swatch[] = [
   { name: 'eye', color: '#101010' },
 ];
 
-const flatsOf = (indices: NdArray<Uint8Array>): Flats => ({ indices, palette: SWATCHES });
+const flatsOf = (indices: IndexRaster): Flats => ({ indices, palette: SWATCHES });
 const flats = (grid: string): Flats => flatsOf(mask(grid));
 const rowsOf = (r: NdArray<Uint8Array>): number[][] =>
   Array.from({ length: r.shape[1]! }, (_, y) =>
@@ -32,7 +33,7 @@ const only = (...checks: CheckName[]): CheckFlatsOptions => ({
   checks,
 });
 
-function random(w: number, h: number, values: number, seed: number): NdArray<Uint8Array> {
+function random(w: number, h: number, values: number, seed: number): Mask {
   const next = seeded(seed);
   return raster(
     Uint8Array.from({ length: w * h }, () => Math.floor(next() * values)),

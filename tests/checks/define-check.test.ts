@@ -43,7 +43,7 @@ describe('defineCheck', () => {
         expect([...labels.data]).toEqual([1, 1, 2, 0]);
         expect([...regions.area]).toEqual([0, 2, 1]);
         expect([...regionSwatch]).toEqual([0, 1, 2]);
-        expect([...adjacency.length]).toEqual([1]);
+        expect([...adjacency.borderLength]).toEqual([1]);
         expect([...squaredInkDistance.data]).toEqual([9, 4, 1, 0]);
         return [];
       });

@@ -66,3 +66,17 @@ describe('replaceValue', () => {
     );
   });
 });
+
+describe('only', () => {
+  it('bounds what selectValue and replaceValue take, as in floods', () => {
+    const raster = labels('3 4 5 4');
+    const found = selectValue(raster, 4, { tolerance: 1, only: [3, 4] });
+    expect(grid(found.mask)).toBe(literal('1 1 . 1'));
+    expect([found.area, found.bounds]).toEqual([3, [0, 0, 4, 1]]);
+    expect(replaceValue(raster, 4, 9, { tolerance: 1, only: 5 })).toEqual({
+      changed: 1,
+      bounds: [2, 0, 3, 1],
+    });
+    expect(grid(raster)).toBe(literal('3 4 9 4'));
+  });
+});

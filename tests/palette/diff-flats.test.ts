@@ -22,9 +22,9 @@ describe('diffFlats', () => {
     const { changed, regions, swatches } = diffFlats(a, b);
     expect(changed).toBe(4);
     expect(regions).toEqual([
-      { from: 'sky', to: 'eye', area: 2, bounds: [1, 0, 2, 2], at: [1, 0] },
-      { from: 'fur', to: 'eye', area: 1, bounds: [2, 1, 3, 2], at: [2, 1] },
-      { from: 'fur', to: 'sky', area: 1, bounds: [3, 2, 4, 3], at: [3, 2] },
+      { from: 'sky', to: 'eye', area: 2, bounds: [1, 0, 2, 2], at: [1.5, 0.5] },
+      { from: 'fur', to: 'eye', area: 1, bounds: [2, 1, 3, 2], at: [2.5, 1.5] },
+      { from: 'fur', to: 'sky', area: 1, bounds: [3, 2, 4, 3], at: [3.5, 2.5] },
     ]);
     expect(
       swatches.map(({ name, areaBefore, areaAfter, gained, lost }) => [
@@ -114,8 +114,8 @@ describe('diffFlats', () => {
       );
       expect(marked).toBe(differ);
       for (const { from, to, at } of diff.regions) {
-        expect(names[one.get(...at) as number]).toBe(from);
-        expect(names[two.get(...at) as number]).toBe(to);
+        expect(names[one.get(Math.floor(at[0]), Math.floor(at[1])) as number]).toBe(from);
+        expect(names[two.get(Math.floor(at[0]), Math.floor(at[1])) as number]).toBe(to);
       }
       for (const { areaBefore, areaAfter, name } of diff.swatches) {
         const count = (r: typeof a) => r.data.filter((v) => names[v] === name).length;
@@ -134,7 +134,7 @@ describe('diffFlats', () => {
     const bare = { indices: raster(new Uint8Array(70_001), [70_001, 1]), palette };
     const { regions } = diffFlats(bare, wide);
     expect(regions).toEqual([
-      { from: 'bare', to: 's299', area: 1, bounds: [70_000, 0, 70_001, 1], at: [70_000, 0] },
+      { from: 'bare', to: 's299', area: 1, bounds: [70_000, 0, 70_001, 1], at: [70_000.5, 0.5] },
     ]);
   });
 

@@ -5,7 +5,7 @@ import { mergeSwatches } from '../../src/palette/merge-swatches.ts';
 import { recolor } from '../../src/palette/recolor.ts';
 import { remapFlats } from '../../src/palette/remap-flats.ts';
 import { renameSwatch } from '../../src/palette/rename-swatch.ts';
-import type { Flats } from '../../src/palette/types.ts';
+import type { Flats, IndexRaster } from '../../src/palette/types.ts';
 import { writeFlats } from '../../src/png/write-flats.ts';
 import { raster } from '../../src/raster/raster.ts';
 import { otherViews, symmetries } from '../support/grids.ts';
@@ -28,7 +28,7 @@ function noise(count: number, width: number, height: number, seed: number): Flat
     name: i === 0 ? 'bare' : `s${i}`,
     color: `#${i.toString(16).padStart(6, '0')}`,
   }));
-  return { indices: raster<Uint8Array | Uint16Array>(indices, [width, height]), palette: swatches };
+  return { indices: raster<IndexRaster['data']>(indices, [width, height]), palette: swatches };
 }
 
 /** The name of the swatch of each pixel. */
@@ -257,7 +257,7 @@ describe('renameSwatch', () => {
     expect(rename('fur', 'eye')).toThrow('to must be a name that no other swatch has, got "eye"');
     expect(rename('fur', 'bare')).toThrow(/^to must be a name other than the reserved "bare"/);
     expect(rename('bare', 'hole')).toThrow(/^from must be a swatch other than "bare"/);
-    expect(rename('fur', '')).toThrow(/^to must be a text that is not empty/);
+    expect(rename('fur', '')).toThrow(/^to must be a string that is not empty/);
     expect(rename('fur', 7)).toThrow(TypeError);
   });
 });

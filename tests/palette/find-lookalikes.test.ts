@@ -136,3 +136,15 @@ describe('findLookalikes', () => {
     expect(() => findLookalikes('shell' as unknown as Swatch[])).toThrow(TypeError);
   });
 });
+
+describe('very many lookalikes', () => {
+  it('are refused, not listed and not dropped', () => {
+    const palette = Array.from({ length: 16_000 }, (_, i) => ({ name: `a${i}`, color: '#808080' }));
+    expect(() => findLookalikes(palette)).toThrow(
+      new RangeError(
+        'palette must have at most 1000000 pairs less than 2 apart, got more among 16000 swatches; lower below, or make swatches of one color one (mergeSwatches)',
+      ),
+    );
+    expect(findLookalikes(palette.slice(0, 1000))).toHaveLength((1000 * 999) / 2);
+  });
+});

@@ -127,3 +127,32 @@ describe('selectSwatch', () => {
     );
   });
 });
+
+describe('a Map of names', () => {
+  const flats: Flats = {
+    indices: raster(new Uint8Array([1]), [1, 1]),
+    palette: ['bare', 'shell'].map((name) => ({ name, color: '#c86400' })),
+  };
+
+  it('is refused by recolor and remapFlats', () => {
+    const colors = new Map([['shell', '#402060']]);
+    const hint = 'got a Map; Object.fromEntries(map) makes an object of it';
+    expect(() => recolor(flats, colors as never)).toThrow(
+      new TypeError(`colors must be an object { name: color }, ${hint}`),
+    );
+    expect(() => remapFlats(flats, colors as never)).toThrow(
+      new TypeError(`table must be an object { name: name }, ${hint}`),
+    );
+  });
+});
+
+describe('what is often taken for flats', () => {
+  it.each<[string, unknown, string]>([
+    ['a laid sheet', { flats: {}, ink: {} }, 'pass its .flats'],
+    ['a path', 'crab.png', 'a file is read with readFlats(bytes).flats'],
+    ['bytes', new Uint8Array(3), 'a file is read with readFlats(bytes).flats'],
+    ['pixels', raster(new Uint8Array(3), [1, 1, 3]), 'indexFlats(pixels) makes flats'],
+  ])('is told what to pass instead: %s', (_, value, hint) => {
+    expect(() => paintFlats(value as Flats)).toThrow(`; ${hint}`);
+  });
+});

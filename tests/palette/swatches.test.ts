@@ -28,14 +28,21 @@ describe('colors', () => {
     expect(formatColor(255, 255, 255)).toBe('#ffffff');
   });
 
-  it.each(['0aff80', '#0af', '#0aff80ff', '#0aff8g', ' #0aff80', '#0aff80\n', ''])(
-    'in another form are refused: %j',
-    (color) => {
-      expect(() => parseColor(color, 'backdrop')).toThrow(
-        new RangeError(`backdrop must be a color '#rrggbb', got ${JSON.stringify(color)}`),
-      );
-    },
-  );
+  it.each([
+    ['0aff80', '; write #0aff80'],
+    ['#0AF', '; write #00aaff'],
+    ['0af', '; write #00aaff'],
+    ['#0aff80ff', '; write #0aff80'],
+    ['#0aff8g', ''],
+    ['#0aff8', ''],
+    [' #0aff80', ''],
+    ['#0aff80\n', ''],
+    ['', ''],
+  ])('in another form are refused, the right one told: %j', (color, hint) => {
+    expect(() => parseColor(color, 'backdrop')).toThrow(
+      new RangeError(`backdrop must be a color '#rrggbb', got ${JSON.stringify(color)}${hint}`),
+    );
+  });
 
   it('of another kind are refused', () => {
     expect(() => parseColor(0xff as unknown as string, 'backdrop')).toThrow(TypeError);
@@ -63,7 +70,7 @@ describe('checkPalette', () => {
     [
       'empty',
       [{ name: '', color: '#000000' }],
-      'palette[0].name must be a text that is not empty, got ""',
+      'palette[0].name must be a string that is not empty, got ""',
     ],
     ['bare', [bare], 'palette[0].name must be a name other than the reserved "bare", got "bare"'],
     [

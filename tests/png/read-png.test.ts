@@ -105,7 +105,9 @@ describe('readPng', () => {
 
   it('tells wrong arguments from wrong files', () => {
     const wrong = 'bytes must be a Uint8Array, ArrayBuffer or SharedArrayBuffer, got';
-    expect(() => readPng('x' as never)).toThrow(new TypeError(`${wrong} "x"`));
+    expect(() => readPng('x' as never)).toThrow(
+      new TypeError(`${wrong} "x"; read the file first: readFileSync(path)`),
+    );
     expect(() => readPng(new Uint16Array(4) as never)).toThrow(`${wrong} Uint16Array(4)`);
     expect(() => readPng(null as never)).toThrow(new TypeError(`${wrong} null`));
     expect(() => readPng(dot, { maxPixel: 4 } as never)).toThrow('did you mean "maxPixels"?');

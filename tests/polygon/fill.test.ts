@@ -4,7 +4,7 @@ import { fillPolygon } from '../../src/polygon/fill.ts';
 import { rasterizePolygon } from '../../src/polygon/rasterize.ts';
 import { raster } from '../../src/raster/raster.ts';
 import type { Point, RasterData } from '../../src/raster/types.ts';
-import { grid, labels, literal, otherViews } from '../support/grids.ts';
+import { grid, labels, literal, mask, otherViews } from '../support/grids.ts';
 import { KINDS } from '../support/kinds.ts';
 import { seeded } from '../support/random.ts';
 
@@ -123,5 +123,77 @@ describe('fillPolygon', () => {
     expect(call([[[0, 0], [1]]], 1)).toThrow('rings[0][1] must be a point [x, y], got [1]');
     expect(call([square], 1, { onyl: 0 })).toThrow('did you mean "only"');
     expect(target.data.every((v) => v === 0)).toBe(true);
+  });
+});
+
+describe('a barrier', () => {
+  it('keeps its pixels, with only and without', () => {
+    const barrier = mask('. 1 . .\n. . . .');
+    const target = labels('0 0 2 0\n0 0 2 0');
+    expect(fillPolygon(target, [square], 5, { barrier, only: 0 })).toEqual({
+      changed: 1,
+      bounds: [1, 1, 2, 2],
+    });
+    expect(grid(target)).toBe(literal('. . 2 .\n. 5 2 .'));
+    expect(fillPolygon(target, [square], 7, { barrier }).changed).toBe(3);
+    expect(grid(target)).toBe(literal('. . 7 .\n. 7 7 .'));
+  });
+
+  it('equals a polygon that is cut by the mask, whatever the width', () => {
+    const random = seeded(7);
+    for (const width of [1, 31, 32, 33, 70]) {
+      const barrier = raster(
+        Uint8Array.from({ length: 3 * width }, () => random() & 1),
+        [width, 3],
+      );
+      const rings = [
+        [
+          [0, 0],
+          [width, 0],
+          [width, 3],
+          [0, 3],
+        ] as const,
+      ];
+      const target = raster(new Uint8Array(3 * width), [width, 3]);
+      fillPolygon(target, rings, 1, { barrier });
+      expect([...target.data]).toEqual([...barrier.data].map((v) => 1 - v));
+    }
+  });
+
+  it('must not share memory with the target', () => {
+    const target = mask('0 0 0');
+    expect(() => fillPolygon(target, [square], 1, { barrier: target })).toThrow(
+      new RangeError('barrier must share no memory with target'),
+    );
+    expect(() => fillPolygon(target, [square], 1, { barrier: mask('0 0') })).toThrow(RangeError);
+  });
+});
+
+describe('rings', () => {
+  it('of 150,000 points are filled and rasterized', () => {
+    const ring = Array.from({ length: 150_000 }, (_, i): Point => [i / 1000, i % 2 === 0 ? 0 : 8]);
+    const target = raster(new Uint8Array(150 * 8), [150, 8]);
+    const { changed } = fillPolygon(target, [ring], 1, { only: [0, 2] });
+    expect(changed).toBeGreaterThan(0);
+    expect(rasterizePolygon([ring], [150, 8]).data).toEqual(target.data);
+  });
+
+  it('with holes in the list are named', () => {
+    const ring = square.slice();
+    delete ring[2];
+    const sparse = [square, ring];
+    expect(() => rasterizePolygon(sparse, [4, 4])).toThrow(
+      new TypeError('rings[1][2] must be a point [x, y], got undefined'),
+    );
+    delete sparse[0];
+    expect(() => rasterizePolygon(sparse, [4, 4])).toThrow(
+      new TypeError('rings[0] must be a ring, a list of points [x, y], got undefined'),
+    );
+  });
+
+  it('are not rasterized into more pixels than Int32 counts', () => {
+    expect(() => rasterizePolygon([square], [65_536, 32_768])).toThrow(
+      new RangeError('size must have at most 2147483647 pixels, got 65536 × 32768'),
+    );
   });
 });

@@ -415,3 +415,31 @@ function cross(a: Point, b: Point, c: Point, d: Point): boolean {
     Math.sign((q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]));
   return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
 }
+
+describe('outlinesToSvg refuses', () => {
+  const rings = [
+    [
+      [0, 0],
+      [1, 0],
+      [1, 1],
+    ],
+  ] as const;
+  const of = (outline: unknown) => () => outlinesToSvg([outline as Outline], [1, 1]);
+
+  it('a label that is no whole number, which would be markup in an id', () => {
+    expect(of({ label: '1"/><script>', rings })).toThrow(TypeError);
+    expect(of({ label: '1"/><script>', rings })).toThrow(/^outlines\[0\]\.label must be a whole/);
+    expect(of({ label: 1.5, rings })).toThrow(RangeError);
+    expect(of(undefined)).toThrow('outlines[0] must be an outline { label, rings }, got undefined');
+  });
+
+  it('colors and titles of another kind', () => {
+    const outlines: Outline[] = [{ label: 1, rings: rings.map((ring) => [...ring]) }];
+    const svg = (options: object) => () => outlinesToSvg(outlines, [1, 1], options);
+    expect(svg({ title: () => 7 })).toThrow(
+      new TypeError('title(1) must be a string or undefined, got 7'),
+    );
+    expect(svg({ fill: () => 'red' })).toThrow('fill(1) must be a color \'#rrggbb\', got "red"');
+    expect(svg({ title: () => '<shell>' })()).toContain('<title>&lt;shell&gt;</title>');
+  });
+});

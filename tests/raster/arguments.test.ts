@@ -163,6 +163,7 @@ describe('dense storage', () => {
 
 describe('a raster argument is refused, word for word,', () => {
   const MASK = 'ink must be a Uint8 mask of shape [width, height]';
+  const TAKES = 'readPng(bytes).pixels reads a file, raster(data, [width, height]) takes samples';
   const data = new Uint8Array(6);
   const view = (fields: object) => ({ data, shape: [3, 2], stride: [1, 3], offset: 0, ...fields });
 
@@ -170,8 +171,19 @@ describe('a raster argument is refused, word for word,', () => {
     ['undefined', undefined, new TypeError(`${MASK}, got undefined`)],
     ['null', null, new TypeError(`${MASK}, got null`)],
     ['a number', 7, new TypeError(`${MASK}, got 7`)],
-    ['a text', 'ink.png', new TypeError(`${MASK}, got "ink.png"`)],
-    ['a bare typed array', data, new TypeError(`${MASK}, got Uint8Array(6)`)],
+    [
+      'a path',
+      'ink.png',
+      new TypeError(`${MASK}, got "ink.png"; a file is read with readPng(bytes).pixels`),
+    ],
+    ['bytes', data, new TypeError(`${MASK}, got Uint8Array(6); ${TAKES}`)],
+    ['a Buffer', Buffer.from(data), new TypeError(`${MASK}, got Buffer(6); ${TAKES}`)],
+    ['a buffer', data.buffer, new TypeError(`${MASK}, got an ArrayBuffer; ${TAKES}`)],
+    [
+      'what labeled ink is part of',
+      { ink: raster(data, [3, 2]), labels: labels('1 2') },
+      new TypeError(`${MASK}, got an object { ink, labels }; pass its .ink`),
+    ],
     ['an array', [0, 1], new TypeError(`${MASK}, got [0, 1]`)],
     [
       'a result',
@@ -291,5 +303,20 @@ describe('a raster argument is refused, word for word,', () => {
       new RangeError('coverage must have the size of ink, 2 × 2, got 3 × 2'),
     );
     expect(checkSameSize(a, 'ink', a, 'coverage')).toBeUndefined();
+  });
+});
+
+describe('a picture argument', () => {
+  it('tells what to pass of what readPng gives', () => {
+    const read = { pixels: raster(new Uint8Array(2), [2, 1]), text: {}, depth: 8 };
+    expect(() => pixelsArgument(read as never, 'pixels')).toThrow(
+      /^pixels must be .*, got an object \{ pixels, text, depth \}; pass its \.pixels$/,
+    );
+  });
+
+  it('may not hold more pixels than Int32 counts', () => {
+    const sides = { data: new Uint8Array(1), width: 65_536, height: 32_768, channels: 1 };
+    const error = new RangeError('pixels must have at most 2147483647 pixels, got 65536 × 32768');
+    expect(() => pixelsArgument(sides, 'pixels')).toThrow(error);
   });
 });

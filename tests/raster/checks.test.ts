@@ -1,10 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import {
   checkCallback,
+  checkList,
   checkNumber,
   checkOneOf,
   checkOptions,
   checkPoint,
+  checkRecord,
+  checkSize,
 } from '../../src/raster/checks.ts';
 import { didYouMean, describe as inWords } from '../../src/raster/errors.ts';
 
@@ -33,6 +36,16 @@ describe('didYouMean', () => {
   it('takes the nearest, of equally near ones the earlier', () => {
     expect(didYouMean('skim', ['skin', 'skip', 'skid'])).toBe('; did you mean "skin"?');
     expect(didYouMean('skip', ['skin', 'skip'])).toBe('; did you mean "skip"?');
+  });
+});
+
+describe('a long name', () => {
+  it('is answered without near ones, and is not spelled out', () => {
+    const word = 'x'.repeat(16_000);
+    expect(didYouMean(word, [`${word}y`, word])).toBe('');
+    expect(didYouMean('x'.repeat(64), ['x'.repeat(63)])).toMatch(/^; did you mean/);
+    const options = { [word]: 1 } as { level?: number };
+    expect(() => checkOptions(options, 'thresholdInk', ['level'])).toThrow(/x{40}…".{0,40}$/);
   });
 });
 
@@ -167,5 +180,38 @@ describe('a value in an error', () => {
     [true, 'true'],
   ])('is short: %#', (value, text) => {
     expect(inWords(value)).toBe(text);
+  });
+});
+
+describe('checkRecord, checkList and checkSize', () => {
+  it('take objects, whatever made them', () => {
+    for (const value of [{ a: 1 }, Object.create(null)]) {
+      expect(checkRecord(value, 'colors', 'an object')).toBe(value);
+    }
+  });
+
+  it.each<[unknown, string]>([
+    [new Map(), 'a Map; Object.fromEntries(map) makes an object of it'],
+    [new Set(), 'a Set'],
+    [[], '[]'],
+    [null, 'null'],
+    [new Uint8Array(2), 'Uint8Array(2)'],
+    ['shell', '"shell"'],
+  ])('refuse what is read by no keys: %o', (value, got) => {
+    const error = new TypeError(`colors must be an object, got ${got}`);
+    expect(() => checkRecord(value as object, 'colors', 'an object')).toThrow(error);
+    expect(() => checkOptions(value as object, 'recolor', [])).toThrow(TypeError);
+  });
+
+  it('show holes of a list as undefined', () => {
+    // biome-ignore lint/suspicious/noSparseArray: it is what is looked at
+    expect(checkList([1, , 3], 'ids', 'a list')).toEqual([1, undefined, 3]);
+    expect(() => checkList('ab' as never, 'ids', 'a list')).toThrow('ids must be a list, got "ab"');
+  });
+
+  it('bound the pixels of a size', () => {
+    expect(checkSize([65_536, 32_767], 'size')).toEqual([65_536, 32_767]);
+    const error = new RangeError('size must have at most 2147483647 pixels, got 65536 × 32768');
+    expect(() => checkSize([65_536, 32_768], 'size')).toThrow(error);
   });
 });

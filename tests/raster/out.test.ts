@@ -1,11 +1,17 @@
-import ndarray from 'ndarray';
+import ndarray, { type NdArray } from 'ndarray';
 import { describe, expect, it } from 'vitest';
 import { inkCoverage } from '../../src/ink/coverage.ts';
+import { removeSpecks } from '../../src/ink/specks.ts';
 import { thresholdInk } from '../../src/ink/threshold.ts';
+import { remapFlats } from '../../src/palette/remap-flats.ts';
+import { passageTree } from '../../src/passages/tree.ts';
+import { rasterizePolygon } from '../../src/polygon/rasterize.ts';
 import { outArgument } from '../../src/raster/out.ts';
 import { raster } from '../../src/raster/raster.ts';
 import type { RasterData, RasterView } from '../../src/raster/types.ts';
-import { symmetries } from '../support/grids.ts';
+import { growUnderInk } from '../../src/regions/grow.ts';
+import { labelRegions } from '../../src/regions/label.ts';
+import { labels, mask, symmetries } from '../support/grids.ts';
 
 const take = (out: unknown, inputs: RasterData[] = []) =>
   outArgument(out as RasterView<Uint8Array>, Uint8Array, 3, 2, inputs);
@@ -115,5 +121,33 @@ describe('out', () => {
       }
     }
     expect([...pixels.data]).toEqual([1, 2, 3, 4]);
+  });
+});
+
+describe('a call with `out`', () => {
+  const ink = mask('0 1 0');
+  const regions = labels('1 0 2');
+  const palette = ['bare', 'shell'].map((name) => ({ name, color: '#c86400' }));
+  const calls: Record<string, (out: never) => NdArray> = {
+    inkCoverage: (out) => inkCoverage(ink, { out }),
+    thresholdInk: (out) => thresholdInk(ink, { method: 'fixed', level: 0, out }),
+    removeSpecks: (out) => removeSpecks(ink, { out }),
+    labelRegions: (out) => labelRegions(ink, { out }).labels,
+    growUnderInk: (out) => growUnderInk(regions, ink, { out }),
+    rasterizePolygon: (out) => rasterizePolygon([], [3, 1], { out }),
+    remapFlats: (out) => remapFlats({ indices: ink, palette }, {}, { out }).indices,
+    partition: (out) => passageTree(ink).partition(0, { out }),
+  };
+
+  it.each(Object.keys(calls))('gives an ndarray on the memory of a plain view: %s', (name) => {
+    const wide = ['labelRegions', 'growUnderInk', 'partition'].includes(name);
+    const data = wide ? new Int32Array(4) : new Uint8Array(4);
+    const view = { data, shape: [3, 1], stride: [1, 3], offset: 1 };
+    const result = calls[name]!(view as never);
+    expect(result.shape).toEqual([3, 1]);
+    expect(Array.from({ length: 3 }, (_, x) => result.get(x, 0))).toEqual([...data.slice(1)]);
+    expect((result.data as Uint8Array).buffer).toBe(data.buffer);
+    const whole = raster(data.slice(1), [3, 1]);
+    expect(calls[name]!(whole as never)).toBe(whole);
   });
 });

@@ -78,7 +78,7 @@ describe('regionAdjacency', () => {
         if (y + 1 < h) count(r.get(x, y), r.get(x, y + 1));
       }
     }
-    const { a, b, length } = regionAdjacency(r);
+    const { a, b, borderLength: length } = regionAdjacency(r);
     const found = Array.from(a, (id, k) => [`${id} ${b[k]}`, length[k]] as const);
     expect(found).toEqual([...truth].sort(([p], [q]) => (p < q ? -1 : 1)));
   });

@@ -3,8 +3,9 @@ import type { NdArray } from 'ndarray';
 import { describe, expect, it } from 'vitest';
 import { maskArgument } from '../../src/raster/arguments.ts';
 import { raster } from '../../src/raster/raster.ts';
+import { fillSpan } from '../../src/runs/fill-span.ts';
 import { type Packed, packMask } from '../../src/runs/pack.ts';
-import { fillSpan, findRuns, type Runs } from '../../src/runs/runs.ts';
+import { findRuns, type Runs } from '../../src/runs/runs.ts';
 import { connectRuns, findRoot, numberRoots, unite } from '../../src/runs/union.ts';
 import { mask, otherViews, symmetries, worstCases } from '../support/grids.ts';
 

@@ -1,5 +1,5 @@
 import ndarray, { type NdArray } from 'ndarray';
-import { type RasterData, raster } from '../../src/raster/index.ts';
+import { type Labels, type Mask, type RasterData, raster } from '../../src/raster/index.ts';
 import { seeded } from './random.ts';
 
 /** Numbers of a grid literal, row by row; `.` is 0. */
@@ -12,12 +12,12 @@ function parse(text: string): { values: number[]; width: number; height: number 
   return { values, width: rows[0]!.length, height: rows.length };
 }
 
-export function mask(text: string): NdArray<Uint8Array> {
+export function mask(text: string): Mask {
   const { values, width, height } = parse(text);
   return raster(Uint8Array.from(values), [width, height]);
 }
 
-export function labels(text: string): NdArray<Int32Array> {
+export function labels(text: string): Labels {
   const { values, width, height } = parse(text);
   return raster(Int32Array.from(values), [width, height]);
 }
