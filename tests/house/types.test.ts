@@ -31,11 +31,13 @@ const art: Pixels<Uint8Array> = raster(new Uint8Array(16).fill(255), [2, 2, 4]);
 const flats: Flats = recolor(indexFlats(art), { '#ffffff': '#c86400' });
 
 /** Compiled only: Node has no `ImageData`. */
-export function onCanvas(pixels: Pixels<Uint8ClampedArray>): ImageData {
-  return new ImageData(pixels.data, 2, 2);
-}
+const onCanvas = (pixels: Pixels<Uint8ClampedArray>): ImageData => new ImageData(pixels.data, 2, 2);
 
 describe('results stand on an ArrayBuffer', () => {
+  it('for a canvas', () => {
+    expect(onCanvas).toBeTypeOf('function');
+  });
+
   it('for a Blob', async () => {
     const { bytes } = writeFlats(flats);
     const parts = [writePng(art), bytes, paintFlats(flats).data, flats.indices.data];
