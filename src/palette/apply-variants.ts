@@ -51,10 +51,10 @@ export interface SheetVariant {
  * import { applyVariants, raster, readVariants } from 'underink';
  * const palette = [
  *   { name: 'bare', color: '#000000' },
- *   { name: 'hair', color: '#c86400' },
+ *   { name: 'scarf', color: '#c86400' },
  * ];
  * const flats = { indices: raster(new Uint8Array([1, 0]), [2, 1]), palette };
- * const table = readVariants('swatch,day,night\nhair,#c86400,#402060\n');
+ * const table = readVariants('swatch,day,night\nscarf,#c86400,#402060\n');
  * const made = applyVariants([{ name: 'front', flats }], table);
  * console.log(made.map((one) => `${one.version} ${one.flats.palette[1]?.color}`).join()); // day #c86400,night #402060
  * ```

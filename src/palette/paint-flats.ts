@@ -27,7 +27,7 @@ export interface PaintFlatsOptions {
  * import { paintFlats, raster } from 'underink';
  * const palette = [
  *   { name: 'bare', color: '#000000' },
- *   { name: 'hair', color: '#c86400' },
+ *   { name: 'scarf', color: '#c86400' },
  * ];
  * const flats = { indices: raster(new Uint8Array([1, 0]), [2, 1]), palette };
  * console.log(paintFlats(flats).data.join(' ')); // 200 100 0 255 0 0 0 0

@@ -37,10 +37,10 @@ export interface PaletteUse {
  * @example
  * ```ts
  * import { paletteUse, raster } from 'underink';
- * const palette = ['bare', 'skin', 'hair'].map((name) => ({ name, color: '#c86400' }));
+ * const palette = ['bare', 'shell', 'scarf'].map((name) => ({ name, color: '#c86400' }));
  * const flats = { indices: raster(new Uint8Array([1, 0, 1, 1]), [4, 1]), palette };
  * const { swatches, unused } = paletteUse(flats);
- * console.log(swatches[1]?.area, swatches[1]?.regions, unused); // 3 2 [ 'hair' ]
+ * console.log(swatches[1]?.area, swatches[1]?.regions, unused); // 3 2 [ 'scarf' ]
  * ```
  */
 export function paletteUse(flats: FlatsLike | readonly NamedFlats[]): PaletteUse {

@@ -22,10 +22,10 @@ import type { Flats, FlatsLike, IndexRaster } from './types.ts';
  * import { raster, recolor } from 'underink';
  * const palette = [
  *   { name: 'bare', color: '#000000' },
- *   { name: 'hair', color: '#c86400' },
+ *   { name: 'scarf', color: '#c86400' },
  * ];
  * const day = { indices: raster(new Uint8Array([1, 0]), [2, 1]), palette };
- * const night = recolor(day, { hair: '#402060' });
+ * const night = recolor(day, { scarf: '#402060' });
  * console.log(night.palette[1]?.color, night.indices === day.indices); // #402060 true
  * ```
  */

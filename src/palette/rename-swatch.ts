@@ -18,11 +18,11 @@ import type { Flats, FlatsLike } from './types.ts';
  * import { raster, renameSwatch } from 'underink';
  * const palette = [
  *   { name: 'bare', color: '#000000' },
- *   { name: 'hair', color: '#c86400' },
+ *   { name: 'scarf', color: '#c86400' },
  * ];
- * const flats = { indices: raster(new Uint8Array([1, 0]), [2, 1]), palette, ground: 'hair' };
- * const renamed = renameSwatch(flats, 'hair', 'mane');
- * console.log(renamed.palette[1]?.name, renamed.ground); // mane mane
+ * const flats = { indices: raster(new Uint8Array([1, 0]), [2, 1]), palette, ground: 'scarf' };
+ * const renamed = renameSwatch(flats, 'scarf', 'cape');
+ * console.log(renamed.palette[1]?.name, renamed.ground); // cape cape
  * ```
  */
 export function renameSwatch(flats: FlatsLike, from: string, to: string): Flats {

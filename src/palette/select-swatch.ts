@@ -15,10 +15,10 @@ import type { FlatsLike } from './types.ts';
  * import { raster, selectSwatch } from 'underink';
  * const palette = [
  *   { name: 'bare', color: '#000000' },
- *   { name: 'hair', color: '#c86400' },
+ *   { name: 'scarf', color: '#c86400' },
  * ];
  * const flats = { indices: raster(new Uint8Array([1, 0, 1]), [3, 1]), palette };
- * console.log(selectSwatch(flats, 'hair').data.join(' ')); // 1 0 1
+ * console.log(selectSwatch(flats, 'scarf').data.join(' ')); // 1 0 1
  * ```
  */
 export function selectSwatch(flats: FlatsLike, name: string): Mask {

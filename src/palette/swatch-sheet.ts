@@ -21,7 +21,7 @@ const MARGIN = 24;
 const TITLE_HEIGHT = 52;
 /** Characters of a name that fit beside the square, and colors. */
 const MOST_LETTERS = 22;
-const MOST_COLORS = 3;
+const COLORS_LISTED = 3;
 
 /**
  * A picture of the palette for people to look at, as SVG: each swatch with its name, its color, its
@@ -98,8 +98,8 @@ function cell(swatch: SwatchUse, total: number, x: number, y: number): string {
 }
 
 function colorList(colors: readonly string[]): string {
-  if (colors.length <= MOST_COLORS) return colors.join(' ');
-  const shown = colors.slice(0, MOST_COLORS - 1);
+  if (colors.length <= COLORS_LISTED) return colors.join(' ');
+  const shown = colors.slice(0, COLORS_LISTED - 1);
   return `${shown.join(' ')} and ${colors.length - shown.length} more`;
 }
 

@@ -49,11 +49,11 @@ export interface WrittenFlats {
  * import { raster, readFlats, writeFlats } from 'underink';
  * const palette = [
  *   { name: 'bare', color: '#000000' },
- *   { name: 'hair', color: '#c86400' },
+ *   { name: 'scarf', color: '#c86400' },
  * ];
  * const flats = { indices: raster(new Uint8Array([1, 0, 1]), [3, 1]), palette };
  * const { bytes, mode } = writeFlats(flats);
- * console.log(mode, readFlats(bytes).flats.palette[1]?.name); // indexed hair
+ * console.log(mode, readFlats(bytes).flats.palette[1]?.name); // indexed scarf
  * ```
  */
 export function writeFlats(flats: FlatsLike, options?: WriteFlatsOptions): WrittenFlats {

@@ -54,7 +54,7 @@ export function divideRegion(input: DivideInput): number {
 }
 
 /** 1 on the parts before, and 1 on the pieces after, by place within the bounds. */
-function masksOf({ labels, width, bounds, id, isBefore, line = NONE }: DivideInput): {
+function masksOf({ labels, width, bounds, id, isBefore, line = EMPTY }: DivideInput): {
   before: Uint8Array;
   after: Uint8Array;
 } {
@@ -76,7 +76,7 @@ function masksOf({ labels, width, bounds, id, isBefore, line = NONE }: DivideInp
   return { before, after };
 }
 
-const NONE = new Int32Array(0);
+const EMPTY = new Int32Array(0);
 
 /** What Int32 holds. */
 const HIGHEST_ID = 2 ** 31 - 1;
