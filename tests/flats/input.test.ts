@@ -217,7 +217,12 @@ describe('layFlats, errors', () => {
   const given = (input: unknown) => () => layFlats(input as PixelsLike);
 
   it.each([
-    ['no raster', given('page.png'), TypeError, /^pixels must be .*, got "page\.png"$/],
+    [
+      'no raster',
+      given('page.png'),
+      TypeError,
+      /^pixels must be .*, got "page\.png"; a file is read with readPng\(bytes\)\.pixels$/,
+    ],
     ['nothing', given(undefined), TypeError, /^pixels must be .*, got undefined$/],
     [
       'wrong sample type',
