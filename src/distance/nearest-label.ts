@@ -39,12 +39,12 @@ export function fillNearest(labels: Int32Array, width: number, height: number, t
       if (from > 0) envelope.offer(from - 1, 0, labels[row + from - 1]!, from, x);
       for (let c = from; c < x; c++) {
         const i = row + c;
-        const above = lastRow[c] === y - 1 ? up[c]! : y === 0 ? NONE : 0;
-        const reachUp = above === NONE ? NONE : above + 1;
+        const above = lastRow[c] === y - 1 ? up[c]! : y === 0 ? UNREACHED : 0;
+        const reachUp = above === UNREACHED ? UNREACHED : above + 1;
         up[c] = reachUp;
         lastRow[c] = y;
-        const reachDown = labels[i] === 0 ? NONE : -labels[i]!;
-        if (reachUp === NONE && reachDown === NONE) continue;
+        const reachDown = labels[i] === 0 ? UNREACHED : -labels[i]!;
+        if (reachUp === UNREACHED && reachDown === UNREACHED) continue;
         let label: number;
         if (reachUp < reachDown) label = labels[i - reachUp * width]!;
         else label = labels[i + reachDown * width]!;
@@ -58,7 +58,7 @@ export function fillNearest(labels: Int32Array, width: number, height: number, t
 }
 
 /** A distance longer than any column. */
-const NONE = 0x7fffffff;
+const UNREACHED = 0x7fffffff;
 
 /**
  * Stores minus the distance to the next label below in every unlabeled pixel, 0 where there is

@@ -22,7 +22,7 @@ export interface RegionScores {
 
 /**
  * Counts regions that were found as they are: a true and a found region are a pair when their shared
- * area is at least `iou` of their joint area.
+ * area is at least `iou` of their joint area (intersection over union, the Jaccard index).
  *
  * Only pixels with a label above 0 in `truth` count, in the areas of found regions too; a found region
  * without such a pixel is left out, whatever its size. Label 0 in `found` is no region. Where there

@@ -56,8 +56,8 @@ export interface FlatsDiff {
  *
  * ```text
  * a           b           regions
- * fur fur     fur eye     fur → eye at [1.5, 0.5], 2 px
- * fur fur     fur eye
+ * fur fur     fur beak    fur → beak at [1.5, 0.5], 2 px
+ * fur fur     fur beak
  * ```
  *
  * @param a - The earlier version.
@@ -67,13 +67,13 @@ export interface FlatsDiff {
  * @example
  * ```ts
  * import { diffFlats, raster } from 'underink';
- * const palette = ['bare', 'fur', 'eye'].map((name) => ({ name, color: '#c86400' }));
+ * const palette = ['bare', 'fur', 'beak'].map((name) => ({ name, color: '#c86400' }));
  * const flats = (...indices: number[]) => ({
  *   indices: raster(Uint8Array.from(indices), [3, 1]),
  *   palette,
  * });
  * const { changed, regions } = diffFlats(flats(1, 1, 2), flats(1, 2, 2));
- * console.log(changed, regions[0]?.from, regions[0]?.to, regions[0]?.at); // 1 fur eye [ 1.5, 0.5 ]
+ * console.log(changed, regions[0]?.from, regions[0]?.to, regions[0]?.at); // 1 fur beak [ 1.5, 0.5 ]
  * ```
  */
 export function diffFlats(a: FlatsLike, b: FlatsLike): FlatsDiff {

@@ -8,7 +8,8 @@ import type { Flats, Swatch } from './types.ts';
 const SLOT_BITS = 17; // twice the colors there may be: a table at most half full
 
 /**
- * Flats from art in solid colors: one swatch for each distinct color.
+ * Flats from art in solid colors (color indexing, without quantization): one swatch for each distinct
+ * color.
  *
  * Fully transparent pixels are `bare`, whatever color they hold. Swatches stand in the order of
  * their first pixel, row by row, and are named by their color, `#rrggbb`.

@@ -40,9 +40,9 @@ export interface VariantRow {
  * @example
  * ```ts
  * import { readVariants } from 'underink';
- * const { versions, rows } = readVariants('swatch,day,night\nfur,#c86400,#402060\neye,#101010,\n');
+ * const { versions, rows } = readVariants('swatch,day,night\nscarf,#c86400,#402060\nbeak,#101010,\n');
  * console.log(versions.join(' ')); // day night
- * console.log(rows[1]); // { swatch: 'eye', colors: [ '#101010', null ] }
+ * console.log(rows[1]); // { swatch: 'beak', colors: [ '#101010', null ] }
  * ```
  */
 export function readVariants(csv: string, options?: ReadVariantsOptions): VariantTable {

@@ -40,7 +40,7 @@ export function encodePng(
     { ...image, ...(palette && { palette }) },
     { zlib: { level: LEVELS[content], mem: 8 } },
   );
-  // fast-png makes its files in memory of their own, which its types do not say.
+  // fast-png makes its files on an ArrayBuffer, which its types do not say.
   return insertBeforeData(file as Owned<Uint8Array>, chunks);
 }
 

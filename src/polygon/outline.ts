@@ -20,7 +20,7 @@ export interface Outline {
 }
 
 /**
- * Outlines of all regions, along pixel edges.
+ * Outlines of all regions, along pixel edges (contour tracing, vectorization).
  *
  * Rings hold the corners where the border turns. Outer ones run clockwise on the screen (y down), so
  * that their shoelace area is positive, holes the other way; pixels of a region that touch at a corner

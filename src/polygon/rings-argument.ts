@@ -6,7 +6,7 @@ import type { Point } from '../raster/types.ts';
 export type Rings = readonly (readonly Point[])[];
 
 /** Bound of a coordinate: with it the slope of an edge keeps far from what doubles can hold. */
-const FARTHEST = 2 ** 30;
+const LARGEST_COORDINATE = 2 ** 30;
 
 /** An argument that holds rings; errors name the path, such as `rings[0][3]`. O(points). */
 export function checkRings(value: unknown, name: string): Rings {
@@ -29,7 +29,7 @@ export function checkRings(value: unknown, name: string): Rings {
 /** A point that may lie far outside of any picture, but not farther than edges can be exact. */
 export function checkFarPoint(value: unknown, name: string): Point {
   const point = checkPoint(value, name);
-  if (Math.abs(point[0]) > FARTHEST || Math.abs(point[1]) > FARTHEST) {
+  if (Math.abs(point[0]) > LARGEST_COORDINATE || Math.abs(point[1]) > LARGEST_COORDINATE) {
     throw wrongValue(name, 'coordinates within ±2^30', value);
   }
   return point;

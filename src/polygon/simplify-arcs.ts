@@ -12,7 +12,7 @@ import { CornerGrid } from './corner-grid.ts';
  * - no two arcs become the same segment, and an arc that ends where it begins keeps an area.
  *
  * Ends of arcs stay. All corners are whole, so areas are exact up to sides of 2^26. A corner that could
- * not go is tried again when a neighbor goes. O(corners · log corners) beside the corners that lie
+ * not be removed is tried again when a neighbor is. O(corners · log corners) beside the corners that lie
  * near the triangles.
  */
 export function simplifyArcs(
@@ -68,7 +68,7 @@ export function simplifyArcs(
     inner[arc]! -= 1;
     grid.remove(i);
     previous[i] = -1;
-    // Ends of arcs have no neighbors of their own, and keep none.
+    // At an end of an arc, neighbors are not kept.
     if (previous[a]! >= 0) next[a] = b;
     if (next[b]! >= 0) previous[b] = a;
     offer(a);

@@ -20,8 +20,8 @@ export interface AbsorbOptions {
 }
 
 /**
- * Gives each small region to the neighbor with which it shares the longest border: the smallest
- * region first, ties to the lower id, never to 0. A region that has taken others in counts with its
+ * Gives each small region to the neighbor with which it shares the longest border (region merging):
+ * the smallest region first, ties to the lower id, never to 0. A region that has taken others in counts with its
  * new area. A small region with no neighbor stays.
  *
  * O(pixels + pairs · log); about 40 bytes per pair of neighbors.

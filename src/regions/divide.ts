@@ -61,7 +61,7 @@ export function divideRegion(input: DivideInput, tick?: Tick): { nextId: number;
  * pixel of the region is in no piece.
  */
 function masksOf(
-  { labels, width, bounds, id, isBefore, line = NONE }: DivideInput,
+  { labels, width, bounds, id, isBefore, line = EMPTY }: DivideInput,
   tick: Tick | undefined,
 ): { before: Uint8Array; after: Uint8Array; lost: boolean } {
   const [x0, y0, x1, y1] = bounds;
@@ -89,7 +89,7 @@ function masksOf(
   return { before, after, lost };
 }
 
-const NONE = new Int32Array(0);
+const EMPTY = new Int32Array(0);
 
 /** What Int32 holds. */
 const HIGHEST_ID = 2 ** 31 - 1;

@@ -26,7 +26,8 @@ export interface GrowOptions {
 }
 
 /**
- * Grows regions under the ink until they cover every pixel and meet in its middle.
+ * Grows regions under the ink until they cover every pixel and meet in its middle (label expansion;
+ * with `coverage`, a seeded watershed).
  *
  * Each pixel without a label takes the label of the nearest labeled pixel by exact Euclidean
  * distance; among equally near ones the lowest label. A label that lies on ink is grown anew from

@@ -25,8 +25,8 @@ export interface Labeling {
 }
 
 /**
- * Labels the connected regions of a mask, 1..count by their first pixel, row by row; the other
- * pixels are 0.
+ * Labels the connected regions of a mask (connected-component labeling), 1..count by their first
+ * pixel, row by row; the other pixels are 0.
  *
  * ```text
  * mask          of: 1, 4-connected    8-connected

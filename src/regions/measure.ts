@@ -20,7 +20,7 @@ export interface RegionColumns {
 }
 
 /**
- * Measures every region: area, bounds, centroid, perimeter, Euler number.
+ * Measures every region (region properties): area, bounds, centroid, perimeter, Euler number.
  *
  * The Euler number counts bit quads (Gray 1971, "Local properties of binary images in two
  * dimensions", DOI 10.1109/T-C.1971.223289): over all 2 × 2 windows of a padded picture, a region

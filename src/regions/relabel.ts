@@ -4,7 +4,7 @@ import type { LabelsLike } from '../raster/types.ts';
 import type { Labeling } from './label.ts';
 
 /**
- * Renumbers labels 1..count by the first pixel of each, row by row; 0 stays 0. Regions of one id
+ * Renumbers labels 1..count by the first pixel of each, row by row (sequential labels); 0 stays 0. Regions of one id
  * keep one id, connected or not. O(pixels).
  *
  * @param labels - `[w, h]` Int32 ids.

@@ -27,7 +27,8 @@ export class ByteSpans implements SpanSink {
     this.word = Math.imul(value, 0x01010101);
     this.lead = -data.byteOffset & 3;
     const whole = LITTLE ? Math.max(0, (data.length - this.lead) >> 2) : 0;
-    this.words = whole > 0 ? new Int32Array(data.buffer, data.byteOffset + this.lead, whole) : NONE;
+    this.words =
+      whole > 0 ? new Int32Array(data.buffer, data.byteOffset + this.lead, whole) : EMPTY;
     this.x0 = width;
   }
 
@@ -113,7 +114,7 @@ export class ByteSpans implements SpanSink {
   }
 }
 
-const NONE = new Int32Array(0);
+const EMPTY = new Int32Array(0);
 
 /**
  * Whole words, 8 at a time; gives the number of bytes that differed. Where the 8 words were alike,

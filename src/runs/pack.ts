@@ -28,7 +28,7 @@ export function packMask(mask: Dense<Uint8Array>, name: string, tick?: Tick): Pa
   const stride = (width + 31) >>> 5;
   const words = new Uint32Array(stride * height);
   const aligned = LITTLE && (data.byteOffset & 3) === 0;
-  const quads = aligned ? new Int32Array(data.buffer, data.byteOffset, data.length >> 2) : NONE;
+  const quads = aligned ? new Int32Array(data.buffer, data.byteOffset, data.length >> 2) : EMPTY;
   let seen = 0;
   for (let y = 0; y < height; y++) {
     if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
@@ -42,7 +42,7 @@ export function packMask(mask: Dense<Uint8Array>, name: string, tick?: Tick): Pa
   return { words, width, height, stride };
 }
 
-const NONE = new Int32Array(0);
+const EMPTY = new Int32Array(0);
 
 /** Gathers the lowest bits of 4 bytes in bits 24 to 27, those 4 bits higher in bits 28 to 31. */
 const GATHER = 0x01020408;

@@ -2,7 +2,7 @@ import type { Connectivity } from '../raster/types.ts';
 import type { Runs } from './runs.ts';
 
 /**
- * Connected components over runs: one id per run, 1..count by first pixel, row by row.
+ * Connected components over runs (two-pass labeling): one id per run, 1..count by first pixel, row by row.
  *
  * Union-find where the smaller run index is the root, so that roots come in the order of their
  * first pixel and one pass numbers them (He, Chao, Suzuki 2008, "A run-based two-scan labeling

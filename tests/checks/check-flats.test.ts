@@ -127,7 +127,9 @@ describe('specks', () => {
       'speck of 1 pixel of "eye" at [4, 3]',
     ]);
     expect(found.map(({ swatches }) => swatches)).toEqual([['eye'], ['eye']]);
-    const larger = checkFlats(art, { checks: { specks: { maxArea: 9 }, seams: false } });
+    const larger = checkFlats(art, {
+      checks: { specks: { maxArea: 9 }, seams: false, slivers: false },
+    });
     expect(larger.map(({ area }) => area)).toEqual([9, 1, 1]);
     expect(checkFlats(art, { checks: { specks: { maxArea: 0 } } })).toEqual([]);
     expect(checkFlats(art, { checks: { specks: false } })).toEqual([]);

@@ -307,7 +307,12 @@ describe('layFlats, errors', () => {
   const given = (input: unknown) => () => layFlats(input as PixelsLike);
 
   it.each([
-    ['no raster', given('page.png'), TypeError, /^pixels must be .*, got "page\.png"$/],
+    [
+      'no raster',
+      given('page.png'),
+      TypeError,
+      /^pixels must be .*, got "page\.png"; a file is read with readPng\(bytes\)\.pixels$/,
+    ],
     ['a plan for options', bad(stray), TypeError, /got a plan; pass \{ plan \}$/],
     [
       'a plan for pixels',

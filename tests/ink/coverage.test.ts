@@ -144,7 +144,7 @@ describe('inkCoverage', () => {
       new RangeError('paper must be lighter than black, got "#000000"'),
     );
     expect(() => inkCoverage(pixels, { paper: '#fff' })).toThrow(
-      new RangeError(`paper must be a color '#rrggbb', got "#fff"`),
+      new RangeError(`paper must be a color '#rrggbb', got "#fff"; write #ffffff`),
     );
     expect(() => inkCoverage(pixels, { papre: 'white' } as never)).toThrow(
       /^inkCoverage has no option "papre"; did you mean "paper"\?/,
