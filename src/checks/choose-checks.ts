@@ -5,7 +5,7 @@ import type { CheckNeed, FlatsCheck, Thresholds } from './define-check.ts';
 import { type FindingSeverity, SEVERITIES } from './finding.ts';
 
 /** Severity and thresholds of a check that are not its own. */
-export type CheckTuning<T extends string> = {
+type CheckTuning<T extends string> = {
   readonly severity?: FindingSeverity | undefined;
 } & { readonly [K in T]?: number | undefined };
 

@@ -19,7 +19,7 @@ export interface CheckException {
 }
 
 /** Name of the findings that tell of exceptions to which nothing belongs any more. */
-export const STALE = 'stale exception';
+const STALE = 'stale exception';
 
 /** Exceptions, checked, and which of them a finding has matched. */
 export class Exceptions<E extends CheckException = CheckException> {

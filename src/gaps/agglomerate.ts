@@ -11,9 +11,9 @@ const FIRST = 1000;
  * A border of at most these log-odds (probability .98) does not keep what no mark names from the
  * marked region beside it; chosen on drawings of the tuning half with one point a region.
  */
-export const CLAIMED = 4;
+const CLAIMED = 4;
 /** Log-odds of a probability of 0.1: a less likely border keeps no two marks apart. */
-export const LEAST_FORCED: number = -2.1972245773362196;
+const LEAST_FORCED: number = -2.1972245773362196;
 
 export interface Task extends GraphInput {
   readonly separation: Separation;

@@ -170,6 +170,6 @@ function strokesAhead(ink: Dense<Uint8Array>, end: StrokeEnd, reach: number): nu
 }
 
 /** Index of the pixel at an end's tip. */
-export function pixelOf({ width }: Dense<Uint8Array>, { x, y }: StrokeEnd): number {
+function pixelOf({ width }: Dense<Uint8Array>, { x, y }: StrokeEnd): number {
   return Math.floor(y) * width + Math.floor(x);
 }

@@ -5,7 +5,7 @@ import type { Pair } from './pair-heap.ts';
 import { SEEN } from './separation.ts';
 
 /** A bridge as the decision sees it. */
-export interface Weighed {
+interface Weighed {
   /** Log-odds that it parts what is to be apart. */
   readonly odds: number;
   readonly length: number;

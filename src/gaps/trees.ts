@@ -25,7 +25,7 @@ export interface Trees {
 }
 
 /** The digits of packed trees, lowest first (those of base64, RFC 4648). */
-export const DIGITS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
+const DIGITS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
 const LEAF = 63;
 
 /** Trees for rows whose columns have these names, in this order. O(nodes). */

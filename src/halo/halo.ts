@@ -14,7 +14,7 @@ export interface HaloInput {
 }
 
 /** Up to here coverage is clear paper: chosen, below one sample of 16 in a pixel, above most grain. */
-export const CLEAR_PAPER = 8;
+const CLEAR_PAPER = 8;
 
 /** What rising steps lead to: of the flats, halo, and of the ground from an open seam. */
 const FLAT = 3;

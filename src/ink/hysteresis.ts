@@ -9,7 +9,7 @@ import { maskAbove } from './mask-above.ts';
 import { histogramOf } from './otsu.ts';
 import { GIVEN, type Method } from './threshold-method.ts';
 
-export interface HysteresisOptions extends FixedOptions {
+interface HysteresisOptions extends FixedOptions {
   /**
    * The low threshold: coverage above it is ink where it is connected to coverage above `level`, 0
    * to `level`; for `hysteresis`.

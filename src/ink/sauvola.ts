@@ -4,7 +4,7 @@ import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import { sauvolaDefaults } from './sauvola-defaults.ts';
 import { GIVEN, type Method } from './threshold-method.ts';
 
-export interface SauvolaOptions {
+interface SauvolaOptions {
   /**
    * Side of the square of surroundings in pixels, odd, 3 to 32,767; for `sauvola`.
    * @default 12 stroke widths, as measured on the page, but 15 to 255

@@ -4,7 +4,7 @@ import type { Tick } from '../raster/progress.ts';
 export const GIVEN = 'the method was given';
 
 /** A dense coverage with its sides. */
-export interface CoveragePage {
+interface CoveragePage {
   readonly data: Uint8Array;
   readonly width: number;
   readonly height: number;

@@ -131,8 +131,8 @@ describe('specks', () => {
       checks: { specks: { maxArea: 9 }, seams: false, slivers: false },
     });
     expect(larger.map(({ area }) => area)).toEqual([9, 1, 1]);
-    expect(checkFlats(art, { checks: { specks: { maxArea: 0 } } })).toEqual([]);
-    expect(checkFlats(art, { checks: { specks: false } })).toEqual([]);
+    expect(checkFlats(art, { checks: { specks: { maxArea: 0 }, slivers: false } })).toEqual([]);
+    expect(checkFlats(art, { checks: { specks: false, slivers: false } })).toEqual([]);
     expect(checkFlats(art, { checks: { specks: {} } })).toHaveLength(2);
   });
 
