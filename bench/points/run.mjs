@@ -5,7 +5,7 @@
 //
 // The plan has one point in each true region (with --areas colors in each area of one of the
 // artist's colors, of the set brush), at its widest place or anywhere in it; --leave leaves out a
-// share of them. Prints a table in Markdown; --out keeps every wrong piece as JSON.
+// share of them. The area with most of the picture's border is named ground. Prints a table in Markdown; --out keeps every wrong piece as JSON.
 import { writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { checkFlats, layFlats, raster } from 'underink';
@@ -51,11 +51,13 @@ function judge(one) {
   const random = seeded(`points ${set} ${name} ${gap}`);
   const points = values.at === 'random' ? randomPoints(areas, random) : widestPoints(areas);
   const given = points.map(() => random() >= Number(values.leave));
+  const ground = groundOf(areas);
+  const names = points.map((_, i) => (i + 1 === ground ? 'ground' : `area ${i + 1}`));
   const plan = {
     version: 1,
     size: [width, height],
-    palette: points.map((_, i) => ({ name: `area ${i + 1}`, color: '#808080' })),
-    marks: points.flatMap((point, i) => (given[i] ? [{ point, swatch: `area ${i + 1}` }] : [])),
+    palette: names.map((name) => ({ name, color: '#808080' })),
+    marks: points.flatMap((point, i) => (given[i] ? [{ point, swatch: names[i] }] : [])),
   };
   const options = { plan, unnamed: values.unnamed };
   const { flats, sealed, report } = layFlats({ ink: raster(ink, [width, height]) }, options);
@@ -77,6 +79,15 @@ function judge(one) {
     claimed: report.claimed.length,
     conflicts: report.conflicts.length,
   };
+}
+
+/** The area with most pixels at the picture's border: its point names the ground. */
+function groundOf({ truth, count, width, height }) {
+  const sums = new Int32Array(count + 1);
+  for (let x = 0; x < width; x++) for (const y of [0, height - 1]) sums[truth[y * width + x]]++;
+  for (let y = 0; y < height; y++) for (const x of [0, width - 1]) sums[truth[y * width + x]]++;
+  sums[0] = 0;
+  return sums.indexOf(Math.max(...sums));
 }
 
 /** Every place that the report or a check names. */

@@ -134,7 +134,9 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   const inkDense = { data: ink, width, height, channels: 1 };
   const study = studyOf(checked.study, inkDense, found.coverage, ticks('gaps', 0, 0.8));
   const claim = unnamed === 'claim';
-  const asked = { maxGap, bias: biasOf(caution), claim, ...wishes };
+  const ground = checkGround(settings.ground);
+  const groundMarked = wishes.swatches.includes(ground.name);
+  const asked = { maxGap, bias: biasOf(caution), claim, groundMarked, ...wishes };
   const { sealed, bridges, claims, unmet } = study.decide(asked, ticks('gaps', 0.8, 1));
 
   const { labels, count, border, absorbed, specks } = growRegions(
@@ -151,7 +153,7 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
     gapsDecided: true,
     plan,
     placed,
-    ground: checkGround(settings.ground),
+    ground,
     unnamed,
     tick: ticks('flats', 0.1, 1),
   });

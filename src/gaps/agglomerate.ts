@@ -25,6 +25,8 @@ export interface Task extends GraphInput {
   readonly kept?: Uint8Array | undefined;
   /** Whether marked regions claim what no mark names. */
   readonly claim?: boolean | undefined;
+  /** Whether that holds for what touches the picture's border too: a mark names the ground. */
+  readonly groundMarked?: boolean | undefined;
   readonly tick?: Tick | undefined;
 }
 
@@ -57,7 +59,8 @@ export interface Agglomerated {
  * Marked faces are seeds: regions of different marks are joined only at the end, and only where the
  * border between them is hardly likely at all. With `claim`, an unmarked region goes to the marked
  * one across its least certain border even where that is likelier meant than not, unless it is kept
- * or touches the picture's border; to unmarked paper that does touch it, across a less certain one.
+ * or the ground, unmarked paper that touches the picture's border; to the ground across a less
+ * certain border than to any marked region. Where marks name the ground, they alone say what it is.
  *
  * Regions are named by their least face. Near O(borders · log borders).
  */
@@ -124,15 +127,20 @@ export class Agglomeration {
     const { marks, kept, graph } = this;
     const [named, other] = marks[pair.a]! > 0 ? [pair.a, pair.b] : [pair.b, pair.a];
     if (marks[named] === 0 || marks[other]! > 0 || kept[other] === 1) return;
-    if (graph.outer[other] === 1) return;
+    if (this.isGround(other)) return;
     for (const [beside, rival] of graph.pairs[other]!) {
-      const isGround = graph.outer[beside] === 1 && marks[beside] === 0;
-      if (!isGround || this.keyOf(rival) >= odds) continue;
+      if (!this.isGround(beside) || this.keyOf(rival) >= odds) continue;
       this.join(rival);
       return;
     }
     this.claims.push({ faces: graph.members(other), mark: marks[named]!, odds });
     this.join(pair);
+  }
+
+  /** Unmarked paper that touches the picture's border, unless a mark says where the ground is. */
+  private isGround(region: number): boolean {
+    const { groundMarked = false } = this.task;
+    return !groundMarked && this.graph.outer[region] === 1 && this.marks[region] === 0;
   }
 
   private isMarkedApart({ a, b }: Pair): boolean {

@@ -34,6 +34,8 @@ export interface DecideRule {
   readonly together: readonly (readonly number[])[];
   /** Whether regions with points of `apart` claim what holds none. */
   readonly claim: boolean;
+  /** Whether a mark names the ground. */
+  readonly groundMarked: boolean;
   /** Nodes of points whose regions nothing claims. */
   readonly kept: readonly number[];
   readonly separation: Separation;

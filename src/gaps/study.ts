@@ -35,6 +35,8 @@ export interface Sealed {
 export interface PlanWishes extends SealRule {
   /** Whether regions with points of `apart` claim what bridges part from them. */
   readonly claim: boolean;
+  /** Whether a mark names the ground, so that unmarked paper at the border may be claimed. */
+  readonly groundMarked: boolean;
   /** Points whose regions nothing claims. */
   readonly kept: readonly Point[];
 }
@@ -181,7 +183,10 @@ export class Study implements GapStudy {
 
   seal(options?: SealOptions, tick?: Tick): Sealed {
     const rule = checkSealOptions(options, this.ink, 'seal');
-    const { sealed, bridges } = this.decide({ ...rule, claim: false, kept: [] }, tick);
+    const { sealed, bridges } = this.decide(
+      { ...rule, claim: false, groundMarked: false, kept: [] },
+      tick,
+    );
     return { sealed, bridges };
   }
 
@@ -212,6 +217,7 @@ export class Study implements GapStudy {
       apart: groupNodes(faces, rule.apart),
       together: groupNodes(faces, rule.together),
       claim: rule.claim,
+      groundMarked: rule.groundMarked,
       kept: groupNodes(faces, [rule.kept])[0]!,
       separation: separationOf,
       strokeWidth: Math.max(1, stroke.median),
