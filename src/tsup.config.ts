@@ -1,24 +1,10 @@
+import { readFileSync } from 'node:fs';
 import { defineConfig, type Options } from 'tsup';
 
-/** Stage folders, each one sub-path export. */
-const stages = [
-  'raster',
-  'png',
-  'ink',
-  'strokes',
-  'passages',
-  'gaps',
-  'regions',
-  'measure',
-  'polygon',
-  'fill',
-  'fringe',
-  'halo',
-  'color',
-  'palette',
-  'flats',
-  'checks',
-];
+/** Stage folders, each one sub-path export, in the order of the whole surface. */
+const stages = [...readFileSync('src/index.ts', 'utf8').matchAll(/'\.\/(\w+)\/index\.ts'/g)].map(
+  ([, stage]) => stage!,
+);
 
 type Plugin = NonNullable<Options['esbuildPlugins']>[number];
 

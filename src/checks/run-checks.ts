@@ -3,6 +3,7 @@ import { checkSameSize, coverageArgument, maskArgument } from '../raster/argumen
 import { checkCallback, checkOneOf } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
+import { checkSignal } from '../raster/stages.ts';
 import type {
   Coverage,
   CoverageLike,
@@ -81,9 +82,7 @@ export function runChecks(
   const chosen = chooseChecks(checks, given, (need) => (need === 'ink' ? names.ink : need));
   const report = checkReport(options.report, 'report');
   const onProgress = checkCallback(options.onProgress, 'onProgress');
-  if (signal !== undefined && typeof signal?.throwIfAborted !== 'function') {
-    throw wrongKind('signal', 'an AbortSignal', signal);
-  }
+  checkSignal(signal);
   const read = readSheet(input, names.flats, palette);
   const mask = ink === undefined ? undefined : inkOf(ink, read, names);
   const tone = coverage === undefined ? undefined : toneOf(coverage, read, names);

@@ -1,5 +1,6 @@
 import { fillNearest } from '../distance/nearest-label.ts';
-import { partOf, type Tick } from '../raster/progress.ts';
+import { partOf } from '../raster/progress.ts';
+import type { Ticks } from '../raster/stages.ts';
 import type { Owned } from '../raster/types.ts';
 import { absorbInPlace, areasOf } from '../regions/absorb.ts';
 import { labelPacked } from '../regions/label.ts';
@@ -16,9 +17,6 @@ export interface LayProgress {
   readonly done: number;
 }
 
-/** Makes the tick of a part of a stage; none where nobody asks. */
-export type Ticks = (stage: LayProgress['stage'], from?: number, to?: number) => Tick | undefined;
-
 export interface GrownRegions {
   readonly labels: Owned<Int32Array>;
   /** One past the highest id. */
@@ -34,7 +32,7 @@ export function growRegions(
   [width, height]: readonly [number, number],
   coverage: Uint8Array | undefined,
   absorb: number,
-  ticks: Ticks,
+  ticks: Ticks<LayProgress['stage']>,
 ): GrownRegions {
   const labels = new Int32Array(width * height);
   const dense = { data: sealed, width, height, channels: 1 };

@@ -5,10 +5,11 @@ import { coverageRule } from '../ink/coverage.ts';
 import { thresholdRule } from '../ink/threshold.ts';
 import type { ThresholdChoice } from '../ink/threshold-table.ts';
 import type { Flats } from '../palette/types.ts';
-import { checkCallback, checkOneOf, checkOptions } from '../raster/checks.ts';
+import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
 import type { Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
+import { ticksOf } from '../raster/stages.ts';
 import type { Dense, Labels, Mask, PixelsLike } from '../raster/types.ts';
 import type { PlanReport } from './assign.ts';
 import { checkPlan, checkPlanSize, placeMarks } from './check-plan.ts';
@@ -16,7 +17,7 @@ import { withLeaks } from './conflict-leaks.ts';
 import { findInk, type InkInput, readInput, type Source } from './find-ink.ts';
 import { gapNotes, gapWishes } from './follow-marks.ts';
 import { checkGround } from './ground.ts';
-import { growRegions, type LayProgress, type Ticks } from './grow-regions.ts';
+import { growRegions, type LayProgress } from './grow-regions.ts';
 import { inputNotes } from './input-notes.ts';
 import { layRegions } from './lay-regions.ts';
 import type { Plan } from './plan.ts';
@@ -108,7 +109,7 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   const checked = checkOptions(options, 'layFlats', OPTIONS);
   checkSettings(checked);
   const outside = checkOneOf(checked.outside ?? 'error', 'outside', ['error', 'report']);
-  const ticks = tickMaker(checked);
+  const ticks = ticksOf(checked);
   const plan = checked.plan === undefined ? undefined : checkPlan(checked.plan);
   const source = readInput(input);
   const { width, height } = source;
@@ -186,19 +187,6 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
       ],
     },
   };
-}
-
-function tickMaker({ onProgress, signal }: LayFlatsOptions): Ticks {
-  checkCallback(onProgress, 'onProgress');
-  if (signal !== undefined && typeof signal?.throwIfAborted !== 'function') {
-    throw wrongKind('signal', 'an AbortSignal', signal);
-  }
-  if (onProgress === undefined && signal === undefined) return () => undefined;
-  return (stage, from = 0, to = 1) =>
-    (done) => {
-      signal?.throwIfAborted();
-      onProgress?.({ stage, done: from + (to - from) * done });
-    };
 }
 
 /** What of a plan's settings has no use on this input. */

@@ -3,10 +3,10 @@ import { indexStorage } from '../palette/flats-argument.ts';
 import { BARE_SWATCH, checkPalette } from '../palette/swatches.ts';
 import type { Flats, Swatch } from '../palette/types.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
-import { checkCallback, checkNumber, checkOptions } from '../raster/checks.ts';
-import { wrongKind } from '../raster/errors.ts';
+import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
+import { ticksOf } from '../raster/stages.ts';
 import type { Owned, PixelsLike } from '../raster/types.ts';
 import { blendsOf, colorRuns } from './color-runs.ts';
 import type { MergedColor } from './gather-colors.ts';
@@ -190,25 +190,6 @@ export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): H
     palette: swatches,
     gathered: solid.merged.map(gatheredColor),
   };
-}
-
-type TickOf = (stage: HardenEdgesProgress['stage'], from?: number, to?: number) => Tick | undefined;
-
-/** Ticks for the parts of a stage that look at the signal and tell the progress. */
-function ticksOf({
-  onProgress,
-  signal,
-}: Pick<HardenEdgesOptions, 'onProgress' | 'signal'>): TickOf {
-  checkCallback(onProgress, 'onProgress');
-  if (signal !== undefined && typeof signal?.throwIfAborted !== 'function') {
-    throw wrongKind('signal', 'an AbortSignal', signal);
-  }
-  if (onProgress === undefined && signal === undefined) return () => undefined;
-  return (stage, from = 0, to = 1) =>
-    (done) => {
-      signal?.throwIfAborted();
-      onProgress?.({ stage, done: from + (to - from) * done });
-    };
 }
 
 /** The swatches to lay, without `bare`. */

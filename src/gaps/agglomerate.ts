@@ -1,7 +1,7 @@
 import type { Tick } from '../raster/progress.ts';
 import { type Pair, PairHeap } from './pair-heap.ts';
 import { type GraphInput, RegionGraph } from './region-graph.ts';
-import { SEPARATION, type Separation } from './separation.ts';
+import { SEEN, SEPARATION, type Separation } from './separation.ts';
 
 /** Faces of less than this, in stroke widths squared, are joined before all others. */
 const SCRAP = 1;
@@ -13,7 +13,7 @@ const FIRST = 1000;
  */
 const CLAIMED = 4;
 /** Log-odds of a probability of 0.1: a less likely border keeps no two marks apart. */
-const LEAST_FORCED: number = -2.1972245773362196;
+export const LEAST_FORCED: number = -2.1972245773362196;
 
 export interface Task extends GraphInput {
   readonly separation: Separation;
@@ -97,8 +97,10 @@ export class Agglomeration {
     for (const pair of graph.all()) if (this.isMarkedApart(pair)) this.offer(pair);
     this.takeAll((pair, odds) => {
       if (!this.isMarkedApart(pair)) return;
-      this.settle(pair, odds);
-      if (odds < LEAST_FORCED) this.join(pair);
+      // A person says that something parts the two: the gap itself may speak for it, too.
+      const likelier = Math.max(odds, this.row[SEEN.worstOdds]!);
+      this.settle(pair, likelier);
+      if (likelier < LEAST_FORCED) this.join(pair);
     });
     return { region: graph.regions(), odds: this.odds, claims: this.claims };
   }

@@ -1,5 +1,5 @@
 import type { Tick } from '../raster/progress.ts';
-import { agglomerate, type Claim } from './agglomerate.ts';
+import { agglomerate, type Claim, LEAST_FORCED } from './agglomerate.ts';
 import { type Gap, leadsBetween } from './asked.ts';
 import { findBorders } from './borders.ts';
 import type { Candidate } from './bridge.ts';
@@ -135,12 +135,16 @@ function markFaces(
   return marks;
 }
 
-/** Opens what is not drawn, worst first, unless that would bring two regions together. */
+/**
+ * Opens what is not drawn, worst first, unless that would bring two regions together; what is hardly
+ * likely at all opens even then.
+ */
 function openUnneeded(faces: Faces, decisions: readonly Decision[], bias: number): void {
   for (let k = decisions.length - 1; k >= 0; k--) {
     const decision = decisions[k]!;
     if (decision.drawn) continue;
-    decision.drawn = decision.reason !== OPENED && faces.keepsApart(k);
+    const mayBe = decision.reason !== OPENED && decision.odds >= Math.min(bias, LEAST_FORCED);
+    decision.drawn = mayBe && faces.keepsApart(k);
     if (!decision.drawn) faces.open(k);
     else decision.reason = decision.odds < bias ? 'drawn to keep points apart' : 'drawn';
   }
