@@ -110,3 +110,30 @@ function dense(mask: Bytes): { data: Uint8Array; width: number } {
     for (let x = 0; x < width; x++) data[y * width + x] = mask.get(x, y);
   return { data, width };
 }
+
+describe('studyGaps with a coverage', () => {
+  /** Probability of the bridge across the wider gap, with ink of a tone in it. */
+  const probability = (tone: number): number => {
+    const ink = rooms();
+    const coverage = raster(
+      ink.data.map((value) => 255 * value),
+      [160, 60],
+    );
+    for (let y = 18; y < 36; y++)
+      for (let x = 52; x < 56; x++) if (ink.get(x, y) === 0) coverage.set(x, y, tone);
+    const { bridges } = studyGaps(ink, { coverage }).seal();
+    return bridges.find(({ from }) => from[0] < 80)!.probability;
+  };
+
+  it('lets pale ink that leads across a gap speak for a bridge', () => {
+    const [none, grain, pale] = [0, 20, 120].map(probability);
+    expect(grain).toBe(none);
+    expect(pale).toBeGreaterThan(none!);
+  });
+
+  it('refuses a coverage of another size', () => {
+    expect(() => studyGaps(rooms(), { coverage: page(3, 3) })).toThrow(
+      'coverage must have the size of ink, 160 × 60, got 3 × 3',
+    );
+  });
+});
