@@ -24,21 +24,39 @@ function net(count: number, borders: readonly Border[]): FaceMap {
 const border = (bridge: number, a: number, b: number): Border => ({ bridge, a, b, pixels: 10 });
 const weigh = (odds: readonly number[]) =>
   odds.map((one, group) => ({ odds: one, length: 10, width: 4, group }));
+interface Claiming {
+  readonly bias?: number;
+  readonly marks?: readonly number[];
+  readonly kept?: readonly number[];
+  readonly outer?: readonly number[];
+  readonly claim?: boolean;
+  readonly groundMarked?: boolean;
+}
+const padded = (values: readonly number[], count: number): number[] =>
+  Array.from({ length: count }, (_, i) => values[i] ?? 0);
 const run = (
   count: number,
   borders: readonly Border[],
   odds: readonly number[],
-  { bias = 0, marks = [] as readonly number[] } = {},
+  {
+    bias = 0,
+    marks = [] as readonly number[],
+    kept = [] as readonly number[],
+    outer = [] as readonly number[],
+    ...claims
+  }: Claiming = {},
 ) =>
   agglomerate({
-    faces: net(count, borders),
+    ...claims,
+    faces: { ...net(count, borders), outer: Uint8Array.from([0, ...padded(outer, count)]) },
     borders,
     bridges: weigh(odds),
     separation: (row) => row[SEPARATION.indexOf('sumOfOdds')]!,
     strokeWidth: 4,
     widest: 5,
     bias,
-    marks: Int32Array.from({ length: count + 1 }, (_, i) => marks[i - 1] ?? 0),
+    marks: Int32Array.from([0, ...padded(marks, count)]),
+    kept: Uint8Array.from([0, ...padded(kept, count)]),
   });
 
 describe('agglomerate', () => {
@@ -61,6 +79,48 @@ describe('agglomerate', () => {
     const borders = [border(0, 1, 2), border(1, 2, 3)];
     const { region } = run(3, borders, [-1, -2], { marks: [1, 0, 2] });
     expect([...region]).toEqual([0, 1, 2, 2]);
+  });
+
+  it('gives unmarked faces to the marked one across the least certain border, and says so', () => {
+    const borders = [border(0, 1, 2), border(1, 2, 3), border(2, 3, 4)];
+    // Face 2 lies between the marks of 1 and 3; 4 borders on 3 across a border that is too sure.
+    const claimed = run(4, borders, [2, 3, 4.5], { marks: [1, 0, 2, 0], claim: true });
+    expect([...claimed.region]).toEqual([0, 1, 1, 3, 4]);
+    expect(claimed.claims).toEqual([{ faces: [2], mark: 1, odds: 2 }]);
+    expect([...run(4, borders, [2, 3, 4.5], { marks: [1, 0, 2, 0] }).region]).toEqual([
+      0, 1, 2, 3, 4,
+    ]);
+    // Through another unmarked face, which is claimed first; across ink there is no border.
+    const through = run(4, [border(0, 1, 2), border(1, 2, 3)], [2, 1], {
+      marks: [1, 0, 0, 0],
+      claim: true,
+    });
+    expect([...through.region]).toEqual([0, 1, 1, 1, 4]);
+    expect(through.claims.map(({ faces }) => faces)).toEqual([[2], [3]]);
+  });
+
+  it('claims nothing that is kept, nor the ground unless a mark names it', () => {
+    const borders = [border(0, 1, 2)];
+    const marks = [1, 0];
+    expect([...run(2, borders, [2], { marks, claim: true, kept: [0, 1] }).region]).toEqual([
+      0, 1, 2,
+    ]);
+    expect([...run(2, borders, [2], { marks, claim: true, outer: [0, 1] }).region]).toEqual([
+      0, 1, 2,
+    ]);
+    const named = { marks, claim: true, outer: [0, 1], groundMarked: true };
+    expect([...run(2, borders, [2], named).region]).toEqual([0, 1, 1]);
+    // The ground, face 3, takes what would be claimed across a surer border.
+    const between = [border(0, 1, 2), border(1, 2, 3)];
+    const ground = { marks: [1, 0, 0], claim: true, outer: [0, 0, 1] };
+    expect([...run(3, between, [3, 2], ground).region]).toEqual([0, 1, 2, 2]);
+    expect([...run(3, between, [2, 3], ground).region]).toEqual([0, 1, 1, 3]);
+  });
+
+  it('keeps marks apart only where that has a probability of 0.1', () => {
+    const marks = [1, 2];
+    expect([...run(2, [border(0, 1, 2)], [-2.1], { marks }).region]).toEqual([0, 1, 2]);
+    expect([...run(2, [border(0, 1, 2)], [-2.3], { marks }).region]).toEqual([0, 1, 1]);
   });
 
   it('takes what a person asked for as no sign of a leaky drawing', () => {
