@@ -5,12 +5,15 @@ import { type FixedChoice, HALF } from './fixed.ts';
 import { inkTones, sumOf } from './ink-tones.ts';
 import { normalizedHistogram } from './normalize-coverage.ts';
 import { histogramOf } from './otsu.ts';
+import { type PaleLine, paleLine } from './pale-line.ts';
 import { coverageTones, lightTones, type PaperGrid, unevenness } from './paper-grid.ts';
 
 /** What {@link chooseThreshold} says: one level, of the coverage or of the normalized coverage. */
 export interface ChosenLevel extends FixedChoice {
   /** Whether the coverage is first measured against the paper around. */
   readonly normalize: boolean;
+  /** Line that this level drops, where it is 5 % or more of all line; not looked for on uneven paper. */
+  readonly pale?: PaleLine;
 }
 
 /** Unevenness of the paper from which on the coverage is normalized. */
@@ -29,6 +32,9 @@ const UNEVEN = 0.1;
  *   in which case what is above it is parted again.
  * - Where the paper is uneven, its darkest tenth by 10 % or more below its lightest, as blocks of
  *   64 × 64 pixels show it, the coverage is first measured against the paper around (`normalize`).
+ *
+ * Where much of the line is paler than the cut, `pale` says how much, how dark it is and which level
+ * would hold it, and so does `why`.
  *
  * Ties are those of {@link otsuLevel}. O(pixels).
  *
@@ -59,7 +65,9 @@ export function choose(
   const solid = sumOf(histogram, 248, 256);
   const between = data.length - paper - solid;
   if (paper >= 0.5 * data.length && between <= solid) {
-    return { choice: { ...half, why: 'clean drawing: cut at half coverage' } };
+    const why = 'clean drawing: cut at half coverage';
+    const pale = paleLine(data, width, height, 0, HALF, partOf(tick, 0.2, 1));
+    return { choice: withPale({ ...half, why }, pale) };
   }
   if (histogram.some((count) => count === data.length)) {
     return { choice: { ...half, why: 'one tone: no level to choose' } };
@@ -68,16 +76,26 @@ export function choose(
   const uneven = unevenness(grid);
   if (uneven < UNEVEN) {
     const why = 'gray tones on even paper: halfway from paper to solid ink';
-    return { choice: { ...half, level: halfway(histogram), why } };
+    const { paper: tone, level } = halfway(histogram);
+    const pale = paleLine(data, width, height, tone, level, partOf(tick, 0.5, 1));
+    return { choice: withPale({ ...half, level, why }, pale) };
   }
   const normalized = normalizedHistogram(data, width, height, grid, partOf(tick, 0.5, 1));
-  const level = halfway(normalized);
+  const { level } = halfway(normalized);
   const why = `paper uneven by ${Math.round(100 * uneven)} %: normalized, then halfway from paper to solid ink`;
   return { choice: { ...half, level, normalize: true, why }, grid };
 }
 
-/** The level halfway between paper and solid ink, 0 to 254. */
-function halfway(histogram: Float64Array): number {
+/** The choice with what it drops. */
+function withPale(choice: ChosenLevel, pale: PaleLine | undefined): ChosenLevel {
+  if (pale === undefined) return choice;
+  const { share, coverage, level } = pale;
+  const dropped = `${Math.round(100 * share)} % of the line, of coverage about ${coverage}, is paler`;
+  return { ...choice, why: `${choice.why}; ${dropped}: level ${level} would hold it`, pale };
+}
+
+/** The tone of the paper, and the level halfway between it and solid ink, 0 to 254. */
+function halfway(histogram: Float64Array): { paper: number; level: number } {
   const { paper, solid } = inkTones(histogram);
-  return Math.min(254, Math.floor((paper + solid) / 2));
+  return { paper, level: Math.min(254, Math.floor((paper + solid) / 2)) };
 }

@@ -7,6 +7,7 @@ export type { FixedChoice } from './fixed.ts';
 export type { HysteresisChoice } from './hysteresis.ts';
 export { normalizePaper } from './normalize-paper.ts';
 export { type OtsuChoice, otsuLevel } from './otsu.ts';
+export type { PaleLine } from './pale-line.ts';
 export type { SauvolaChoice } from './sauvola.ts';
 export { fillPinholes, removeSpecks, type SmallPartOptions } from './specks.ts';
 export { type ThresholdOptions, thresholdInk } from './threshold.ts';
