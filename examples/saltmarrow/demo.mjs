@@ -35,9 +35,9 @@ const write = (name, bytes) => {
 
 const { pixels, resolution } = readPng(readFileSync(here('model-sheet.png')));
 // The plan names the regions of the pilots by a point each. The corrections are what a person changed
-// after a look: a patch filled anew, a tail cut where no line is (a seam without ink over it is meant
-// there, and excepted from the checks), and the many planks, taken by one polygon that runs carelessly
-// across feet and ground laid before.
+// after a look: two gaps that only points asked to close are said to be meant, a patch filled anew, a
+// tail cut where no line is (a seam without ink over it is meant there, and excepted from the checks),
+// and the many planks, taken by one polygon that runs carelessly across feet and ground laid before.
 const json = (name) => JSON.parse(readFileSync(here(name), 'utf8'));
 const plan = json('plan.json');
 const { marks, palette, exceptions } = json('corrections.json');
