@@ -14,6 +14,7 @@ import {
   readFlats,
   readPng,
   recolor,
+  regionSheet,
   selectSwatch,
   writeFlats,
   writePng,
@@ -34,9 +35,9 @@ const write = (name, bytes) => {
 
 const { pixels, resolution } = readPng(readFileSync(here('model-sheet.png')));
 // The plan names the regions of the pilots by a point each. The corrections are what a person changed
-// after a look: a patch filled anew, a tail cut where no line is (a seam without ink over it is meant
-// there, and excepted from the checks), and the many planks, taken by one polygon that runs carelessly
-// across feet and ground laid before.
+// after a look: two gaps that only points asked to close are said to be meant, a patch filled anew, a
+// tail cut where no line is (a seam without ink over it is meant there, and excepted from the checks),
+// and the many planks, taken by one polygon that runs carelessly across feet and ground laid before.
 const json = (name) => JSON.parse(readFileSync(here(name), 'utf8'));
 const plan = json('plan.json');
 const { marks, palette, exceptions } = json('corrections.json');
@@ -49,6 +50,7 @@ let stage = '';
 const laid = layFlats(pixels, {
   plan,
   ground: 'ground',
+  unnamed: 'claim',
   onProgress: (progress) => {
     if (progress.stage !== stage) process.stdout.write(`  ${(stage = progress.stage)}\n`);
   },
@@ -60,23 +62,33 @@ console.log(`flats laid after ${seconds(started)}`);
 console.log(
   `  ink: ${report.threshold.method} level ${report.threshold.level}, ${report.threshold.why}`,
 );
-console.log(`  gaps closed: ${drawn.length}, left open in doubt: ${open.length}`);
+const forced = drawn.filter((bridge) => bridge.forced);
 console.log(
-  `  regions: ${report.regions}, named ${report.named}, ground ${report.ground}, unnamed ${report.unnamed.length}`,
+  `  gaps closed: ${drawn.length}, ${forced.length} only because points ask for it; left open in doubt: ${open.length}`,
 );
+for (const { from, why } of forced) console.log(`  forced at ${from.map(Math.floor)}: ${why}`);
+console.log(
+  `  regions: ${report.regions}, named ${report.named}, ground ${report.ground}, unnamed ${report.unnamed.length}; claimed ${report.claimed.length}`,
+);
+for (const { swatch, at, area, probability } of report.claimed) {
+  console.log(
+    `  "${swatch}" claims ${area} px at ${at.map(Math.floor)}, over a bridge of ${probability.toFixed(2)}`,
+  );
+}
 for (const { inside, area } of report.unnamed) {
   console.log(`  no mark names the region at ${inside.map(Math.floor)}, ${area} px`);
 }
 for (const { mark, swatch, keeps } of report.conflicts) {
   console.log(`  conflict: mark ${mark} asks for "${swatch}", its region is "${keeps}"`);
 }
-
-for (const { mark, why } of report.notes) console.log(`  mark ${mark}: ${why}`);
+for (const { mark, why } of report.notes) {
+  console.log(mark === undefined ? `  ${why}` : `  mark ${mark}: ${why}`);
+}
 
 const file = writeFlats(flats, resolution === undefined ? {} : { resolution });
 write('flats.png', file.bytes);
 const read = readFlats(file.bytes).flats;
-const findings = checkFlats(read, { ink: sealed, exceptions });
+const findings = checkFlats(read, { ink: sealed, report, exceptions });
 console.log(`checked as read back: ${findings.length} findings`);
 for (const finding of findings.slice(0, 8)) console.log(`  ${finding.check}: ${finding.message}`);
 
@@ -87,6 +99,7 @@ const outlines = outlineRegions(raster(Int32Array.from(flats.indices.data), flat
 write('outlines.svg', outlinesToSvg(outlines, [width, height], { fill: (id) => swatches.get(id) }));
 write('regions.png', writePng(paintMap(labels)));
 write('sheet.png', writePng(composeSheet(flats, { line: pixels })));
+write('region-sheet.svg', regionSheet(laid, { line: pixels }));
 console.log(`writing ${flats.palette.length - 1} masks`);
 for (const { name } of flats.palette.slice(1)) {
   const mask = selectSwatch(flats, name);

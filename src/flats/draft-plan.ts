@@ -18,8 +18,9 @@ export interface DraftPlanOptions {
 
 /**
  * A plan to start from: a point in every region, at the center of its widest disc, named as laid, so
- * that the plan lays the same flats on the same drawing. Rename its swatches, change their colors, and
- * give regions that belong together one name.
+ * that the plan lays the same flats on the same drawing. Rename its swatches, in the palette and in
+ * the marks, and change their colors; a name that several regions share stands in the palette once.
+ * Without the marks of regions that are still to be named, `report.unnamed` lists these.
  *
  * With a `reference`, regions are named after its colors: each after the main one, as
  * `compareReference` has it, which gives the same as numbers. The mark's `note` says what share of the

@@ -15,14 +15,14 @@ const plan = {
   palette: [...drawn.palette, ...palette],
   marks: [...drawn.marks, ...marks],
 };
-const { flats, sealed, report } = layFlats(pixels, { plan, ground: 'ground' });
+const { flats, sealed, report } = layFlats(pixels, { plan, ground: 'ground', unnamed: 'claim' });
 
 describe('the demo', () => {
   it('leaves no region unnamed, no mark without effect, no finding', () => {
     const names = plan.palette.map(({ name }: { name: string }) => name);
     expect(flats.palette.map(({ name }) => name)).toEqual(['bare', ...names]);
     expect([report.conflicts, report.notes]).toEqual([[], []]);
-    expect(checkFlats(flats, { ink: sealed, exceptions })).toEqual([]);
+    expect(checkFlats(flats, { ink: sealed, report, exceptions })).toEqual([]);
   });
 
   it('closes every gap that the drawing was given', () => {
