@@ -156,8 +156,10 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
     placed,
     ground,
     unnamed,
-    tick: ticks('flats', 0.1, 1),
+    tick: ticks('flats', 0.1, 0.95),
   });
+  const leaky = ticks('flats', 0.95, 1);
+  const conflicts = withLeaks(report.conflicts, marks, study, found.coverage, leaky);
   ticks('flats')?.(1);
   return {
     flats,
@@ -172,7 +174,7 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
       bridges,
       absorbed,
       ...report,
-      conflicts: withLeaks(report.conflicts, marks, study, found.coverage),
+      conflicts,
       claimed: claims.map(({ at, area, group, probability }) => {
         const region = labels[Math.floor(at[1]) * width + Math.floor(at[0])]!;
         return { region, swatch: wishes.swatches[group]!, at, area, probability };
