@@ -57,7 +57,7 @@ export interface LayFlatsReport extends PlanReport {
   readonly bridges: readonly Bridge[];
   /** Small regions that went to a neighbor. */
   readonly absorbed: number;
-  /** Paper that named regions have claimed, with `unnamed: 'claim'`. */
+  /** Paper that named regions, or the ground, have claimed, with `unnamed: 'claim'`. */
   readonly claimed: readonly ClaimedRegion[];
 }
 
@@ -175,9 +175,10 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
       absorbed,
       ...report,
       conflicts,
-      claimed: claims.map(({ at, area, group, probability }) => {
-        const region = labels[Math.floor(at[1]) * width + Math.floor(at[0])]!;
-        return { region, swatch: wishes.swatches[group]!, at, area, probability };
+      claimed: claims.map(({ at, area, probability }) => {
+        const p = Math.floor(at[1]) * width + Math.floor(at[0]);
+        const swatch = flats.palette[flats.indices.data[p]!]!.name;
+        return { region: labels[p]!, swatch, at, area, probability };
       }),
       notes: [
         ...unmeant,

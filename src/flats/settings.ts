@@ -30,7 +30,8 @@ export interface LaySettings {
   /**
    * Regions that no mark names: a swatch `each`, or one `shared` by all. With `claim`, those that only
    * bridges part from a named region are made a part of it, across their least certain border, where
-   * that has a probability of at most .98; the others get a swatch each. The ground is claimed by
+   * that has a probability of at most .98, or a part of the ground where its border is less certain
+   * still; `report.claimed` lists them, and the others get a swatch each. The ground is claimed by
    * nothing, but where a point of the plan names it, other paper at the border is. @default 'each'
    */
   readonly unnamed?: Unnamed | undefined;

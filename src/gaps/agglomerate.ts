@@ -30,12 +30,10 @@ export interface Task extends GraphInput {
   readonly tick?: Tick | undefined;
 }
 
-/** What a marked region has claimed. */
+/** What a marked region, or the ground beside it, has claimed. */
 export interface Claim {
   /** The faces that no mark names. */
   readonly faces: readonly number[];
-  /** Group of the marks of the region that they went to. */
-  readonly mark: number;
   /** Log-odds of the border that was passed over. */
   readonly odds: number;
 }
@@ -131,11 +129,14 @@ export class Agglomeration {
     if (marks[named] === 0 || marks[other]! > 0 || kept[other] === 1) return;
     if (this.isGround(other)) return;
     for (const [beside, rival] of graph.pairs[other]!) {
-      if (!this.isGround(beside) || this.keyOf(rival) >= odds) continue;
+      if (!this.isGround(beside)) continue;
+      const less = this.keyOf(rival);
+      if (less >= odds) continue;
+      this.claims.push({ faces: graph.members(other), odds: less });
       this.join(rival);
       return;
     }
-    this.claims.push({ faces: graph.members(other), mark: marks[named]!, odds });
+    this.claims.push({ faces: graph.members(other), odds });
     this.join(pair);
   }
 
