@@ -89,7 +89,10 @@ export class Agglomeration {
   run(): Agglomerated {
     const { graph } = this;
     // Sums of all pairs come first: a row looks at those of the neighbors.
-    for (const pair of graph.all()) graph.describe(pair, this.row);
+    for (const pair of graph.all()) {
+      graph.describe(pair, this.row);
+      this.look();
+    }
     for (const pair of graph.all()) this.offer(pair);
     this.takeAll((pair, odds) => this.decide(pair, odds));
     for (const pair of graph.all()) if (this.isMarkedApart(pair)) this.offer(pair);
@@ -162,9 +165,13 @@ export class Agglomeration {
   private offer(pair: Pair): void {
     pair.state++;
     this.heap.push({ pair, state: pair.state, key: this.keyOf(pair) });
-    if (++this.looked % 256 === 0) {
-      this.task.tick?.(Math.min(1, this.looked / (4 * this.task.borders.length)));
-    }
+    this.look();
+  }
+
+  /** Counts the pairs that are looked at. */
+  private look(): void {
+    if (++this.looked % 256 !== 0) return;
+    this.task.tick?.(Math.min(1, this.looked / (5 * this.task.borders.length)));
   }
 
   private keyOf(pair: Pair): number {

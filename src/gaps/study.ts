@@ -207,7 +207,7 @@ export class Study implements GapStudy {
     const pixels = candidates.map((candidate) => candidate.pixels);
     const map = mapFaces(this.packed, pixels, partOf(tick, 0.6, 0.7));
     tick?.(0.7);
-    const net = new BridgePixels(map, pixels);
+    const net = new BridgePixels(map, pixels, partOf(tick, 0.7, 0.75));
     const faces = new Faces(map, net, pixels);
     tick?.(0.75);
     const { decisions, claims } = decideTogether(candidates, map, net, faces, {
@@ -224,6 +224,7 @@ export class Study implements GapStudy {
       widest: stroke.p90,
       tick: partOf(tick, 0.75, 0.95),
     });
+    tick?.(0.97);
     const drawn = [...decisions.keys()].filter((k) => decisions[k]!.drawn);
     for (const k of drawn) for (const p of pixels[k]!) sealed.data[p] = 1;
     for (const p of faces.slivers(drawn, SLIVER * stroke.median * stroke.median)) {
