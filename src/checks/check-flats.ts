@@ -49,7 +49,7 @@ import { type CheckFlatsOptions, runChecks, sortFindings } from './run-checks.ts
  * const palette = [{ name: 'bare', color: '#000000' }, { name: 'fur', color: '#8a5d42' }];
  * const flats = { indices: raster(new Uint8Array([1, 0, 1, 1]), [2, 2]), palette };
  * console.log(checkFlats(flats, { checks: ['bare'] })[0]?.message); // 1 pixel bare at [1, 0]
- * const exceptions = [{ check: 'bare', at: [1, 0], note: 'a hole that is meant' }] as const;
+ * const exceptions = [{ check: 'bare', at: [1.5, 0.5], note: 'a hole that is meant' }] as const;
  * console.log(checkFlats(flats, { checks: ['bare'], exceptions }).length); // 0
  * ```
  */

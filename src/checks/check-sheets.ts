@@ -1,9 +1,10 @@
+import type { CheckException } from '../palette/exceptions.ts';
 import type { FlatsLike } from '../palette/types.ts';
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import type { MaskLike, PixelsLike } from '../raster/types.ts';
 import type { CheckContext } from './context.ts';
-import { type CheckException, Exceptions, staleFinding } from './exceptions.ts';
+import { Exceptions, staleFinding } from './exceptions.ts';
 import type { Finding } from './finding.ts';
 import { describePlace, spansOfValues, wholePicture } from './places.ts';
 import {

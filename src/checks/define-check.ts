@@ -12,8 +12,11 @@ const NEEDS: readonly CheckNeed[] = ['ink', 'coverage', 'palette', 'report'];
  * What a check says of one place: a message and a point in the picture at least. The bounds are
  * those of the spans, or of the pixel, where they are left out; so is the area.
  */
-export type FoundPlace = Pick<Finding, 'message' | 'at'> &
-  Partial<Pick<Finding, 'bounds' | 'area' | 'length' | 'swatches' | 'spans' | 'severity'>>;
+export type FoundPlace = Pick<Finding, 'message' | 'at'> & {
+  readonly [K in 'bounds' | 'area' | 'length' | 'swatches' | 'spans' | 'severity']?:
+    | Finding[K]
+    | undefined;
+};
 
 /** Numbers that decide what a check finds, by name. */
 export type Thresholds<T extends string = string> = Readonly<Record<T, number>>;

@@ -1,22 +1,6 @@
-import { checkOptions, checkPoint } from '../raster/checks.ts';
-import { wrongKind, wrongValue } from '../raster/errors.ts';
-import type { Bounds, Point } from '../raster/types.ts';
+import { type CheckException, checkExceptions } from '../palette/exceptions.ts';
 import type { Finding } from './finding.ts';
 import { wholePicture } from './places.ts';
-
-/** A finding that is meant so and left out: one that matches every field that is given. */
-export interface CheckException {
-  /** Name of the check. */
-  readonly check: string;
-  /** A point of the finding: it holds the pixel, or its bounds do where it tells no pixels. */
-  readonly at?: Point | undefined;
-  /** Findings that lie inside, `[x0, y0, x1, y1]` in pixels, half-open. */
-  readonly bounds?: Readonly<Bounds> | undefined;
-  /** Findings that concern this swatch. */
-  readonly swatch?: string | undefined;
-  /** Why it is meant so, for people. */
-  readonly note?: string | undefined;
-}
 
 /** Name of the findings that tell of exceptions to which nothing belongs any more. */
 const STALE = 'stale exception';
@@ -27,11 +11,7 @@ export class Exceptions<E extends CheckException = CheckException> {
   private readonly matched: Uint8Array;
 
   constructor(exceptions: readonly E[] | undefined, extra: readonly (keyof E & string)[] = []) {
-    this.list = exceptions ?? [];
-    if (!Array.isArray(this.list)) throw wrongKind('exceptions', 'an array', exceptions);
-    this.list.forEach((exception: E, i) => {
-      checkException(exception, `exceptions[${i}]`, extra);
-    });
+    this.list = exceptions === undefined ? [] : checkExceptions(exceptions, 'exceptions', extra);
     this.matched = new Uint8Array(this.list.length);
   }
 
@@ -93,28 +73,4 @@ function holds({ spans, bounds }: Finding, x: number, y: number): boolean {
     if (spans[k] === y && spans[k + 1]! <= x && x < spans[k + 2]!) return true;
   }
   return false;
-}
-
-function checkException<E extends CheckException>(
-  exception: E,
-  name: string,
-  extra: readonly (keyof E & string)[],
-): void {
-  const names = ['check', 'at', 'bounds', 'swatch', 'note', ...extra] as const;
-  checkOptions(exception, name, names);
-  const { check, at, bounds, swatch, note } = exception ?? {};
-  if (typeof check !== 'string') throw wrongKind(`${name}.check`, 'the name of a check', check);
-  if (at !== undefined) checkPoint(at, `${name}.at`);
-  if (swatch !== undefined && typeof swatch !== 'string') {
-    throw wrongKind(`${name}.swatch`, 'the name of a swatch', swatch);
-  }
-  if (note !== undefined && typeof note !== 'string') {
-    throw wrongKind(`${name}.note`, 'a string', note);
-  }
-  if (bounds === undefined) return;
-  const allowed = 'four numbers [x0, y0, x1, y1]';
-  if (!Array.isArray(bounds)) throw wrongKind(`${name}.bounds`, allowed, bounds);
-  if (bounds.length !== 4 || !bounds.every(Number.isFinite)) {
-    throw wrongValue(`${name}.bounds`, allowed, bounds);
-  }
 }

@@ -16,7 +16,6 @@ export {
   type FlatsCheck,
   type FoundPlace,
 } from './define-check.ts';
-export type { CheckException } from './exceptions.ts';
 export { type Finding, type FindingSeverity, findingMask } from './finding.ts';
 export type { LaidReport, ReportedBridge, ReportedRegion } from './report.ts';
 export { areaBetween, mustTouch, neverTouches, staysWithin } from './rules.ts';

@@ -13,7 +13,7 @@ export interface DraftPlanOptions {
    * A colored picture of the same drawing and size, whose colors name the regions: pixels, such as
    * a first version by hand, or flats. @default none: regions are named as laid
    */
-  readonly reference?: PixelsLike | FlatsLike;
+  readonly reference?: PixelsLike | FlatsLike | undefined;
 }
 
 /**

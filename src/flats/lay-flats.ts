@@ -57,7 +57,7 @@ export interface LayFlatsReport extends PlanReport {
   readonly bridges: readonly Bridge[];
   /** Small regions that went to a neighbor. */
   readonly absorbed: number;
-  /** Paper that named regions have claimed, with `unnamed: 'claim'`. */
+  /** Paper that named regions, or the ground, have claimed, with `unnamed: 'claim'`. */
   readonly claimed: readonly ClaimedRegion[];
 }
 
@@ -156,8 +156,10 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
     placed,
     ground,
     unnamed,
-    tick: ticks('flats', 0.1, 1),
+    tick: ticks('flats', 0.1, 0.95),
   });
+  const leaky = ticks('flats', 0.95, 1);
+  const conflicts = withLeaks(report.conflicts, marks, study, found.coverage, leaky);
   ticks('flats')?.(1);
   return {
     flats,
@@ -172,10 +174,11 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
       bridges,
       absorbed,
       ...report,
-      conflicts: withLeaks(report.conflicts, marks, study, found.coverage),
-      claimed: claims.map(({ at, area, group, probability }) => {
-        const region = labels[Math.floor(at[1]) * width + Math.floor(at[0])]!;
-        return { region, swatch: wishes.swatches[group]!, at, area, probability };
+      conflicts,
+      claimed: claims.map(({ at, area, probability }) => {
+        const p = Math.floor(at[1]) * width + Math.floor(at[0]);
+        const swatch = flats.palette[flats.indices.data[p]!]!.name;
+        return { region: labels[p]!, swatch, at, area, probability };
       }),
       notes: [
         ...unmeant,

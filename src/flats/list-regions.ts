@@ -8,7 +8,7 @@ import { adjacencyOf } from '../regions/adjacency.ts';
 import { columnLength } from '../regions/columns.ts';
 import { inscribedDiscs } from '../regions/inscribed.ts';
 import { measureSpans } from '../regions/measure.ts';
-import { packMask } from '../runs/pack.ts';
+import { checkMaskValues } from '../runs/mask-values.ts';
 import type { PlanReport } from './assign.ts';
 import { borderRegions } from './ground.ts';
 
@@ -125,7 +125,7 @@ export function readLaid(laid: LaidRegions): {
   const mask = laid[name] === undefined ? undefined : maskArgument(laid[name], name);
   if (mask !== undefined) {
     checkSameSize(dense, 'labels', mask, name);
-    packMask(mask, name);
+    checkMaskValues(mask, name);
   }
   const flats = laid.flats === undefined ? undefined : flatsArgument(laid.flats, 'flats');
   if (flats !== undefined) checkSameSize(dense, 'labels', flats.indices, 'flats');

@@ -30,7 +30,7 @@ export interface PlanConflict {
   readonly leaks?: readonly Leak[];
 }
 
-/** Paper that no mark names and that a named region has claimed. */
+/** Paper that no mark names and that a named region, or the ground, has claimed. */
 export interface ClaimedRegion {
   /** Id of the region that it is a part of now. */
   readonly region: number;

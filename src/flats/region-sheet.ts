@@ -12,7 +12,7 @@ import { type Label, type PlacedLabel, placeLabels } from './place-labels.ts';
 
 export interface RegionSheetOptions {
   /** Line art to show, on transparent paper or a scan, whose paper is cleared. @default the ink of `laid` */
-  readonly line?: PixelsLike;
+  readonly line?: PixelsLike | undefined;
 }
 
 /** A bridge as the sheet shows it. */
@@ -21,13 +21,13 @@ export interface SheetBridge {
   readonly to: Point;
   readonly drawn: boolean;
   readonly doubtful: boolean;
-  readonly forced?: boolean;
+  readonly forced?: boolean | undefined;
 }
 
 /** What `layFlats` or `applyPlan` gives. */
 export interface SheetRegions extends LaidRegions {
   readonly report?:
-    | (LaidRegions['report'] & { readonly bridges?: readonly SheetBridge[] })
+    | (LaidRegions['report'] & { readonly bridges?: readonly SheetBridge[] | undefined })
     | undefined;
 }
 

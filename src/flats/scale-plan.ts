@@ -1,3 +1,4 @@
+import type { CheckException } from '../palette/exceptions.ts';
 import { checkSize } from '../raster/checks.ts';
 import { checkPlan } from './check-plan.ts';
 import { typeOf } from './marks/table.ts';
@@ -49,10 +50,11 @@ function scaleSettings(settings: PlanSettings, sx: number, sy: number): PlanSett
 }
 
 function scaleException(
-  { bounds, ...rest }: NonNullable<PlanSettings['exceptions']>[number],
+  { bounds, at, ...others }: CheckException,
   sx: number,
   sy: number,
-): NonNullable<PlanSettings['exceptions']>[number] {
+): CheckException {
+  const rest = at === undefined ? others : { ...others, at: [at[0] * sx, at[1] * sy] as const };
   if (bounds === undefined) return rest;
   const [x0, y0, x1, y1] = bounds;
   const [left, top] = [Math.floor(x0 * sx), Math.floor(y0 * sy)];

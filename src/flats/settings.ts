@@ -1,6 +1,6 @@
 import { COVERAGE_OPTIONS, coverageRule, type InkCoverageOptions } from '../ink/coverage.ts';
 import { RULE_OPTIONS, type ThresholdOptions, thresholdRule } from '../ink/threshold.ts';
-import { checkExceptions, type FindingException } from '../palette/exceptions.ts';
+import { type CheckException, checkExceptions } from '../palette/exceptions.ts';
 import type { Swatch } from '../palette/types.ts';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { checkGround } from './ground.ts';
@@ -30,7 +30,8 @@ export interface LaySettings {
   /**
    * Regions that no mark names: a swatch `each`, or one `shared` by all. With `claim`, those that only
    * bridges part from a named region are made a part of it, across their least certain border, where
-   * that has a probability of at most .98; the others get a swatch each. The ground is claimed by
+   * that has a probability of at most .98, or a part of the ground where its border is less certain
+   * still; `report.claimed` lists them, and the others get a swatch each. The ground is claimed by
    * nothing, but where a point of the plan names it, other paper at the border is. A ground that is
    * named claims too, so a plan with few points yet is better without its point. @default 'each'
    */
@@ -40,7 +41,7 @@ export interface LaySettings {
 /** What a plan may hold beside its marks, so that with a drawing it gives the sheet. */
 export interface PlanSettings extends LaySettings {
   /** Findings that are no mistakes, for `checkFlats`. @default [] */
-  readonly exceptions?: readonly FindingException[] | undefined;
+  readonly exceptions?: readonly CheckException[] | undefined;
 }
 
 /** Names of the settings that are options of `layFlats` too. */

@@ -30,12 +30,10 @@ export interface Task extends GraphInput {
   readonly tick?: Tick | undefined;
 }
 
-/** What a marked region has claimed. */
+/** What a marked region, or the ground beside it, has claimed. */
 export interface Claim {
   /** The faces that no mark names. */
   readonly faces: readonly number[];
-  /** Group of the marks of the region that they went to. */
-  readonly mark: number;
   /** Log-odds of the border that was passed over. */
   readonly odds: number;
 }
@@ -91,7 +89,10 @@ export class Agglomeration {
   run(): Agglomerated {
     const { graph } = this;
     // Sums of all pairs come first: a row looks at those of the neighbors.
-    for (const pair of graph.all()) graph.describe(pair, this.row);
+    for (const pair of graph.all()) {
+      graph.describe(pair, this.row);
+      this.look();
+    }
     for (const pair of graph.all()) this.offer(pair);
     this.takeAll((pair, odds) => this.decide(pair, odds));
     for (const pair of graph.all()) if (this.isMarkedApart(pair)) this.offer(pair);
@@ -131,11 +132,14 @@ export class Agglomeration {
     if (marks[named] === 0 || marks[other]! > 0 || kept[other] === 1) return;
     if (this.isGround(other)) return;
     for (const [beside, rival] of graph.pairs[other]!) {
-      if (!this.isGround(beside) || this.keyOf(rival) >= odds) continue;
+      if (!this.isGround(beside)) continue;
+      const less = this.keyOf(rival);
+      if (less >= odds) continue;
+      this.claims.push({ faces: graph.members(other), odds: less });
       this.join(rival);
       return;
     }
-    this.claims.push({ faces: graph.members(other), mark: marks[named]!, odds });
+    this.claims.push({ faces: graph.members(other), odds });
     this.join(pair);
   }
 
@@ -161,9 +165,13 @@ export class Agglomeration {
   private offer(pair: Pair): void {
     pair.state++;
     this.heap.push({ pair, state: pair.state, key: this.keyOf(pair) });
-    if (++this.looked % 256 === 0) {
-      this.task.tick?.(Math.min(1, this.looked / (4 * this.task.borders.length)));
-    }
+    this.look();
+  }
+
+  /** Counts the pairs that are looked at. */
+  private look(): void {
+    if (++this.looked % 256 !== 0) return;
+    this.task.tick?.(Math.min(1, this.looked / (5 * this.task.borders.length)));
   }
 
   private keyOf(pair: Pair): number {

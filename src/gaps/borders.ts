@@ -1,3 +1,4 @@
+import { partOf, type Tick } from '../raster/progress.ts';
 import { findRoot } from '../runs/union.ts';
 import type { BridgePixels } from './bridge-pixels.ts';
 
@@ -26,17 +27,20 @@ export function findBorders(
   net: BridgePixels,
   bridges: readonly Int32Array[],
   areas: ArrayLike<number>,
+  tick?: Tick,
 ): Border[] {
   const owners = ownersOf(net, areas);
-  const plain = pairsOf(net, owners, false);
+  tick?.(0.2);
+  const plain = pairsOf(net, owners, false, partOf(tick, 0.2, 0.5));
   const parent = Int32Array.from({ length: areas.length }, (_, face) => face);
   for (const pairs of plain.values()) for (const { a, b } of pairs) join(parent, a, b);
-  const crossed = pairsOf(net, owners, true);
+  const crossed = pairsOf(net, owners, true, partOf(tick, 0.5, 0.8));
   for (const [pixel, pairs] of crossed) {
     const kept = pairs.filter(({ a, b }) => findRoot(parent, a) !== findRoot(parent, b));
     if (kept.length > 0) plain.set(pixel, [...(plain.get(pixel) ?? []), ...kept]);
   }
   return bridges.flatMap((pixels, bridge) => {
+    if (bridge % 256 === 0) tick?.(0.8 + (0.2 * bridge) / bridges.length);
     const borders: { bridge: number; a: number; b: number; pixels: number }[] = [];
     for (const p of pixels) {
       for (const { a, b } of plain.get(net.numberOf(p)!) ?? []) {
@@ -109,6 +113,7 @@ function pairsOf(
   { count, sides }: BridgePixels,
   { faces }: Owners,
   crossed: boolean,
+  tick: Tick | undefined,
 ): Map<number, FacePair[]> {
   const found = new Map<number, FacePair[]>();
   const both: number[] = [];
@@ -118,6 +123,7 @@ function pairsOf(
     }
   };
   for (let i = 0; i < count; i++) {
+    if (i % 4096 === 0) tick?.(i / count);
     for (let k = -1; k < 4; k++) {
       const other = k < 0 ? i : -1 - sides[4 * i + k]!;
       if (other < 0) continue;

@@ -1,3 +1,4 @@
+import type { Tick } from '../raster/progress.ts';
 import { type FaceMap, faceAt } from './face-map.ts';
 
 /**
@@ -16,7 +17,7 @@ export class BridgePixels {
   private readonly numbers: Map<number, number> = new Map();
 
   /** The map is of these bridges, given by their pixels. */
-  constructor(map: FaceMap, bridges: readonly Int32Array[]) {
+  constructor(map: FaceMap, bridges: readonly Int32Array[], tick?: Tick) {
     const { numbers } = this;
     for (const pixels of bridges) {
       for (const p of pixels) if (!numbers.has(p)) numbers.set(p, numbers.size);
@@ -26,6 +27,7 @@ export class BridgePixels {
     this.places = Int32Array.from(numbers.keys());
     this.sides = new Int32Array(4 * this.count);
     for (let i = 0; i < this.count; i++) {
+      if (i % 4096 === 0) tick?.(i / this.count);
       const p = this.places[i]!;
       const x = p % width;
       const y = Math.floor(p / width);

@@ -3,14 +3,12 @@ import type { Claim } from './agglomerate.ts';
 import type { FaceMap } from './face-map.ts';
 import { probabilityOf } from './odds.ts';
 
-/** Paper without a mark that a marked region has claimed. */
+/** Paper without a mark that a marked region, or the ground, has claimed. */
 export interface ClaimedPaper {
   /** The middle of its longest run of pixels, the first row by row of several. */
   readonly at: Point;
   /** In pixels. */
   readonly area: number;
-  /** Place in `apart` of the group that the marks of the region are of. */
-  readonly group: number;
   /** How likely the border was that was passed over, 0 to 1. */
   readonly probability: number;
 }
@@ -34,10 +32,9 @@ export function placeClaims(map: FaceMap, claims: readonly Claim[]): ClaimedPape
       places[claim] = [((runs.start[r]! + runs.end[r]! - 1) >> 1) + 0.5, y + 0.5];
     }
   }
-  return claims.map(({ faces, mark, odds }, i) => ({
+  return claims.map(({ faces, odds }, i) => ({
     at: places[i]!,
     area: faces.reduce((sum, face) => sum + area[face]!, 0),
-    group: mark - 1,
     probability: probabilityOf(odds),
   }));
 }

@@ -1,4 +1,4 @@
-import type { Tick } from '../raster/progress.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
 import { agglomerate, type Claim, LEAST_FORCED } from './agglomerate.ts';
 import { type Gap, leadsBetween } from './asked.ts';
 import { findBorders } from './borders.ts';
@@ -77,11 +77,12 @@ export function decideTogether(
   const { region, odds, claims } = agglomerate({
     ...rule,
     faces: map,
-    borders: findBorders(net, pixels, map.area),
+    borders: findBorders(net, pixels, map.area, partOf(rule.tick, 0, 0.3)),
     bridges,
     unasked: asUnasked(candidates.slice(asked)),
     marks,
     kept: Uint8Array.from(markFaces(faces, map.count, [rule.kept])),
+    tick: partOf(rule.tick, 0.3, 0.8),
   });
   // Slivers go with whichever side opens to them.
   const sliver = SLIVER * rule.strokeWidth * rule.strokeWidth;
@@ -97,7 +98,9 @@ export function decideTogether(
     const unlikely = known < bias ? 'not likely enough' : 'another one closes it';
     return { drawn: false, reason: opened[k] ? OPENED : unlikely, odds: known, leads };
   });
+  rule.tick?.(0.9);
   openUnneeded(faces, decisions, bias);
+  rule.tick?.(1);
   openWorst(faces, decisions, asked, rule.together);
   return { decisions, claims };
 }

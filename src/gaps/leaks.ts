@@ -1,14 +1,16 @@
 import { ContactFinder } from '../passages/contacts.ts';
-import { measureLevels, radiusOf } from '../passages/levels.ts';
+import { type Levels, measureLevels, radiusOf } from '../passages/levels.ts';
 import { armsAt, narrowPlaces, widestWay } from '../passages/widest-way.ts';
-import { checkSameSize, coverageArgument } from '../raster/arguments.ts';
+import { checkSameSize, coverageArgument, maskArgument } from '../raster/arguments.ts';
 import { checkOptions, checkPoint } from '../raster/checks.ts';
 import { wrongValue } from '../raster/errors.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
 import type { CoverageLike, Dense, MaskLike, Point } from '../raster/types.ts';
 import { probabilityOf } from './odds.ts';
 import { type PaleInk, paleInk } from './pale-ink.ts';
+import type { Proposal } from './proposals.ts';
 import { spanGap } from './span-gap.ts';
-import { type GapStudy, Study, studyGaps } from './study.ts';
+import { type GapStudy, Study } from './study.ts';
 
 /** A narrow place through which paper leads from one point to another. */
 export interface Leak {
@@ -61,51 +63,66 @@ export function leaksBetween(
   options?: LeaksBetweenOptions,
 ): Leak[] {
   const { coverage } = checkOptions(options, 'leaksBetween', ['coverage']);
-  const study = (ink instanceof Study ? ink : studyGaps(ink as MaskLike)) as Study;
+  const study = ink instanceof Study ? ink : new Study(maskArgument(ink as MaskLike, 'ink'));
   const from = checkInside(a, 'a', study.ink);
   const to = checkInside(b, 'b', study.ink);
-  if (coverage === undefined) return findLeaks(study, from, to);
+  if (coverage === undefined) return new LeakFinder(study).find(from, to);
   const dense = coverageArgument(coverage, 'coverage');
   checkSameSize(study.ink, 'ink', dense, 'coverage');
-  return findLeaks(study, from, to, dense);
+  return new LeakFinder(study, dense).find(from, to);
 }
 
-/** The same for pixels by index. */
-export function findLeaks(
-  study: Study,
-  from: number,
-  to: number,
-  coverage?: Dense<Uint8Array>,
-): Leak[] {
-  const { ink } = study;
-  const { width, height } = ink;
-  const levels = measureLevels(ink.data, width, height);
-  const { level, stride } = levels;
-  const cellOf = (pixel: number): number => pixel + stride + Math.floor(pixel / width);
-  const way = widestWay(levels, cellOf(nearestPaper(ink, from)), cellOf(nearestPaper(ink, to)));
-  if (way === undefined) return [];
-  const finder = new ContactFinder(ink);
-  const leaks: Leak[] = [];
-  for (const { index, opens } of narrowPlaces(levels, way)) {
-    const cell = way[index]!;
-    const y = Math.floor(cell / stride) - 1;
-    const x = cell - (y + 1) * stride;
-    finder.find(x, y, radiusOf(level[cell]!), armsAt(way, index, stride));
-    if (finder.from < 0 || finder.to < 0) continue;
-    const span = spanGap(ink, finder.from, finder.to, 1, 1);
-    if (span === undefined) continue;
-    const clear = span.length - 1;
-    const passage = { width: clear, opens: sorted(opens), around: clear };
-    const pale = coverage && paleInk(coverage, span.from, span.to, span.pixels, study.margin);
-    leaks.push({
-      at: [x + 0.5, y + 0.5],
-      width: clear,
-      bridge: [centerOf(span.from, width), centerOf(span.to, width)],
-      probability: probabilityOf(study.judge({ ...span, a: -1, b: -1, passage })),
-      ...(pale === undefined ? {} : { pale }),
-    });
+/** Finds leaks between pixels, any number of times after one look at how wide the paper is. */
+export class LeakFinder {
+  private readonly study: Study;
+  private readonly coverage: Dense<Uint8Array> | undefined;
+  private readonly levels: Levels;
+  private readonly contacts: ContactFinder;
+
+  constructor(study: Study, coverage?: Dense<Uint8Array>, tick?: Tick) {
+    const { ink } = study;
+    this.study = study;
+    this.coverage = coverage;
+    this.levels = measureLevels(ink.data, ink.width, ink.height, tick);
+    this.contacts = new ContactFinder(ink);
   }
-  return leaks.sort((p, q) => p.width - q.width);
+
+  /** The leaks between two pixels, by index; narrowest first. */
+  find(from: number, to: number, tick?: Tick): Leak[] {
+    const { study, coverage, levels, contacts } = this;
+    const { ink } = study;
+    const { level, stride } = levels;
+    const cellOf = (pixel: number): number => pixel + stride + Math.floor(pixel / ink.width);
+    const [start, end] = [cellOf(nearestPaper(ink, from)), cellOf(nearestPaper(ink, to))];
+    const way = widestWay(levels, start, end, partOf(tick, 0, 0.5));
+    if (way === undefined) return [];
+    const leaks: Leak[] = [];
+    const proposals: Proposal[] = [];
+    for (const { index, opens } of narrowPlaces(levels, way)) {
+      const cell = way[index]!;
+      const y = Math.floor(cell / stride) - 1;
+      const x = cell - (y + 1) * stride;
+      contacts.find(x, y, radiusOf(level[cell]!), armsAt(way, index, stride));
+      if (contacts.from < 0 || contacts.to < 0) continue;
+      const span = spanGap(ink, contacts.from, contacts.to, 1, 1);
+      if (span === undefined) continue;
+      const clear = span.length - 1;
+      const passage = { width: clear, opens: sorted(opens), around: clear };
+      proposals.push({ ...span, a: -1, b: -1, passage });
+      const pale = coverage && paleInk(coverage, span.from, span.to, span.pixels, study.margin);
+      leaks.push({
+        at: [x + 0.5, y + 0.5],
+        width: clear,
+        bridge: [centerOf(span.from, ink.width), centerOf(span.to, ink.width)],
+        probability: 0,
+        ...(pale === undefined ? {} : { pale }),
+      });
+    }
+    const odds = study.judge(proposals, partOf(tick, 0.5, 1));
+    return leaks
+      .map((leak, k) => ({ ...leak, probability: probabilityOf(odds[k]!) }))
+      .sort((p, q) => p.width - q.width);
+  }
 }
 
 function sorted([a, b]: readonly [number, number]): readonly [number, number] {
@@ -125,7 +142,7 @@ function checkInside(value: Point, name: string, { width, height }: Dense<Uint8A
   return Math.floor(y) * width + Math.floor(x);
 }
 
-/** The paper pixel nearest to a pixel, itself where it is paper; the pixel itself where all is ink. */
+/** The paper pixel nearest to a pixel, ties to the first row by row; the pixel itself where all is ink. */
 function nearestPaper({ data, width, height }: Dense<Uint8Array>, pixel: number): number {
   if (data[pixel] === 0) return pixel;
   const x = pixel % width;
@@ -138,7 +155,8 @@ function nearestPaper({ data, width, height }: Dense<Uint8Array>, pixel: number)
       for (let u = x - reach; u <= x + reach; u += step) {
         if (u < 0 || u >= width || data[v * width + u] === 1) continue;
         const off = (u - x) * (u - x) + (v - y) * (v - y);
-        if (off < square) [best, square] = [v * width + u, off];
+        const here = v * width + u;
+        if (off < square || (off === square && here < best)) [best, square] = [here, off];
       }
     }
   }

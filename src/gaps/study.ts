@@ -19,7 +19,7 @@ import { groupNodes } from './groups.ts';
 import { CERTAIN, probabilityOf } from './odds.ts';
 import type { Proposal } from './proposals.ts';
 import { checkSealOptions, type SealOptions, type SealRule } from './seal-options.ts';
-import { judgeProposal, separationOf, suggestCandidates, surveyDrawing } from './suggest.ts';
+import { judgeProposals, separationOf, suggestCandidates, surveyDrawing } from './suggest.ts';
 
 export interface Sealed {
   /**
@@ -207,7 +207,7 @@ export class Study implements GapStudy {
     const pixels = candidates.map((candidate) => candidate.pixels);
     const map = mapFaces(this.packed, pixels, partOf(tick, 0.6, 0.7));
     tick?.(0.7);
-    const net = new BridgePixels(map, pixels);
+    const net = new BridgePixels(map, pixels, partOf(tick, 0.7, 0.75));
     const faces = new Faces(map, net, pixels);
     tick?.(0.75);
     const { decisions, claims } = decideTogether(candidates, map, net, faces, {
@@ -224,6 +224,7 @@ export class Study implements GapStudy {
       widest: stroke.p90,
       tick: partOf(tick, 0.75, 0.95),
     });
+    tick?.(0.97);
     const drawn = [...decisions.keys()].filter((k) => decisions[k]!.drawn);
     for (const k of drawn) for (const p of pixels[k]!) sealed.data[p] = 1;
     for (const p of faces.slivers(drawn, SLIVER * stroke.median * stroke.median)) {
@@ -236,11 +237,12 @@ export class Study implements GapStudy {
     return { sealed, bridges, claims: placeClaims(map, claims), unmet };
   }
 
-  /** Log-odds of a proposal that may not be among the candidates. */
-  judge(proposal: Proposal): number {
+  /** Log-odds of proposals that may not be among the candidates. */
+  judge(proposals: readonly Proposal[], tick?: Tick): number[] {
+    if (proposals.length === 0) return [];
     const { ink, packed, ends, stroke } = this;
-    this.drawing ??= surveyDrawing(ink, packed, ends, stroke).drawing;
-    return judgeProposal(this.drawing, proposal);
+    this.drawing ??= surveyDrawing(ink, packed, ends, stroke, partOf(tick, 0, 0.9)).drawing;
+    return judgeProposals(this.drawing, proposals, partOf(tick, 0.9, 1));
   }
 
   /** How far beside a straight bridge the ink of a stroke may run, in pixels. */

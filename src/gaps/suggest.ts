@@ -80,15 +80,20 @@ export function suggestCandidates(
     const width = (unit * (rows[at + COLUMN.widthA]! + rows[at + COLUMN.widthB]!)) / 2;
     const found = describe(rows, at, length / width);
     const seen =
-      pale === undefined ? found : `${found}, pale ink of ${Math.round(pale!.mean)} between`;
+      pale === undefined ? found : `${found}, pale ink of ${Math.round(pale.mean)} between`;
     candidates.push({ fromX, fromY, toX, toY, length, width, odds, seen, a, b, pixels });
   });
   return candidates.sort((p, q) => q.odds - p.odds || p.length - q.length);
 }
 
-/** Log-odds of a single proposal. */
-export function judgeProposal(drawing: Drawing, proposal: Proposal): number {
-  return oddsOf(local(), gatherEvidence(drawing, [proposal]), 0);
+/** Log-odds of proposals, whose ends are no ends of strokes, each as if it were alone. */
+export function judgeProposals(
+  drawing: Drawing,
+  proposals: readonly Proposal[],
+  tick?: Tick,
+): number[] {
+  const rows = gatherEvidence(drawing, proposals, tick);
+  return proposals.map((_, k) => oddsOf(local(), rows, k * EVIDENCE.length));
 }
 
 /** Log-odds that a pair of regions is to stay apart. */

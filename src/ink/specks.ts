@@ -9,14 +9,14 @@ import { componentAreas, connectRuns } from '../runs/union.ts';
 /** What `removeSpecks` and `fillPinholes` take. */
 export interface SmallPartOptions {
   /** Parts of so many pixels, a whole number >= 0, and smaller ones go. @default 8 */
-  maxArea?: number;
+  readonly maxArea?: number | undefined;
   /**
    * Which pixels make one part: those that share an edge, or corners too.
    * @default 8 for the ink of `removeSpecks`, 4 for the paper of `fillPinholes`
    */
-  connectivity?: Connectivity;
+  readonly connectivity?: Connectivity | undefined;
   /** A Uint8 raster `[w, h]` to write into. */
-  out?: RasterView<Uint8Array>;
+  readonly out?: RasterView<Uint8Array> | undefined;
 }
 
 /**

@@ -1,6 +1,7 @@
 export { type ApplyVariantsOptions, applyVariants, type SheetVariant } from './apply-variants.ts';
 export { type CompactPaletteOptions, compactPalette } from './compact-palette.ts';
 export { diffFlats, type FlatsDiff, type RegionChange, type SwatchChange } from './diff-flats.ts';
+export type { CheckException } from './exceptions.ts';
 export { type FindLookalikesOptions, findLookalikes, type Lookalike } from './find-lookalikes.ts';
 export { indexFlats } from './index-flats.ts';
 export { mergeSwatches } from './merge-swatches.ts';

@@ -18,7 +18,7 @@ export interface Flats {
   /** `palette[0]` is `bare`: nothing laid yet, painted and written with alpha 0. */
   readonly palette: readonly Swatch[];
   /** Name of the swatch of what lies outside the figure. */
-  readonly ground?: string;
+  readonly ground?: string | undefined;
 }
 
 /** Flats as an argument: any raster form of the indices, such as what structured clone leaves. */

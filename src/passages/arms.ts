@@ -1,3 +1,4 @@
+import type { Tick } from '../raster/progress.ts';
 import { ARMS, type Ascent } from './ascent.ts';
 import type { Levels } from './levels.ts';
 
@@ -17,13 +18,14 @@ export interface Crossings {
  * level; only these are looked at here. O(forks + flat cells + crossings · log); 8 bytes per
  * crossing while sorted.
  */
-export function findCrossings(levels: Levels, ascent: Ascent): Crossings {
+export function findCrossings(levels: Levels, ascent: Ascent, tick?: Tick): Crossings {
   const { level, stride } = levels;
   const { toward, flat, forks } = ascent;
   const keys = new Keys(levels, toward);
   for (let i = 0; i < forks.length; i++) keys.add(forks[i]!);
   const behind = [1, stride - 1, stride, stride + 1];
   for (let n = 0; n < flat.length; n++) {
+    if (n % MANY === 0) tick?.((0.8 * n) / flat.length);
     const p = flat[n]!;
     keys.add(p);
     for (let k = 0; k < 4; k++) {
@@ -33,6 +35,9 @@ export function findCrossings(levels: Levels, ascent: Ascent): Crossings {
   }
   return unpack(keys.sorted(), level.length, flat);
 }
+
+/** Flat cells between two ticks, about 10 ms of work. */
+const MANY = 1 << 17;
 
 /** Crossings as numbers that sort by the flood; a cell may be added more than once. */
 class Keys {

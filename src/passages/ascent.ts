@@ -1,5 +1,5 @@
 import { IntList } from '../raster/int-list.ts';
-import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Levels } from './levels.ts';
 
 /**
@@ -58,7 +58,7 @@ export function ascend({ level, stride, width, height }: Levels, tick?: Tick): A
   const forks = new IntList();
   const steps = Int32Array.of(stride, 1, -1, -stride);
   for (let y = 0; y < height; y++) {
-    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
+    if (tick !== undefined && y % TICK_ROWS === 0) tick((0.7 * y) / height);
     const from = (y + 1) * stride;
     let upLeft = 0;
     let up = level[from - stride]!;
@@ -104,8 +104,12 @@ export function ascend({ level, stride, width, height }: Levels, tick?: Tick): A
       down = downRight;
     }
   }
-  return { toward, ...spread(level, stride, toward, flats), forks: forks.trimmed() };
+  const flat = spread(level, stride, toward, flats, partOf(tick, 0.7, 1));
+  return { toward, ...flat, forks: forks.trimmed() };
 }
+
+/** Flat cells between two ticks, about 10 ms of work. */
+const MANY = 1 << 17;
 
 /** Orders the flat cells; until one has its place, it has the number of all of them. */
 function spread(
@@ -113,6 +117,7 @@ function spread(
   stride: number,
   toward: Int32Array,
   { data: flats, length }: IntList,
+  tick: Tick | undefined,
 ): { flat: Int32Array; flatFrom: Int32Array } {
   const flat = new Int32Array(length);
   const flatFrom = new Int32Array(length);
@@ -121,6 +126,7 @@ function spread(
   const steps = [-stride, -1, 1, stride];
   let tail = 0;
   for (let i = 0; i < length; i++) {
+    if (i % MANY === 0) tick?.((0.5 * i) / length);
     const p = flats[i]!;
     for (let k = 0; k < 4; k++) {
       const q = p + steps[k]!;
@@ -134,6 +140,7 @@ function spread(
   let head = 0;
   for (let i = 0; ; i++) {
     while (head < tail) {
+      if (head % MANY === 0) tick?.(0.5 + (0.5 * head) / length);
       const p = flat[head++]!;
       for (let k = 0; k < 4; k++) {
         const q = p + steps[k]!;

@@ -45,13 +45,14 @@ export interface Meetings {
 export function floodPaper(levels: Levels, tick?: Tick): Flood {
   const ascent = ascend(levels, partOf(tick, 0, 0.6));
   tick?.(0.6);
-  const { cell, arms } = findCrossings(levels, ascent);
+  const { cell, arms } = findCrossings(levels, ascent, partOf(tick, 0.6, 0.7));
   tick?.(0.7);
-  const { basin, count, peak } = numberBasins(levels, ascent, partOf(tick, 0.7, 1));
+  const { basin, count, peak } = numberBasins(levels, ascent, partOf(tick, 0.7, 0.9));
   const { stride } = levels;
   const steps = [-stride, 1, stride, -1];
   const joins = new Joins(peak);
   for (let i = 0; i < cell.length; i++) {
+    if (i % MANY === 0) tick?.(0.9 + (0.1 * i) / cell.length);
     const p = cell[i]!;
     let first = 0;
     while (((arms[i]! >> first) & 1) === 0) first++;
@@ -62,6 +63,9 @@ export function floodPaper(levels: Levels, tick?: Tick): Flood {
   }
   return { basins: basin, count, meetings: joins.meetings() };
 }
+
+/** Crossings between two ticks, about 10 ms of work. */
+const MANY = 1 << 16;
 
 /** What has been joined so far. */
 class Joins {

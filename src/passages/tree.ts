@@ -14,9 +14,9 @@ export interface PartitionOptions {
    * How far the paper must open on both sides of a gap, in half widths of the gap, from the middle
    * of its ink; 1.25 or more. @default 2.6
    */
-  ratio?: number;
+  readonly ratio?: number | undefined;
   /** An Int32 raster of the ink's shape to write into. */
-  out?: RasterView<Int32Array>;
+  readonly out?: RasterView<Int32Array> | undefined;
 }
 
 /** Narrow places of the paper, the narrowest first; one column per property. */

@@ -1,3 +1,4 @@
+import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { type Levels, radiusOf } from './levels.ts';
 import { LEAST_RATIO } from './list.ts';
 
@@ -18,6 +19,7 @@ export function widestWay(
   { level, stride }: Levels,
   from: number,
   to: number,
+  tick?: Tick,
 ): number[] | undefined {
   const step = steps(stride);
   if (level[from] === 0 || level[to] === 0) return undefined;
@@ -30,12 +32,14 @@ export function widestWay(
   top[highest] = from;
   below[from] = -1;
   back[from] = 5;
+  let passed = 0;
   while (highest > 0) {
     const cell = top[highest]!;
     if (cell < 0) {
       highest--;
       continue;
     }
+    if (++passed % TICK_PIXELS === 0) tick?.(passed / level.length);
     if (cell === to) return trace(back, step, from, to);
     top[highest] = below[cell]!;
     for (let k = 0; k < 4; k++) {

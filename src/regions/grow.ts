@@ -15,7 +15,7 @@ import type {
   RasterData,
   RasterView,
 } from '../raster/types.ts';
-import { packMask } from '../runs/pack.ts';
+import { checkMaskValues } from '../runs/mask-values.ts';
 import { floodRidges } from './ridge.ts';
 
 export interface GrowOptions {
@@ -64,7 +64,7 @@ export function growUnderInk(labels: LabelsLike, ink: MaskLike, options?: GrowOp
   const from = labelsArgument(labels, 'labels');
   const under = maskArgument(ink, 'ink');
   checkSameSize(from, 'labels', under, 'ink');
-  packMask(under, 'ink');
+  checkMaskValues(under, 'ink');
   const { width, height } = from;
   const inputs: RasterData[] = [labels.data, ink.data];
   let tone: Uint8Array | undefined;

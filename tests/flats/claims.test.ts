@@ -93,6 +93,24 @@ describe("unnamed: 'claim'", () => {
     expect(laid.report.claimed.every(({ at }) => at[0] > 10 && at[0] < 220)).toBe(true);
   });
 
+  it('lists what the ground takes across a less certain border than any named region', () => {
+    const ink = erase(
+      rooms([
+        [0, 0],
+        [0, 0],
+        [30, 36],
+      ]),
+      6,
+      [220, 24, 220, 56],
+    );
+    const laid = layFlats({ ink }, { plan: plan([point(2)]), unnamed: 'claim' });
+    expect(swatchAt(laid, CENTERS[3]!)).toBe('ground');
+    const [claimed] = laid.report.claimed;
+    expect(claimed).toMatchObject({ region: laid.labels.get(2, 2), swatch: 'ground' });
+    expect(claimed!.probability).toBeGreaterThan(0.5);
+    expect(swatchAt(laid, claimed!.at)).toBe('ground');
+  });
+
   it('keeps points of different swatches apart where a bridge is likely enough, else says so', () => {
     const ink = rooms(GAPS);
     const laid = layFlats(

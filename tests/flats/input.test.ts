@@ -291,6 +291,25 @@ describe('layFlats, signal', () => {
     };
     expect(count(plan)).toBeGreaterThan(count({ ...plan, marks: [] }) + 3);
   });
+
+  it('is looked at while the leaks of a conflict are sought', () => {
+    const palette = ['sky', 'sea'].map((name, i) => ({ name, color: `#cfe0e${i}` }));
+    const marks = palette.map(({ name }) => ({ point: [0, 0], swatch: name }) as const);
+    const reason = new Error('the pilot went ashore');
+    const controller = new AbortController();
+    let calls = 0;
+    const options: LayFlatsOptions = {
+      plan: { version: 1, size: [SIZE, SIZE], palette, marks },
+      signal: controller.signal,
+      onProgress({ stage, done }) {
+        if (stage !== 'flats' || done < 0.95 || done === 1) return;
+        calls++;
+        controller.abort(reason);
+      },
+    };
+    expect(() => layFlats(rgba, options)).toThrow(reason);
+    expect(calls).toBe(1);
+  });
 });
 
 describe('layFlats, errors', () => {

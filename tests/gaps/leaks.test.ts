@@ -58,6 +58,16 @@ describe('leaksBetween', () => {
     );
   });
 
+  it('takes the nearest paper for a point on ink, ties to the first row by row', () => {
+    // (15, 10) and (11, 12) are both 5 pixels from the middle; two rooms lie above the first.
+    const ink = raster(new Uint8Array(31 * 31).fill(1), [31, 31]);
+    for (let y = 1; y <= 10; y++) ink.set(15, y, 0);
+    for (const y of [1, 2, 3, 7, 8, 9]) for (let x = 13; x < 18; x++) ink.set(x, y, 0);
+    for (let x = 1; x <= 11; x++) ink.set(x, 12, 0);
+    const leaks = leaksBetween(ink, [15.5, 15.5], [15.5, 2.5]);
+    expect(leaks.map(({ at, width }) => ({ at, width }))).toEqual([{ at: [15.5, 5.5], width: 1 }]);
+  });
+
   it('finds the same widths in all symmetries', () => {
     const marks = [LEFT, RIGHT].map(([x, y]) => {
       const mark = page(160, 60);

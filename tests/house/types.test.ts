@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import {
+  checkFlats,
+  defineCheck,
+  draftPlan,
   type Flats,
   type FloodOptions,
   fillPolygon,
@@ -12,11 +15,14 @@ import {
   measureRegions,
   type Pixels,
   paintFlats,
+  passageTree,
   raster,
   rasterizePolygon,
   readPng,
   recolor,
   regionAdjacency,
+  removeSpecks,
+  type SmallPartOptions,
   selectSwatch,
   thresholdInk,
   writeFlats,
@@ -80,5 +86,15 @@ describe('arguments', () => {
     expect(rasterizePolygon([], [4, 1], { rule: undefined, out: undefined }).size).toBe(4);
     const plain = { ...flats, ground: undefined };
     expect(paintFlats(plain, { transparentGround: undefined }).size).toBe(16);
+    const specks: SmallPartOptions = { maxArea: undefined, connectivity: undefined };
+    // @ts-expect-error options are read only
+    specks.out = undefined;
+    const ink = raster(new Uint8Array(4), [4, 1]);
+    expect(removeSpecks(ink, specks).size).toBe(4);
+    const tree = passageTree(ink);
+    expect(tree.partition(0, { ratio: undefined, out: undefined }).size).toBe(4);
+    expect(draftPlan(layFlats({ ink }), { reference: undefined }).marks).toHaveLength(1);
+    const row = defineCheck('row', () => [{ message: 'a row', at: [0.5, 0.5], spans: undefined }]);
+    expect(checkFlats(flats, { checks: [row] })).toHaveLength(1);
   });
 });

@@ -156,3 +156,15 @@ describe('loopsRoundInk', () => {
     );
   });
 });
+
+describe('floodPaper, progress', () => {
+  it('ticks over flat paper as over any other, and forward only', () => {
+    const seen: number[] = [];
+    floodPaper(measureLevels(new Uint8Array(1000 * 1000), 1000, 1000), (done) => seen.push(done));
+    for (let i = 1; i < seen.length; i++) expect(seen[i]).toBeGreaterThanOrEqual(seen[i - 1]!);
+    expect(seen.at(-1)).toBeLessThanOrEqual(1);
+    const rows = seen.filter((done) => done < 0.42).length;
+    const flat = seen.filter((done) => done >= 0.42 && done < 0.6).length;
+    expect(flat).toBeGreaterThanOrEqual(Math.min(rows, 12));
+  });
+});
