@@ -1,3 +1,4 @@
+import type { CheckException } from '../palette/exceptions.ts';
 import type { FlatsLike, Swatch } from '../palette/types.ts';
 import { checkSameSize, coverageArgument, maskArgument } from '../raster/arguments.ts';
 import { checkCallback, checkOneOf } from '../raster/checks.ts';
@@ -18,7 +19,6 @@ import type { CheckName } from './built-in.ts';
 import { type CheckSettings, type ChosenCheck, chooseChecks } from './choose-checks.ts';
 import { SheetContext } from './context.ts';
 import type { CheckNeed, FlatsCheck, FoundPlace } from './define-check.ts';
-import type { CheckException } from './exceptions.ts';
 import { type Finding, SEVERITIES } from './finding.ts';
 import { measureSpans, wholePicture } from './places.ts';
 import { type ReadSheet, readSheet } from './read-sheet.ts';
