@@ -23,9 +23,9 @@ export interface PartitionOptions {
 export interface Passages {
   /** Number of passages. */
   readonly length: number;
-  /** Two per passage, `[x, y]`: the paper pixel in the middle. */
+  /** Two per passage, x and y of a whole pixel, not of its center: the paper pixel in the middle. */
   readonly at: Int32Array;
-  /** Two per passage, `[x, y]`: the ink pixels on its two sides. */
+  /** The ink pixels on its two sides, likewise. */
   readonly from: Int32Array;
   readonly to: Int32Array;
   /** Clear paper between those, in pixels: their distance less 1. */

@@ -7,7 +7,7 @@ import {
   type Neighbors,
   rgbOf,
 } from '../../src/palette/placeholders.ts';
-import { scatter } from '../../src/palette/scatter.ts';
+import { scatter } from '../../src/raster/scatter.ts';
 import { samples } from '../../src/palette/shades.ts';
 import { seeded } from '../support/random.ts';
 
