@@ -21,7 +21,7 @@ export interface PartitionOptions {
 
 /** Narrow places of the paper, the narrowest first; one column per property. */
 export interface Passages {
-  /** Number of passages. */
+  /** Length of each column: the number of passages. */
   readonly length: number;
   /** Two per passage, x and y of a whole pixel, not of its center: the paper pixel in the middle. */
   readonly at: Int32Array;
