@@ -4,7 +4,7 @@ import { PairIndex } from '../runs/pair-index.ts';
 import { numberRoots, unite } from '../runs/union.ts';
 import { MOST_PLACES } from './places.ts';
 
-/** Pixel edges between two areas that hang together by their corners. */
+/** Pixel edges between two areas, those that touch by a corner counted as one. */
 export interface EdgePlace {
   /** The values on both sides, ascending; more than two for what is left when there are too many. */
   readonly values: readonly number[];

@@ -7,7 +7,7 @@ import { BARE, BARE_SWATCH, checkPalette } from '../palette/swatches.ts';
 import type { Flats, FlatsLike, Swatch } from '../palette/types.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
-
+import { sampleOffsets } from '../raster/samples.ts';
 import type { Dense, Mask, Owned, PixelData, PixelsLike } from '../raster/types.ts';
 
 /** A sheet as the checks read it. */
@@ -97,15 +97,13 @@ const CLEAR = 0;
 const MIXED = (128 << 24) >>> 0;
 
 /** Each pixel as `r | g << 8 | b << 16 | 255 << 24`, or CLEAR, or MIXED. */
-function wordsOf({ data, width, height, channels }: Dense<PixelData>): Uint32Array {
-  const unit = data instanceof Uint16Array ? 257 : 1;
-  const green = channels < 3 ? 0 : 1;
-  const blue = channels < 3 ? 0 : 2;
-  const hasAlpha = channels === 2 || channels === 4;
-  const full = 255 * unit;
+function wordsOf(pixels: Dense<PixelData>): Uint32Array {
+  const { data, width, height, channels } = pixels;
+  const { green, blue, alpha: alphaAt, wide, full } = sampleOffsets(pixels);
+  const unit = wide ? 257 : 1;
   const words = new Uint32Array(width * height);
   for (let i = 0, k = 0; i < words.length; i++, k += channels) {
-    const alpha = hasAlpha ? data[k + channels - 1]! : full;
+    const alpha = alphaAt < 0 ? full : data[k + alphaAt]!;
     if (alpha !== full) {
       words[i] = alpha === 0 ? CLEAR : MIXED;
       continue;

@@ -219,7 +219,7 @@ function studyOf(
 ): Study {
   if (study === undefined) return studyInk(ink, coverage, tick);
   if (!(study instanceof Study)) throw wrongKind('study', 'what studyGaps gives', study);
-  if (study.isOf(ink)) return study;
+  if (study.isOf(ink, tick)) return study;
   const [w, h] = study.size;
   const { width, height } = ink;
   if (w === width && h === height) {

@@ -1,6 +1,6 @@
 import { type Neighbors, placeholderColors } from '../palette/placeholders.ts';
-import { scatterPlace } from '../palette/scatter.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
+import { scatterPlace } from '../raster/scatter.ts';
 import { adjacencyOf } from '../regions/adjacency.ts';
 import type { InscribedDiscs } from '../regions/inscribed.ts';
 

@@ -1,4 +1,5 @@
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { GOLDEN } from '../raster/scatter.ts';
 
 /** Horizontal runs of equal words, row by row, and the colors that they have. */
 export interface ColorRuns {
@@ -133,9 +134,6 @@ export function someBlends(
   }
   return Int32Array.from(some);
 }
-
-/** 2³² over the golden ratio, the multiplier of Fibonacci hashing (Knuth, TAOCP 3, section 6.4). */
-const GOLDEN = 0x9e3779b1;
 
 /** Numbers colors 0, 1, 2, … in the order they come and counts their pixels; open addressing. */
 class ColorTable {

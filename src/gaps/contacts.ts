@@ -5,7 +5,7 @@ import { paperDistance, widthOf } from '../strokes/stroke-width.ts';
 export interface Contact {
   /** Width of the stroke behind it, in pixels. */
   readonly width: number;
-  /** Share of the disk of one such width that ink fills which hangs together with the contact. */
+  /** Share of the disk of one such width that ink fills which is connected with the contact. */
   readonly near: number;
   /** The same for two and a half widths. */
   readonly far: number;

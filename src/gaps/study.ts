@@ -1,6 +1,6 @@
 import { checkSameSize, coverageArgument, maskArgument } from '../raster/arguments.ts';
-import { checkOptions } from '../raster/checks.ts';
-import { partOf, type Tick } from '../raster/progress.ts';
+import { checkCallback, checkOptions } from '../raster/checks.ts';
+import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { CoverageLike, Dense, Mask, MaskLike, Point } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
@@ -175,14 +175,20 @@ export class Study implements GapStudy {
   }
 
   /** Whether the study is of this very ink. O(pixels). */
-  isOf({ data, width, height }: Dense<Uint8Array>): boolean {
+  isOf({ data, width, height }: Dense<Uint8Array>, tick?: Tick): boolean {
     const { ink } = this;
     if (ink.width !== width || ink.height !== height) return false;
-    return ink.data.every((value, p) => value === data[p]);
+    const own = ink.data;
+    for (let p = 0; p < own.length; p++) {
+      if (p % TICK_PIXELS === 0) tick?.(p / own.length);
+      if (own[p] !== data[p]) return false;
+    }
+    return true;
   }
 
   seal(options?: SealOptions, tick?: Tick): Sealed {
     const rule = checkSealOptions(options, this.ink, 'seal');
+    checkCallback(tick, 'tick');
     const { sealed, bridges } = this.decide(
       { ...rule, claim: false, groundMarked: false, kept: [] },
       tick,

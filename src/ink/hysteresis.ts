@@ -18,7 +18,10 @@ interface HysteresisOptions extends FixedOptions {
   readonly weak?: number | undefined;
 }
 
-/** Ink is coverage above `weak` where it is 8-connected to coverage above `level`. */
+/**
+ * A high and a low threshold (hysteresis thresholding): ink is coverage above `weak` where
+ * it is 8-connected to coverage above `level`.
+ */
 export interface HysteresisChoice {
   readonly method: 'hysteresis';
   readonly level: number;

@@ -1,6 +1,8 @@
 import { formatColor } from '../color/hex.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
 import { raster } from '../raster/raster.ts';
+import { sampleOffsets } from '../raster/samples.ts';
+import { GOLDEN } from '../raster/scatter.ts';
 import type { Dense, Owned, PixelData, PixelsLike } from '../raster/types.ts';
 import { BARE_SWATCH, MAX_SWATCHES } from './swatches.ts';
 import type { Flats, Swatch } from './types.ts';
@@ -43,11 +45,7 @@ function indexColors(dense: Dense<PixelData>): {
   palette: Swatch[];
 } {
   const { data, width, height, channels } = dense;
-  const deep = data instanceof Uint16Array;
-  const full = deep ? 65_535 : 255;
-  const green = channels >= 3 ? 1 : 0;
-  const blue = channels >= 3 ? 2 : 0;
-  const hasAlpha = channels === 2 || channels === 4;
+  const { green, blue, alpha: alphaAt, wide, full } = sampleOffsets(dense);
   const indices = new Uint16Array(width * height);
   const palette: Swatch[] = [BARE_SWATCH];
   const keys = new Int32Array(1 << SLOT_BITS).fill(-1);
@@ -61,7 +59,7 @@ function indexColors(dense: Dense<PixelData>): {
     const ri = data[p]!;
     const gi = data[p + green]!;
     const bi = data[p + blue]!;
-    const ai = hasAlpha ? data[p + channels - 1]! : full;
+    const ai = alphaAt < 0 ? full : data[p + alphaAt]!;
     if (ri === r && gi === g && bi === b && ai === alpha) {
       indices[i] = index;
       continue;
@@ -75,8 +73,8 @@ function indexColors(dense: Dense<PixelData>): {
       index = 0;
       continue;
     }
-    const key = deep ? narrow(r, g, b, i, width) : (r << 16) | (g << 8) | b;
-    let slot = Math.imul(key, 0x9e3779b1) >>> (32 - SLOT_BITS);
+    const key = wide ? narrow(r, g, b, i, width) : (r << 16) | (g << 8) | b;
+    let slot = Math.imul(key, GOLDEN) >>> (32 - SLOT_BITS);
     while (keys[slot] !== key && keys[slot] !== -1) slot = (slot + 1) & ((1 << SLOT_BITS) - 1);
     if (keys[slot] === -1) {
       if (palette.length === MAX_SWATCHES) throw tooMany(i, width);

@@ -2,7 +2,7 @@ import { ciede2000 } from '../color/color-difference.ts';
 import { parseColor } from '../color/hex.ts';
 import { type Lab, labOfRgb } from '../color/lab.ts';
 import type { Tick } from '../raster/progress.ts';
-import { scatter } from './scatter.ts';
+import { scatter } from '../raster/scatter.ts';
 import { samples, shadeOf, takeShades } from './shades.ts';
 
 /**

@@ -1,6 +1,6 @@
 import { ciede2000 } from '../color/color-difference.ts';
 import { labOfRgb } from '../color/lab.ts';
-import { scatter } from './scatter.ts';
+import { GOLDEN, scatter } from '../raster/scatter.ts';
 
 /** Farthest that a sample of a shade is from its base's, and that the shade looks, in CIEDE2000. */
 const REACH = 9;
@@ -19,7 +19,7 @@ export function shadeOf(base: number, seed: number, taken: Set<number>): number 
   const center = labOfRgb(r0, g0, b0);
   const side = 2 * REACH + 1;
   for (let t = 0; t < TRIES; t++) {
-    let bits = scatter(seed ^ Math.imul(t + 1, 0x9e3779b1));
+    let bits = scatter(seed ^ Math.imul(t + 1, GOLDEN));
     const r = r0 - REACH + (bits % side);
     bits = Math.floor(bits / side);
     const g = g0 - REACH + (bits % side);

@@ -1,4 +1,4 @@
-import type { Tick } from '../raster/progress.ts';
+import { TICK_STEPS, type Tick } from '../raster/progress.ts';
 import { ARMS, type Ascent } from './ascent.ts';
 import type { Levels } from './levels.ts';
 
@@ -25,7 +25,7 @@ export function findCrossings(levels: Levels, ascent: Ascent, tick?: Tick): Cros
   for (let i = 0; i < forks.length; i++) keys.add(forks[i]!);
   const behind = [1, stride - 1, stride, stride + 1];
   for (let n = 0; n < flat.length; n++) {
-    if (n % MANY === 0) tick?.((0.8 * n) / flat.length);
+    if (n % TICK_STEPS === 0) tick?.((0.8 * n) / flat.length);
     const p = flat[n]!;
     keys.add(p);
     for (let k = 0; k < 4; k++) {
@@ -35,9 +35,6 @@ export function findCrossings(levels: Levels, ascent: Ascent, tick?: Tick): Cros
   }
   return unpack(keys.sorted(), level.length, flat);
 }
-
-/** Flat cells between two ticks, about 10 ms of work. */
-const MANY = 1 << 17;
 
 /** Crossings as numbers that sort by the flood; a cell may be added more than once. */
 class Keys {

@@ -1,5 +1,5 @@
 import { IntList } from '../raster/int-list.ts';
-import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { partOf, TICK_ROWS, TICK_STEPS, type Tick } from '../raster/progress.ts';
 import type { Levels } from './levels.ts';
 
 /**
@@ -108,9 +108,6 @@ export function ascend({ level, stride, width, height }: Levels, tick?: Tick): A
   return { toward, ...flat, forks: forks.trimmed() };
 }
 
-/** Flat cells between two ticks, about 10 ms of work. */
-const MANY = 1 << 17;
-
 /** Orders the flat cells; until one has its place, it has the number of all of them. */
 function spread(
   level: Uint16Array,
@@ -126,7 +123,7 @@ function spread(
   const steps = [-stride, -1, 1, stride];
   let tail = 0;
   for (let i = 0; i < length; i++) {
-    if (i % MANY === 0) tick?.((0.5 * i) / length);
+    if (i % TICK_STEPS === 0) tick?.((0.5 * i) / length);
     const p = flats[i]!;
     for (let k = 0; k < 4; k++) {
       const q = p + steps[k]!;
@@ -140,7 +137,7 @@ function spread(
   let head = 0;
   for (let i = 0; ; i++) {
     while (head < tail) {
-      if (head % MANY === 0) tick?.(0.5 + (0.5 * head) / length);
+      if (head % TICK_STEPS === 0) tick?.(0.5 + (0.5 * head) / length);
       const p = flat[head++]!;
       for (let k = 0; k < 4; k++) {
         const q = p + steps[k]!;

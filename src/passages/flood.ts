@@ -1,5 +1,5 @@
 import { IntList } from '../raster/int-list.ts';
-import { partOf, type Tick } from '../raster/progress.ts';
+import { partOf, TICK_STEPS, type Tick } from '../raster/progress.ts';
 import { findRoot } from '../runs/union.ts';
 import { findCrossings } from './arms.ts';
 import { ascend } from './ascent.ts';
@@ -52,7 +52,7 @@ export function floodPaper(levels: Levels, tick?: Tick): Flood {
   const steps = [-stride, 1, stride, -1];
   const joins = new Joins(peak);
   for (let i = 0; i < cell.length; i++) {
-    if (i % MANY === 0) tick?.(0.9 + (0.1 * i) / cell.length);
+    if (i % TICK_STEPS === 0) tick?.(0.9 + (0.1 * i) / cell.length);
     const p = cell[i]!;
     let first = 0;
     while (((arms[i]! >> first) & 1) === 0) first++;
@@ -63,9 +63,6 @@ export function floodPaper(levels: Levels, tick?: Tick): Flood {
   }
   return { basins: basin, count, meetings: joins.meetings() };
 }
-
-/** Crossings between two ticks, about 10 ms of work. */
-const MANY = 1 << 16;
 
 /** What has been joined so far. */
 class Joins {

@@ -21,11 +21,11 @@ export interface PartitionOptions {
 
 /** Narrow places of the paper, the narrowest first; one column per property. */
 export interface Passages {
-  /** Number of passages. */
+  /** Length of each column: the number of passages. */
   readonly length: number;
-  /** Two per passage, `[x, y]`: the paper pixel in the middle. */
+  /** Two per passage, x and y of a whole pixel, not of its center: the paper pixel in the middle. */
   readonly at: Int32Array;
-  /** Two per passage, `[x, y]`: the ink pixels on its two sides. */
+  /** The ink pixels on its two sides, likewise. */
   readonly from: Int32Array;
   readonly to: Int32Array;
   /** Clear paper between those, in pixels: their distance less 1. */

@@ -39,7 +39,7 @@ export function decodeSamples(png: PngFile): Samples {
   return samples;
 }
 
-/** In a call of its own, so that the inflated picture is free before fast-png makes its copies. */
+/** A function by itself, so that the inflated picture is free before fast-png makes its copies. */
 function wholeFile(png: PngFile): Uint8Array {
   return storedPng(png.header, inflatePicture(png));
 }

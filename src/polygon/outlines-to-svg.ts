@@ -9,6 +9,7 @@ import {
   checkString,
 } from '../raster/checks.ts';
 import { escapeText } from '../raster/escape-text.ts';
+import { GOLDEN, MURMUR, MURMUR_TOO } from '../raster/scatter.ts';
 import type { Outline } from './outline.ts';
 import { checkRings } from './rings-argument.ts';
 
@@ -79,11 +80,11 @@ export function ringData(ring: Outline['rings'][number]): string {
   return `${data}z`;
 }
 
-/** A color for a label: multiples of odd constants, so that labels in a row differ much. */
+/** A color for a label: multiples of odd constants of hashing, so that labels in a row differ much. */
 function colorOf(label: number): string {
   const channel = (factor: number): string =>
     (72 + ((Math.imul(label, factor) >>> 24) * 160) / 255).toFixed(0).padStart(3, '0');
-  const hex = [0x9e3779b1, 0x85ebca6b, 0xc2b2ae35].map((factor) =>
+  const hex = [GOLDEN, MURMUR, MURMUR_TOO].map((factor) =>
     Number(channel(factor)).toString(16).padStart(2, '0'),
   );
   return `#${hex.join('')}`;

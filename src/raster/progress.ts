@@ -11,3 +11,6 @@ export const TICK_ROWS = 64;
 
 /** The same for kernels that do not go by rows. */
 export const TICK_PIXELS: number = 1 << 19;
+
+/** And for those whose steps jump about in memory: at most about 10 ms of work. */
+export const TICK_STEPS: number = 1 << 16;

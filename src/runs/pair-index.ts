@@ -1,3 +1,5 @@
+import { GOLDEN, MURMUR } from '../raster/scatter.ts';
+
 /** Numbers pairs of ids 0, 1, 2, … in the order they come and counts them; open addressing. */
 export class PairIndex {
   first: Int32Array = new Int32Array(32);
@@ -29,7 +31,7 @@ export class PairIndex {
   private slotOf(a: number, b: number): number {
     const { slots, first, second } = this;
     const mask = slots.length - 1;
-    let slot = Math.imul(a, 0x9e3779b1) ^ Math.imul(b, 0x85ebca6b);
+    let slot = Math.imul(a, GOLDEN) ^ Math.imul(b, MURMUR);
     slot = (slot ^ (slot >>> 15)) & mask;
     for (;;) {
       const known = slots[slot]!;

@@ -5,7 +5,7 @@ import type { Mask, MaskLike } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
 
 /**
- * Thins ink to lines one pixel wide that run near its middle: the skeleton.
+ * Thins ink to lines one pixel wide that run near its middle: the skeleton (skeletonize).
  *
  * ```text
  * ink                  skeleton
@@ -25,8 +25,9 @@ import { type Packed, packMask } from '../runs/pack.ts';
  * parallel thinning algorithms", Information and Control 29, 286-291; simple by the crossing number
  * of Yokoi, Toriwaki, Fukumura 1975, "An analysis of topological properties of digitized binary
  * pictures using local features"). Unlike there, only pixels beside the last layer are visited, so
- * the time is O(pixels) however wide the ink is; and 32 pixels of a packed row are judged at once. A stroke of even width has two middles; the peeling
- * order decides for one, so a turned mask may give a skeleton that lies one pixel aside.
+ * the time is O(pixels) however wide the ink is; and 32 pixels of a packed row are judged at once.
+ * A stroke of even width has two middles; the peeling order decides for one, so a turned mask may
+ * give a skeleton that lies one pixel aside.
  *
  * Memory: 2 bytes per pixel, of which the result keeps 1.
  *

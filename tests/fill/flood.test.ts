@@ -66,7 +66,7 @@ describe('floodRegion', () => {
     2 1 2 1
     1 2 1 1`);
 
-  it('takes what hangs together by 4 or 8 neighbors', () => {
+  it('takes what is connected by 4 or 8 neighbors', () => {
     const four = floodRegion(image, [0.5, 0.5]);
     expect(grid(four.mask)).toBe(
       literal(`

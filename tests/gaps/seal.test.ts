@@ -386,6 +386,9 @@ describe('sealGaps', () => {
     const ink = page(8, 6);
     const fails = (options: object) => expect(() => seal(ink, options as never));
     fails({ maxGap: -3 }).toThrow('maxGap must be a finite number of pixels >= 0, got -3');
+    expect(() => studyGaps(page(4, 4)).seal({}, 5 as never)).toThrow(
+      new TypeError('tick must be a function, got 5'),
+    );
     fails({ maxGap: 'far' }).toThrow(TypeError);
     fails({ caution: 2 }).toThrow('caution must be a finite number from 0 to 1, got 2');
     fails({ maxgap: 3 }).toThrow('sealGaps has no option "maxgap"; did you mean "maxGap"?');

@@ -7,8 +7,8 @@ import {
   type Neighbors,
   rgbOf,
 } from '../../src/palette/placeholders.ts';
-import { scatter } from '../../src/palette/scatter.ts';
 import { samples } from '../../src/palette/shades.ts';
+import { scatter } from '../../src/raster/scatter.ts';
 import { seeded } from '../support/random.ts';
 
 function neighborsOf(nodes: number, pairs: readonly (readonly [number, number])[]): Neighbors {
