@@ -43,6 +43,8 @@ export interface Agglomerated {
   readonly region: Int32Array;
   /** Per bridge the log-odds of the last pair that it lay between, the likelier of several. */
   readonly odds: Float64Array;
+  /** Per bridge 1 where it lies between regions of different marks. */
+  readonly apart: Uint8Array;
   readonly claims: readonly Claim[];
 }
 
@@ -75,6 +77,7 @@ export class Agglomeration {
   private readonly heap: PairHeap = new PairHeap();
   private readonly row: Float64Array = new Float64Array(SEPARATION.length);
   private readonly odds: Float64Array;
+  private readonly apart: Uint8Array;
   private readonly claims: Claim[] = [];
   private looked = 0;
 
@@ -83,6 +86,7 @@ export class Agglomeration {
     this.graph = new RegionGraph(task);
     this.marks = task.marks.slice();
     this.kept = task.kept?.slice() ?? new Uint8Array(task.faces.count + 1);
+    this.apart = new Uint8Array(task.bridges.length);
     this.odds = new Float64Array(task.bridges.length).fill(Number.NEGATIVE_INFINITY);
   }
 
@@ -102,8 +106,9 @@ export class Agglomeration {
       const likelier = Math.max(odds, this.row[SEEN.worstOdds]!);
       this.settle(pair, likelier);
       if (likelier < LEAST_FORCED) this.join(pair);
+      else for (const i of pair.borders) this.apart[this.task.borders[i]!.bridge] = 1;
     });
-    return { region: graph.regions(), odds: this.odds, claims: this.claims };
+    return { region: graph.regions(), odds: this.odds, apart: this.apart, claims: this.claims };
   }
 
   /** Takes pairs, least likely border first, as they are by then, until no changed one is left. */

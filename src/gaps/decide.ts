@@ -19,6 +19,8 @@ export interface Decision {
   readonly odds: number;
   /** Whether it is the likeliest of those that would close its gap. */
   readonly leads: boolean;
+  /** Whether only points that are to be apart ask for it. */
+  readonly forced: boolean;
 }
 
 export interface DecideRule {
@@ -74,7 +76,7 @@ export function decideTogether(
   }));
   const pixels = candidates.map((candidate) => candidate.pixels);
   const marks = markFaces(faces, map.count, rule.apart);
-  const { region, odds, claims } = agglomerate({
+  const { region, odds, apart, claims } = agglomerate({
     ...rule,
     faces: map,
     borders: findBorders(net, pixels, map.area, partOf(rule.tick, 0, 0.3)),
@@ -94,9 +96,12 @@ export function decideTogether(
     const leads = groups[k]! === leaders;
     if (leads) leaders++;
     const known = odds[k]! > Number.NEGATIVE_INFINITY ? odds[k]! : candidate.odds;
-    if (k < asked) return { drawn: true, reason: 'drawn', odds: CERTAIN, leads };
+    if (k < asked) {
+      return { drawn: true, reason: 'drawn', odds: CERTAIN, leads, forced: false };
+    }
     const unlikely = known < bias ? 'not likely enough' : 'another one closes it';
-    return { drawn: false, reason: opened[k] ? OPENED : unlikely, odds: known, leads };
+    const reason = opened[k] ? OPENED : unlikely;
+    return { drawn: false, reason, odds: known, leads, forced: apart[k] === 1 && known < bias };
   });
   rule.tick?.(0.9);
   openUnneeded(faces, decisions, bias);
@@ -149,7 +154,7 @@ function openUnneeded(faces: Faces, decisions: readonly Decision[], bias: number
     const mayBe = decision.reason !== OPENED && decision.odds >= Math.min(bias, LEAST_FORCED);
     decision.drawn = mayBe && faces.keepsApart(k);
     if (!decision.drawn) faces.open(k);
-    else decision.reason = decision.odds < bias ? 'drawn to keep points apart' : 'drawn';
+    else decision.reason = decision.forced ? 'drawn to keep points apart' : 'drawn';
   }
 }
 

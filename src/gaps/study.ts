@@ -266,7 +266,11 @@ export class Study implements GapStudy {
 /** Log-odds nearer to the cut than that are a close decision: probabilities of about 0.1 to 0.9. */
 const DOUBT = 2.2;
 
-function toBridge(candidate: Candidate, { drawn, reason, odds }: Decision, bias: number): Bridge {
+function toBridge(
+  candidate: Candidate,
+  { drawn, reason, odds, forced }: Decision,
+  bias: number,
+): Bridge {
   const { fromX, fromY, toX, toY, length, width, seen } = candidate;
   const decidedAnyway = reason === OPENED || odds === CERTAIN;
   return {
@@ -277,7 +281,7 @@ function toBridge(candidate: Candidate, { drawn, reason, odds }: Decision, bias:
     probability: probabilityOf(odds),
     drawn,
     doubtful: !decidedAnyway && Math.abs(odds - bias) < DOUBT,
-    forced: drawn && odds < bias,
+    forced: drawn && forced,
     why: `${seen}; ${reason}`,
   };
 }

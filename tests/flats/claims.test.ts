@@ -43,7 +43,7 @@ const swatchAt = ({ flats }: ReturnType<typeof layFlats>, [x, y]: Point): string
 const GAPS = [
   [36, 42],
   [30, 37],
-  [40, 47],
+  [28, 52],
 ] as const;
 
 describe("unnamed: 'claim'", () => {
@@ -98,7 +98,7 @@ describe("unnamed: 'claim'", () => {
       rooms([
         [0, 0],
         [0, 0],
-        [30, 36],
+        [31, 49],
       ]),
       6,
       [220, 24, 220, 56],

@@ -6,7 +6,6 @@ import { applyPlan } from '../../src/flats/apply-plan.ts';
 import { type LaidFlats, layFlats } from '../../src/flats/lay-flats.ts';
 import type { Mark } from '../../src/flats/marks/table.ts';
 import type { Plan } from '../../src/flats/plan.ts';
-import { studyGaps } from '../../src/gaps/study.ts';
 import { diffFlats } from '../../src/palette/diff-flats.ts';
 import type { Flats } from '../../src/palette/types.ts';
 import { regionAdjacency } from '../../src/regions/adjacency.ts';
@@ -15,7 +14,7 @@ import { drawings } from './drawings.ts';
 const SIZE = 192;
 const sheets = drawings(40, SIZE).map(({ name, pixels }) => {
   const laid = layFlats(pixels);
-  return { name, pixels, laid, study: studyGaps(laid.ink) };
+  return { name, pixels, laid, study: laid.study };
 });
 const many = sheets.filter(({ laid }) => laid.report.unnamed.length > 2);
 const SWATCH = { name: 'shell', color: '#d2603a' };

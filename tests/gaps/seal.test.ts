@@ -62,7 +62,7 @@ describe('sealGaps', () => {
     });
 
     // Detail strokes stop short of a contour like that too: at some angles the gap stays open.
-    (width === 2 ? it : it.fails)(`closes the gap of a T, strokes ${width} wide`, () => {
+    (width < 12 ? it : it.fails)(`closes the gap of a T, strokes ${width} wide`, () => {
       for (let k = 0; k < 16; k++) {
         const angle = (k * Math.PI) / 8 + 0.03;
         const [c, s] = [Math.cos(angle), Math.sin(angle)];
@@ -165,8 +165,7 @@ describe('sealGaps', () => {
     );
   });
 
-  // The longer gap is judged a little likelier: what lies behind both is not the same.
-  it.fails('draws the likeliest of several bridges that would keep points apart', () => {
+  it('draws the likeliest of several bridges that would keep points apart', () => {
     // Three rooms in a row, each wall with a gap; the first gap is the longer one.
     const ink = draw(
       page(160, 60),
