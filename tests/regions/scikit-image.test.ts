@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { variationOfInformation } from '../../src/measure/information.ts';
 import { adjustedRandIndex } from '../../src/measure/rand-index.ts';
+import { regionScores } from '../../src/measure/region-scores.ts';
 import { raster } from '../../src/raster/raster.ts';
 import type { Labels } from '../../src/raster/types.ts';
 import { growUnderInk } from '../../src/regions/grow.ts';
@@ -30,6 +31,7 @@ interface Reference {
     readonly found: readonly number[];
     readonly variation_of_information: readonly [number, number];
     readonly adapted_rand_error: readonly [number, number, number];
+    readonly region_scores: readonly [number, number, number];
   }[];
 }
 
@@ -75,6 +77,13 @@ describe.each(pairs)('scikit-image on two partitions', (pair) => {
     const { split, merge } = variationOfInformation(truth, found);
     expect(split).toBeCloseTo(pair.variation_of_information[0], 12);
     expect(merge).toBeCloseTo(pair.variation_of_information[1], 12);
+  });
+
+  it('counts the same regions as found, by contingency_table and linear_sum_assignment', () => {
+    const { precision, recall, f1 } = regionScores(truth, found, { iou: 0.55 });
+    [precision, recall, f1].forEach((score, k) => {
+      expect(score).toBeCloseTo(pair.region_scores[k]!, 12);
+    });
   });
 
   it('gives precision and recall from which the adjusted Rand index follows', () => {
