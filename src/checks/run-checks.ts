@@ -4,6 +4,7 @@ import { checkSameSize, coverageArgument, maskArgument } from '../raster/argumen
 import { checkCallback, checkOneOf } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
+import type { AbortSignalLike } from '../raster/stages.ts';
 import { checkSignal } from '../raster/stages.ts';
 import type {
   Coverage,
@@ -50,7 +51,7 @@ export interface CheckFlatsOptions {
   /** Called as the checks go on; what it throws ends the call and reaches the caller. */
   readonly onProgress?: ((progress: CheckProgress) => void) | undefined;
   /** Ends the call with its reason. */
-  readonly signal?: AbortSignal | undefined;
+  readonly signal?: AbortSignalLike | undefined;
 }
 
 /** What `runChecks` calls its arguments in errors. */

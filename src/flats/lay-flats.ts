@@ -9,6 +9,7 @@ import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
 import type { Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
+import type { AbortSignalLike } from '../raster/stages.ts';
 import { ticksOf } from '../raster/stages.ts';
 import type { Dense, Labels, Mask, PixelsLike } from '../raster/types.ts';
 import type { PlanReport } from './assign.ts';
@@ -41,7 +42,7 @@ export interface LayFlatsOptions extends LaySettings {
    */
   readonly onProgress?: ((progress: LayProgress) => void) | undefined;
   /** Looked at as often as `onProgress` is called: its reason is thrown. @default none */
-  readonly signal?: AbortSignal | undefined;
+  readonly signal?: AbortSignalLike | undefined;
 }
 
 export interface LayFlatsReport extends PlanReport {

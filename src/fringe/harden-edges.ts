@@ -6,6 +6,7 @@ import { pixelsArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
+import type { AbortSignalLike } from '../raster/stages.ts';
 import { ticksOf } from '../raster/stages.ts';
 import type { Owned, PixelsLike } from '../raster/types.ts';
 import { blendsOf, colorRuns } from './color-runs.ts';
@@ -54,7 +55,7 @@ export interface HardenEdgesOptions {
   /** Called at least every 50 ms. What it throws ends the call and reaches the caller. */
   readonly onProgress?: ((progress: HardenEdgesProgress) => void) | undefined;
   /** Ends the call, which throws the signal's reason, within 50 ms of its being aborted. */
-  readonly signal?: AbortSignal | undefined;
+  readonly signal?: AbortSignalLike | undefined;
 }
 
 /** A color with an area that was taken for noise on a near one. */

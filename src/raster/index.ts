@@ -1,4 +1,5 @@
 export { raster } from './raster.ts';
+export type { AbortSignalLike } from './stages.ts';
 export type {
   Bounds,
   Connectivity,
