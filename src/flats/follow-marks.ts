@@ -62,7 +62,7 @@ export function gapNotes(
 /** Marks between two ticks, of those that take no time by themselves. */
 const TICK_MARKS = 64;
 
-/** Lets the marks that lie in the picture act, in order. */
+/** Lets the marks that act do so, in order. */
 export function followMarks(
   marks: readonly Mark[],
   acts: readonly boolean[],

@@ -40,8 +40,10 @@ export function layRegions(
 ): { flats: Flats; report: PlanReport } {
   const palette = [BARE_SWATCH, ...(plan?.palette ?? [])];
   const regions = new RegionMap(labels, [width, height], count, border, ink);
+  const marks = plan?.marks ?? [];
+  const acts = placed.acts.map((act, i) => act && !(gapsDecided && typeOf(marks[i]!).ofGap));
   const before =
-    unnamed !== 'shared' && (plan?.marks ?? []).some((mark) => typeOf(mark).reshapes)
+    unnamed !== 'shared' && marks.some((mark, i) => acts[i] && typeOf(mark).reshapes)
       ? placeRegions(
           { labels, width, height, areas: areasOf(labels, count), border, ink },
           palette.slice(1),
@@ -49,8 +51,8 @@ export function layRegions(
           partOf(tick, 0, 0.1),
         )
       : undefined;
-  const acting = new Acting(regions, palette, ink, gapsDecided);
-  followMarks(plan?.marks ?? [], placed.acts, acting, partOf(tick, 0.1, 0.4));
+  const acting = new Acting(regions, palette, ink);
+  followMarks(marks, acts, acting, partOf(tick, 0.1, 0.4));
   const marked = regions.finish();
   const outer = regions.changed
     ? intersection(marked.border, borderRegions(labels, width, height, ink))

@@ -1,5 +1,5 @@
 import { partOf, type Tick } from '../raster/progress.ts';
-import { findRoot } from '../runs/union.ts';
+import { findRoot, unite } from '../runs/union.ts';
 import type { BridgePixels } from './bridge-pixels.ts';
 
 /** Where a bridge lies between two faces, a < b. */
@@ -33,7 +33,7 @@ export function findBorders(
   tick?.(0.2);
   const plain = pairsOf(net, owners, false, partOf(tick, 0.2, 0.5));
   const parent = Int32Array.from({ length: areas.length }, (_, face) => face);
-  for (const pairs of plain.values()) for (const { a, b } of pairs) join(parent, a, b);
+  for (const pairs of plain.values()) for (const { a, b } of pairs) unite(parent, a, b);
   const crossed = pairsOf(net, owners, true, partOf(tick, 0.5, 0.8));
   for (const [pixel, pairs] of crossed) {
     const kept = pairs.filter(({ a, b }) => findRoot(parent, a) !== findRoot(parent, b));
@@ -53,13 +53,8 @@ export function findBorders(
   });
 }
 
-interface Owners {
-  /** Faces of pixel i at `OWNERS` · i and on, 0 behind the last. */
-  readonly faces: Int32Array;
-}
-
-/** The nearest faces of every pixel, ring by ring. */
-function ownersOf({ count, sides }: BridgePixels, areas: ArrayLike<number>): Owners {
+/** The nearest faces of every pixel, ring by ring: of pixel i at `OWNERS` · i and on, 0 behind the last. */
+function ownersOf({ count, sides }: BridgePixels, areas: ArrayLike<number>): Int32Array {
   const faces = new Int32Array(OWNERS * count);
   const ring = new Int32Array(count).fill(-1);
   let near: number[] = [];
@@ -87,7 +82,7 @@ function ownersOf({ count, sides }: BridgePixels, areas: ArrayLike<number>): Own
     }
     near = next;
   }
-  return { faces };
+  return faces;
 }
 
 function addOwner(faces: Int32Array, pixel: number, face: number, areas: ArrayLike<number>): void {
@@ -111,7 +106,7 @@ interface FacePair {
 /** Pairs of faces by pixel: of two that meet there alone, or where more do. */
 function pairsOf(
   { count, sides }: BridgePixels,
-  { faces }: Owners,
+  faces: Int32Array,
   crossed: boolean,
   tick: Tick | undefined,
 ): Map<number, FacePair[]> {
@@ -144,9 +139,4 @@ function addPair(found: Map<number, FacePair[]>, pixel: number, one: number, oth
   const pairs = found.get(pixel);
   if (pairs === undefined) found.set(pixel, [{ a, b }]);
   else if (!pairs.some((pair) => pair.a === a && pair.b === b)) pairs.push({ a, b });
-}
-
-function join(parent: Int32Array, a: number, b: number): void {
-  const [one, other] = [findRoot(parent, a), findRoot(parent, b)];
-  parent[Math.max(one, other)] = Math.min(one, other);
 }

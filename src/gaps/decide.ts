@@ -81,7 +81,7 @@ export function decideTogether(
     faces: map,
     borders: findBorders(net, pixels, map.area, partOf(rule.tick, 0, 0.3)),
     bridges,
-    unasked: asUnasked(candidates.slice(asked)),
+    unasked: asUnasked(candidates, asked, groups),
     marks,
     kept: Uint8Array.from(markFaces(faces, map.count, [rule.kept])),
     tick: partOf(rule.tick, 0.3, 0.8),
@@ -113,9 +113,15 @@ export function decideTogether(
 /** The reason of a bridge that is not drawn whatever it would keep apart. */
 export const OPENED = 'to stay open';
 
-function asUnasked(candidates: readonly Candidate[]): { odds: number; group: number }[] {
-  const groups = groupRivals(candidates);
-  return candidates.map(({ odds }, k) => ({ odds, group: groups[k]! }));
+/** The candidates without those that a person asked for, grouped as if these were not there. */
+function asUnasked(
+  candidates: readonly Candidate[],
+  asked: number,
+  groups: Int32Array,
+): { odds: number; group: number }[] {
+  const others = candidates.slice(asked);
+  const own = asked === 0 ? groups : groupRivals(others);
+  return others.map(({ odds }, k) => ({ odds, group: own[k]! }));
 }
 
 /** Whether a candidate is at a gap that a person wants open. */

@@ -8,8 +8,6 @@ export class Acting {
   readonly regions: RegionMap;
   /** Ink that the regions have grown under. */
   readonly ink: Uint8Array | undefined;
-  /** Whether bridges and gaps that stay open have been decided before the regions were found. */
-  readonly gapsDecided: boolean;
   readonly conflicts: PlanConflict[] = [];
   /** Points on pixels of no region. */
   readonly unlabeled: OutsideMark[] = [];
@@ -20,17 +18,11 @@ export class Acting {
   private readonly places: ReadonlyMap<string, number>;
 
   /** `palette` holds `bare`, then the plan's own. */
-  constructor(
-    regions: RegionMap,
-    palette: readonly Swatch[],
-    ink: Uint8Array | undefined,
-    gapsDecided: boolean,
-  ) {
+  constructor(regions: RegionMap, palette: readonly Swatch[], ink: Uint8Array | undefined) {
     this.regions = regions;
     this.palette = palette;
     this.places = new Map(palette.map(({ name }, i) => [name, i]));
     this.ink = ink;
-    this.gapsDecided = gapsDecided;
   }
 
   /** Place of a swatch in the palette. */

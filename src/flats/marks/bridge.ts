@@ -15,6 +15,7 @@ const LONG = 12;
 export const bridge: MarkType<BridgeMark> = {
   lays: false,
   reshapes: true,
+  ofGap: true,
   check: checkedGap,
   points: (mark) => listPoints('bridge', mark.bridge),
   move: (mark, to) => ({ ...mark, bridge: [to(mark.bridge[0]), to(mark.bridge[1])] }),
@@ -22,7 +23,6 @@ export const bridge: MarkType<BridgeMark> = {
     wishes.bridge.push(mark.bridge);
   },
   act: (mark, acting) => {
-    if (acting.gapsDecided) return;
     const { width, height } = acting.regions;
     const { ink } = acting;
     let line = mark.bridge;

@@ -36,6 +36,8 @@ export interface MarkType<M extends NotedMark> {
   readonly lays: boolean;
   /** Whether such marks may divide regions or make several one. */
   readonly reshapes: boolean;
+  /** Whether such marks have done what they say where the gaps were closed by them. @default false */
+  readonly ofGap?: boolean;
   /** Checks and copies the geometry; errors begin with the name. */
   check(value: unknown, name: string): unknown;
   /** The mark with every point of its geometry moved. */

@@ -11,6 +11,7 @@ export interface OpenMark extends NotedMark {
 export const open: MarkType<OpenMark> = {
   lays: false,
   reshapes: true,
+  ofGap: true,
   check: checkedGap,
   points: (mark) => listPoints('open', mark.open),
   move: (mark, to) => ({ ...mark, open: [to(mark.open[0]), to(mark.open[1])] }),
@@ -19,7 +20,6 @@ export const open: MarkType<OpenMark> = {
   },
   /** Joins the regions that meet at the middle of a closed gap; the swatch that came first stays. */
   act: (mark, acting) => {
-    if (acting.gapsDecided) return;
     const { regions } = acting;
     const [[x0, y0], [x1, y1]] = mark.open;
     const length = Math.sqrt((x1 - x0) * (x1 - x0) + (y1 - y0) * (y1 - y0));
