@@ -4,8 +4,9 @@ import { edgeHardness } from '../../src/fringe/edge-hardness.ts';
 import { findFringe } from '../../src/fringe/find-fringe.ts';
 import { type HardenEdgesOptions, hardenEdges } from '../../src/fringe/harden-edges.ts';
 import { paintFlats } from '../../src/palette/paint-flats.ts';
-import { type RasterData, raster } from '../../src/raster/index.ts';
+import { raster } from '../../src/raster/index.ts';
 import { symmetries } from '../support/grids.ts';
+import { expectMirrored } from '../support/mirrored.ts';
 import { seeded } from '../support/random.ts';
 
 /** Discs of many colors, antialiased by 4 × 4 samples a pixel, with noise of some levels. */
@@ -37,29 +38,6 @@ function discs(width: number, height: number, colors: number, noise: number): Nd
     }
   }
   return raster(rgb, [width, height, 3]);
-}
-
-const values = (r: NdArray<RasterData>): number[] => {
-  const [w, h, c = 1] = r.shape as [number, number, number?];
-  return Array.from({ length: w * h * c }, (_, i) => {
-    const p = Math.floor(i / c);
-    const [x, y] = [p % w, Math.floor(p / w)];
-    return (r.shape.length === 2 ? r.get(x, y) : r.get(x, y, i % c)) as number;
-  });
-};
-
-/** What a call makes of each symmetry of a picture is that symmetry of what it makes of the picture. */
-function expectMirrored(
-  input: NdArray<Uint8Array>,
-  call: (view: NdArray<Uint8Array>) => NdArray<RasterData>,
-): void {
-  const expected = symmetries(call(input));
-  symmetries(input).forEach((view, s) => {
-    const [found, wanted] = [values(call(view)), values(expected[s]!)];
-    let wrong = 0;
-    for (let i = 0; i < wanted.length; i++) if (found[i] !== wanted[i]) wrong++;
-    expect({ symmetry: s, wrong }).toEqual({ symmetry: s, wrong: 0 });
-  });
 }
 
 const OPTIONS: (HardenEdgesOptions | undefined)[] = [

@@ -9,8 +9,9 @@ import { sauvolaDefaults } from '../../src/ink/sauvola-defaults.ts';
 import { fillPinholes, removeSpecks } from '../../src/ink/specks.ts';
 import { type ThresholdOptions, thresholdInk } from '../../src/ink/threshold.ts';
 import { coverageArgument } from '../../src/raster/arguments.ts';
-import { type RasterData, raster } from '../../src/raster/index.ts';
+import { raster } from '../../src/raster/index.ts';
 import { symmetries } from '../support/grids.ts';
+import { expectMirrored } from '../support/mirrored.ts';
 import { seeded } from '../support/random.ts';
 
 /**
@@ -32,29 +33,6 @@ function page(width: number, height: number, fall: number): NdArray<Uint8Array> 
     }
   }
   return raster(rgb, [width, height, 3]);
-}
-
-const values = (r: NdArray<RasterData>): number[] => {
-  const [w, h, c = 0] = r.shape as [number, number, number?];
-  return Array.from({ length: w * h * (c || 1) }, (_, i) => {
-    const p = c === 0 ? i : Math.floor(i / c);
-    const [x, y] = [p % w, Math.floor(p / w)];
-    return (c === 0 ? r.get(x, y) : r.get(x, y, i % c)) as number;
-  });
-};
-
-/** What a call makes of each symmetry of a raster is that symmetry of what it makes of the raster. */
-function expectMirrored<D extends RasterData>(
-  input: NdArray<D>,
-  call: (view: NdArray<D>) => NdArray<RasterData>,
-): void {
-  const expected = symmetries(call(input));
-  symmetries(input).forEach((view, s) => {
-    const [found, wanted] = [values(call(view)), values(expected[s]!)];
-    let wrong = 0;
-    for (let i = 0; i < wanted.length; i++) if (found[i] !== wanted[i]) wrong++;
-    expect({ symmetry: s, wrong }).toEqual({ symmetry: s, wrong: 0 });
-  });
 }
 
 const METHODS: (ThresholdOptions | undefined)[] = [
