@@ -26,6 +26,9 @@ export function withLeaks(
     const first = marks[conflict.by];
     if (i >= SOUGHT || first === undefined || !('point' in first)) return conflict;
     const part = partOf(tick, 0.2 + (0.8 * i) / sought, 0.2 + (0.8 * (i + 1)) / sought);
-    return { ...conflict, leaks: finder.find(pixelOf(first.point), pixelOf(conflict.point), part) };
+    return {
+      ...conflict,
+      leaks: finder.findAny(pixelOf(first.point), pixelOf(conflict.point), part),
+    };
   });
 }

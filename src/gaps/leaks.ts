@@ -1,6 +1,6 @@
 import { ContactFinder } from '../passages/contacts.ts';
 import { type Levels, measureLevels, radiusOf } from '../passages/levels.ts';
-import { armsAt, narrowPlaces, widestWay } from '../passages/widest-way.ts';
+import { armsAt, mouthOf, narrowPlaces, widestWay } from '../passages/widest-way.ts';
 import { checkSameSize, coverageArgument, maskArgument } from '../raster/arguments.ts';
 import { checkOptions, checkPoint } from '../raster/checks.ts';
 import { wrongValue } from '../raster/errors.ts';
@@ -87,8 +87,16 @@ export class LeakFinder {
     this.contacts = new ContactFinder(ink);
   }
 
+  /**
+   * The leaks between two pixels that are to be apart, by index: narrowest first, and where the way is
+   * nowhere narrow, its mouth.
+   */
+  findAny(from: number, to: number, tick?: Tick): Leak[] {
+    return this.find(from, to, tick, true);
+  }
+
   /** The leaks between two pixels, by index; narrowest first. */
-  find(from: number, to: number, tick?: Tick): Leak[] {
+  find(from: number, to: number, tick?: Tick, any: boolean = false): Leak[] {
     const { study, coverage, levels, contacts } = this;
     const { ink } = study;
     const { level, stride } = levels;
@@ -98,7 +106,9 @@ export class LeakFinder {
     if (way === undefined) return [];
     const leaks: Leak[] = [];
     const proposals: Proposal[] = [];
-    for (const { index, opens } of narrowPlaces(levels, way)) {
+    const narrow = narrowPlaces(levels, way);
+    const places = narrow.length === 0 && any ? mouthOf(levels, way) : narrow;
+    for (const { index, opens } of places) {
       const cell = way[index]!;
       const y = Math.floor(cell / stride) - 1;
       const x = cell - (y + 1) * stride;

@@ -97,6 +97,29 @@ export function narrowPlaces({ level }: Levels, way: readonly number[]): Narrow[
     widest = radius;
     least = Number.POSITIVE_INFINITY;
   });
+  return withOpenings(radii, places);
+}
+
+/**
+ * The mouth of a way that opens 1.25 times from its narrower end on: the last place before that; none
+ * of a way that is as wide all along.
+ */
+export function mouthOf({ level }: Levels, way: readonly number[]): Narrow[] {
+  const radii = way.map((cell) => radiusOf(level[cell]!));
+  const turned = radii[0]! > radii.at(-1)!;
+  const last = radii.length - 1;
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i <= last; i++) {
+    const radius = radii[turned ? last - i : i]!;
+    least = Math.min(least, radius);
+    if (radius < LEAST_RATIO * least) continue;
+    const mouth = turned ? last - i + 1 : i - 1;
+    return mouth === 0 || mouth === last ? [] : withOpenings(radii, [mouth]);
+  }
+  return [];
+}
+
+function withOpenings(radii: readonly number[], places: readonly number[]): Narrow[] {
   const widestBetween = (from: number, to: number): number =>
     radii.slice(from, to).reduce((most, radius) => Math.max(most, radius), 0);
   return places.map((index, k) => ({

@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { leaksBetween, sealGaps, studyGaps } from '../../src/gaps/index.ts';
+import { LeakFinder } from '../../src/gaps/leaks.ts';
+import { Study } from '../../src/gaps/study.ts';
+import { maskArgument } from '../../src/raster/arguments.ts';
 import { raster } from '../../src/raster/index.ts';
 import { labelRegions } from '../../src/regions/label.ts';
 import { otherViews, symmetries } from '../support/grids.ts';
@@ -46,6 +49,26 @@ describe('leaksBetween', () => {
     expect(leaksBetween(ink, LEFT, RIGHT)).toEqual([]);
     expect(leaksBetween(rooms(), LEFT, [40, 12])).toEqual([]);
     expect(leaksBetween(raster(new Uint8Array(9).fill(1), [3, 3]), [0, 0], [2, 2])).toEqual([]);
+  });
+
+  it('finds the mouth of a bay that is nowhere narrower, for points that are to be apart', () => {
+    const ink = draw(
+      page(90, 60),
+      4,
+      [0, 2, 90, 2],
+      [0, 58, 90, 58],
+      [2, 0, 2, 60],
+      [88, 0, 88, 60],
+    );
+    draw(ink, 4, [0, 20, 30, 20], [0, 35, 30, 35]);
+    const finder = new LeakFinder(new Study(maskArgument(ink, 'ink')));
+    const at = (x: number, y: number) => y * 90 + x;
+    expect(finder.find(at(20, 27), at(60, 30))).toEqual([]);
+    const [leak, ...others] = finder.findAny(at(20, 27), at(60, 30));
+    expect(others).toEqual([]);
+    expect(leak?.at[0]).toBeGreaterThan(26);
+    expect(leak?.at[0]).toBeLessThan(36);
+    expect(leak?.width).toBeLessThan(13);
   });
 
   it('answers for a study, for other views, and for points on ink, as for the mask', () => {
