@@ -16,15 +16,18 @@ import { labelRegions, raster, strokeWidth } from 'underink';
 import { findBorders } from './borders.mjs';
 import { drawBrush } from './brush.mjs';
 import { cutAgain, cutGaps } from './cut.mjs';
+import { drawGlyph, glyphDrawings } from './glyph.mjs';
 import { brushDrawings, HALVES, openmojiDrawings, openmojiVersion } from './halves.mjs';
 import { drawHand, drawHandAgain } from './hand.mjs';
 import { drawNib, nibDrawings } from './nib.mjs';
 import { findSites } from './sites.mjs';
 import { drawVector, penOf } from './vector.mjs';
 
-export const SETS = ['vector', 'hand', 'brush', 'nib'];
-/** Those that are reported where no others are asked for; `nib` is to train on. */
+export const SETS = ['vector', 'hand', 'brush', 'nib', 'glyph'];
+/** Those that are reported where no others are asked for; `nib` and `glyph` are to train on. */
 export const REPORTED = ['vector', 'hand', 'brush'];
+/** Those whose drawings are drawn at the size asked for. */
+const SIZED = ['vector', 'hand', 'nib'];
 /** Those whose drawings can be drawn twice as large. */
 const DOUBLED = ['vector', 'hand'];
 /** Openings of the gaps in pixels; 0 is the drawing without any, the control. */
@@ -32,9 +35,9 @@ export const GAPS = [0, 2, 4, 6, 8, 12, 16, 24];
 /** All openings that are cut; 3 and 10 for the bench of points. */
 const OPENINGS = [2, 3, 4, 6, 8, 10, 12, 16, 24];
 /** Pixels of the least true region. */
-export const LEAST = { vector: 12, hand: 12, brush: 60, nib: 60 };
+export const LEAST = { vector: 12, hand: 12, brush: 60, nib: 60, glyph: 30 };
 /** True regions that a drawing has at least, so that three gaps can each join two. */
-const FEWEST = { vector: 4, hand: 4, brush: 2, nib: 4 };
+const FEWEST = { vector: 4, hand: 4, brush: 2, nib: 4, glyph: 4 };
 
 /**
  * Cases of the bench, drawing by drawing, gap by gap:
@@ -86,7 +89,7 @@ export async function* eachDrawing({ sets, gaps, half, drawings, size, doubled }
     let count = 0;
     for (const drawing of mine) {
       if (count === drawings) break;
-      const stored = readStored(set, drawing, set === 'brush' ? 0 : size, doubled);
+      const stored = readStored(set, drawing, SIZED.includes(set) ? size : 0, doubled);
       if (stored === undefined) continue;
       count++;
       yield unpack(stored, set, drawing, gaps);
@@ -96,6 +99,7 @@ export async function* eachDrawing({ sets, gaps, half, drawings, size, doubled }
 
 function drawingsOf(set) {
   if (set === 'brush') return brushDrawings();
+  if (set === 'glyph') return glyphDrawings();
   return set === 'nib' ? nibDrawings() : openmojiDrawings();
 }
 
@@ -109,7 +113,7 @@ function checkOneOf(name, value, allowed) {
 const folder = (() => {
   const here = new URL('.', import.meta.url);
   const makers = readdirSync(here).filter((file) =>
-    /^(blacks|borders|brush|cut|dataset|details|field|halves|hand|marks|nib|pen|random|shapes|sites|thick-thin|twins|vector)\.mjs$/.test(
+    /^(blacks|borders|brush|cut|dataset|details|field|glyph|halves|hand|marks|nib|pen|random|shapes|sites|thick-thin|twins|vector)\.mjs$/.test(
       file,
     ),
   );
@@ -161,6 +165,7 @@ function makeDoubled(set, drawing, size) {
 
 function draw(set, drawing, size) {
   if (set === 'brush') return drawBrush(drawing);
+  if (set === 'glyph') return drawGlyph(drawing);
   if (set === 'nib') return drawNib(drawing, size);
   return (set === 'hand' ? drawHand : drawVector)(drawing, size, penOf(drawing));
 }

@@ -12,6 +12,7 @@ import { findTwins } from './twins.mjs';
 export const HALVES = ['tune', 'report'];
 
 const SALT = 19;
+const FOLDS = 4;
 const BRUSH_FOLDER = '/usr/share/openclipart/svg';
 const BRUSH_LIST = new URL('brush-drawings.txt', import.meta.url);
 /** More drawings to tune on, mostly by the same artists. */
@@ -24,6 +25,11 @@ const require = createRequire(import.meta.url);
  */
 export function halfOf(group) {
   return HALVES[createHash('sha256').update(`${SALT} ${group}`).digest()[0] & 1];
+}
+
+/** The fold of a group in training, as `train/fit.py` has it: what one fold holds, no other one does. */
+export function foldOf(group) {
+  return createHash('sha256').update(`fold ${group}`).digest()[0] % FOLDS;
 }
 
 /**

@@ -1,7 +1,7 @@
 // Set `nib`: pages of figures after the geometry of the set `vector`, inked thick and thin like a
 // cartoon, with blacks, hatching, folds and other marks that separate little or nothing.
 import { addBlacks, paperOf } from './blacks.mjs';
-import { openmojiDrawings } from './halves.mjs';
+import { foldOf, openmojiDrawings } from './halves.mjs';
 import { fillShapes, isFree, wobbleOf } from './hand.mjs';
 import { addMarks } from './marks.mjs';
 import { arcLengths, sweep } from './pen.mjs';
@@ -29,13 +29,13 @@ const CORNER = 0.8;
 
 /**
  * The drawings of openmoji with `parts`, what is drawn on the page of each: itself, and others of its
- * half by lot, those with many closed lines before those with few.
+ * half and fold by lot, those with many closed lines before those with few.
  */
 export function nibDrawings() {
   const all = openmojiDrawings().map((drawing) => ({ drawing, closed: closedLines(drawing) }));
   return all.map(({ drawing, closed }) => {
     const random = seeded(`nib parts ${drawing.group}`);
-    const mine = all.filter(({ drawing: { half } }) => half === drawing.half);
+    const mine = all.filter(({ drawing: other }) => areKin(drawing, other));
     const count = Math.max(closed < ALONE ? 2 : 1, pick(random, FIGURES));
     const others = Array.from({ length: count - 1 }, () => {
       const some = Array.from({ length: CHOICE }, () => pick(random, mine));
@@ -43,6 +43,10 @@ export function nibDrawings() {
     });
     return { ...drawing, parts: [drawing, ...others] };
   });
+}
+
+function areKin(a, b) {
+  return a.half === b.half && foldOf(a.group) === foldOf(b.group);
 }
 
 function closedLines({ markup }) {

@@ -32,7 +32,8 @@ export interface StrokeEnd {
  * Finds the free ends of strokes.
  *
  * An end is an end of the skeleton (see `thinInk`), less the short side branches that a rough
- * contour gives it: branches no longer than the ink's half width where they leave, plus 2 pixels.
+ * contour gives it: branches whose tip lies at most 3 pixels beyond the ink's half width where they
+ * leave, the half width at the tip counted in.
  * Where all branches of a fork are so short, the fork is the end. A separate stroke that is
  * not twice as long as wide is a dot and has no ends. The direction is that of the skeleton over
  * the last two widths or so; the tip is the last ink pixel that way.
@@ -191,8 +192,9 @@ class Tracer {
   /** A branch that a bump of the contour or a corner of the stroke's end gives. */
   isSpur(): boolean {
     if (!this.stopsAtFork) return false;
-    const reach = this.length - 2;
-    return reach <= 0 || reach * reach <= this.squareAt(this.stop, this.squares[this.length - 1]!);
+    if (this.length <= 2) return true;
+    const fork = Math.sqrt(this.squareAt(this.stop, this.squares[this.length - 1]!));
+    return this.length + Math.sqrt(this.squares[0]!) <= fork + 3;
   }
 
   /** A stroke by itself that is less than twice as long as wide. */

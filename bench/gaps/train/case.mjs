@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { eachDrawing, GAPS } from '../dataset.mjs';
+import { seeded } from '../random.mjs';
 
 const root = fileURLToPath(new URL('../../..', import.meta.url));
 
@@ -19,11 +20,20 @@ export async function loadInternals() {
   );
 }
 
-/** Cases of the tuning half, one at a time. */
+/** Sets to train on, and how many openings of a drawing are taken where there are many drawings. */
+export const TRAINED = 'nib,glyph,brush,vector,hand';
+const TAKEN = 3;
+
+/** Cases of the tuning half, one at a time: the control, and some openings by lot; all of `brush`. */
 export async function* eachTuneCase({ sets, drawings }) {
   const request = { gaps: GAPS, half: 'tune', drawings: Number(drawings), size: 512 };
   for await (const some of eachDrawing({ ...request, sets: sets.split(','), doubled: false })) {
-    yield* some;
+    const [{ set, group, name }] = some;
+    const lot = seeded(`openings ${set} ${group} ${name}`);
+    const drawn = some.map((one) => ({ one, by: one.gap === 0 ? -1 : lot() }));
+    drawn.sort((a, b) => a.by - b.by);
+    const taken = set === 'brush' ? some : drawn.slice(0, 1 + TAKEN).map(({ one }) => one);
+    yield* taken;
   }
 }
 

@@ -21,13 +21,14 @@ import {
   paint,
   placesFile,
   Tally,
+  TRAINED,
   truthOfFaces,
 } from './case.mjs';
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
   options: {
-    sets: { type: 'string', default: 'nib,brush,vector,hand' },
+    sets: { type: 'string', default: TRAINED },
     drawings: { type: 'string', default: '320' },
     pass: { type: 'string', default: '1' },
     plausible: { type: 'string', default: '-4' },

@@ -1,6 +1,6 @@
 // Writes the evidence on every proposal of the tuning half, and whether it parts true regions:
 //
-//   node bench/gaps/train/dump-local.mjs <folder> [--sets nib,brush,vector,hand] [--drawings 320]
+//   node bench/gaps/train/dump-local.mjs <folder> [--sets nib,glyph,brush,vector,hand] [--drawings 320]
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
@@ -12,6 +12,7 @@ import {
   loadInternals,
   placesFile,
   suggestFor,
+  TRAINED,
   toPlaces,
   truthOfFaces,
 } from './case.mjs';
@@ -19,7 +20,7 @@ import {
 const { values, positionals } = parseArgs({
   allowPositionals: true,
   options: {
-    sets: { type: 'string', default: 'nib,brush,vector,hand' },
+    sets: { type: 'string', default: TRAINED },
     drawings: { type: 'string', default: '320' },
   },
 });

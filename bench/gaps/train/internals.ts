@@ -7,7 +7,7 @@ export { mapFaces } from '../../../src/gaps/face-map.ts';
 export { groupRivals } from '../../../src/gaps/rivals.ts';
 export { SEPARATION } from '../../../src/gaps/separation.ts';
 export { suggestBridges } from '../../../src/gaps/suggest.ts';
-export { oddsOf } from '../../../src/gaps/trees.ts';
+export { oddsOf, unpackTrees } from '../../../src/gaps/trees.ts';
 export { linePixels } from '../../../src/runs/line.ts';
 export { packMask } from '../../../src/runs/pack.ts';
 export { findEnds } from '../../../src/strokes/stroke-ends.ts';
