@@ -1,0 +1,151 @@
+import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import type { Dense, Point } from '../raster/types.ts';
+
+/**
+ * A picture as it is looked at: with rows and columns exchanged or not, and after that mirrored from
+ * left to right, from top to bottom, or not.
+ */
+export class View {
+  /** Size of the picture, and of what is looked at. */
+  readonly width: number;
+  readonly height: number;
+  readonly seenWidth: number;
+  readonly seenHeight: number;
+  private readonly turned: boolean;
+  private readonly mirroredX: boolean;
+  private readonly mirroredY: boolean;
+
+  constructor(
+    size: readonly [number, number],
+    turned: boolean,
+    mirroredX: boolean,
+    mirroredY: boolean,
+  ) {
+    [this.width, this.height] = size;
+    [this.seenWidth, this.seenHeight] = turned ? [size[1], size[0]] : size;
+    this.turned = turned;
+    this.mirroredX = mirroredX;
+    this.mirroredY = mirroredY;
+  }
+
+  /** Whether it is the picture as it is. */
+  get isPlain(): boolean {
+    return !(this.turned || this.mirroredX || this.mirroredY);
+  }
+
+  /** The picture as it is looked at: itself where nothing differs. O(pixels). */
+  see({ data, width, height, channels }: Dense<Uint8Array>, tick?: Tick): Dense<Uint8Array> {
+    if (this.isPlain) return { data, width, height, channels };
+    const { seenWidth, seenHeight } = this;
+    const seen = new Uint8Array(data.length);
+    const start = this.indexOf(0);
+    const stepX = seenWidth > 1 ? this.indexOf(1) - start : 0;
+    const stepY = seenHeight > 1 ? this.indexOf(seenWidth) - start : 0;
+    // Tiles of 64 pixels, so that columns are read while their rows are near.
+    for (let top = 0; top < seenHeight; top += TILE) {
+      if (tick !== undefined && top % TICK_ROWS === 0) tick(top / seenHeight);
+      const bottom = Math.min(seenHeight, top + TILE);
+      for (let left = 0; left < seenWidth; left += TILE) {
+        const right = Math.min(seenWidth, left + TILE);
+        for (let y = top; y < bottom; y++) {
+          let p = start + y * stepY + left * stepX;
+          for (let q = y * seenWidth + left; q < y * seenWidth + right; q++) {
+            seen[q] = data[p]!;
+            p += stepX;
+          }
+        }
+      }
+    }
+    return { data: seen, width: seenWidth, height: seenHeight, channels };
+  }
+
+  /** Center of the pixel of a point, as it is looked at. */
+  pointIn([x, y]: Point): Point {
+    const [u, v] = this.turned ? [Math.floor(y), Math.floor(x)] : [Math.floor(x), Math.floor(y)];
+    return [
+      (this.mirroredX ? this.seenWidth - 1 - u : u) + 0.5,
+      (this.mirroredY ? this.seenHeight - 1 - v : v) + 0.5,
+    ];
+  }
+
+  /** A point of what is looked at, in the picture. */
+  pointOf([u, v]: Point): Point {
+    const x = this.mirroredX ? this.seenWidth - u : u;
+    const y = this.mirroredY ? this.seenHeight - v : v;
+    return this.turned ? [y, x] : [x, y];
+  }
+
+  /** Index in the picture of a pixel that is looked at. */
+  indexOf(seen: number): number {
+    const { seenWidth, seenHeight, width } = this;
+    const v = Math.floor(seen / seenWidth);
+    const u = seen - v * seenWidth;
+    const x = this.mirroredX ? seenWidth - 1 - u : u;
+    const y = this.mirroredY ? seenHeight - 1 - v : v;
+    return this.turned ? x * width + y : y * width + x;
+  }
+
+  /** Index of a pixel of the picture as it is looked at. */
+  indexIn(pixel: number): number {
+    const { seenWidth, seenHeight, width } = this;
+    const y = Math.floor(pixel / width);
+    const x = pixel - y * width;
+    const [u, v] = this.turned ? [y, x] : [x, y];
+    const seenX = this.mirroredX ? seenWidth - 1 - u : u;
+    const seenY = this.mirroredY ? seenHeight - 1 - v : v;
+    return seenY * seenWidth + seenX;
+  }
+}
+
+const TILE = 64;
+
+/**
+ * The view that a mask has in common with all its mirrored and turned ones: the wider way across, on a
+ * square the way in which the ink spreads farther; most ink on the left and at the top. What is
+ * decided in that view does not depend on how the page lies.
+ *
+ * Ties go to the sums of columns and rows that come first, number by number. Two views are left to
+ * chance only where these agree to the last one, as they do on a mask that is its own mirror image.
+ * O(pixels).
+ */
+export function commonView({ data, width, height }: Dense<Uint8Array>, tick?: Tick): View {
+  const columns = new Float64Array(width);
+  const rows = new Float64Array(height);
+  for (let y = 0, p = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
+    let sum = 0;
+    for (let x = 0; x < width; x++, p++) {
+      const ink = data[p]!;
+      columns[x]! += ink;
+      sum += ink;
+    }
+    rows[y] = sum;
+  }
+  const across = lay(columns);
+  const down = lay(rows);
+  const turned =
+    width === height
+      ? down.spread > across.spread ||
+        (down.spread === across.spread && comesFirst(down.sums, across.sums))
+      : height > width;
+  const [first, second] = turned ? [down, across] : [across, down];
+  return new View([width, height], turned, first.mirrored, second.mirrored);
+}
+
+/** Sums of ink along one axis, mirrored where most lies behind, and how far they spread. */
+function lay(sums: Float64Array): { sums: Float64Array; mirrored: boolean; spread: number } {
+  const last = sums.length - 1;
+  let [moment, spread] = [0, 0];
+  sums.forEach((sum, i) => {
+    moment += sum * (2 * i - last);
+    spread += sum * (2 * i - last) * (2 * i - last);
+  });
+  const back = sums.slice().reverse();
+  const mirrored = moment > 0 || (moment === 0 && comesFirst(back, sums));
+  return { sums: mirrored ? back : sums, mirrored, spread };
+}
+
+function comesFirst(a: Float64Array, b: Float64Array): boolean {
+  const i = a.findIndex((value, k) => value !== b[k]);
+  return i >= 0 && a[i]! < b[i]!;
+}
