@@ -131,5 +131,5 @@ function resolutionOf(
   if (own === undefined) return exact;
   const [x, y] = own;
   if (exact?.unit === 'meter' && perInch(exact.x) === x && perInch(exact.y) === y) return exact;
-  return { x: Math.max(1, perMeter(x)), y: Math.max(1, perMeter(y)), unit: 'meter' };
+  return { x: perMeter(x), y: perMeter(y), unit: 'meter' };
 }

@@ -1,6 +1,6 @@
 import { xmlText } from '../raster/escape-text.ts';
 import { LayersError } from './layers-error.ts';
-import { NAMESPACE, perMeter } from './stack-xml.ts';
+import { NAMESPACE } from './stack-xml.ts';
 import type { LayerRole } from './types.ts';
 import { type XmlTag, xmlTags } from './xml-tags.ts';
 
@@ -155,5 +155,5 @@ function integer(
 /** Pixels per inch; programs write fractions too. Nothing where there is no positive number. */
 function resolution(attributes: ReadonlyMap<string, string>, key: string): number | undefined {
   const value = Number(attributes.get(key) ?? 0);
-  return value > 0 && perMeter(value) < 2 ** 31 ? value : undefined;
+  return value > 0 && value < Number.POSITIVE_INFINITY ? value : undefined;
 }

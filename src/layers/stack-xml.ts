@@ -67,8 +67,9 @@ export function perInch(perMeter: number): number {
   return Math.max(1, Math.round(perMeter * METERS_PER_INCH));
 }
 
+/** Whole pixels per meter, as a PNG can hold them. */
 export function perMeter(perInch: number): number {
-  return Math.round(perInch / METERS_PER_INCH);
+  return Math.min(Math.max(1, Math.round(perInch / METERS_PER_INCH)), 2 ** 31 - 1);
 }
 
 function layerTag({ src, offset, mode, role, index }: StackLayer, name: string): string {
