@@ -1,19 +1,4 @@
-import { over255, sampleOffsets, toEight } from '../raster/samples.ts';
-import type { Dense, PixelData } from '../raster/types.ts';
-
-/** Pixels as RGBA of 8 bits, gray as three equal samples. O(pixels). */
-export function toRgba(line: Dense<PixelData>): Uint8Array {
-  const { data, width, height, channels } = line;
-  const { green, blue, alpha, wide } = sampleOffsets(line);
-  const rgba = new Uint8Array(4 * width * height);
-  for (let i = 0, k = 0; k < rgba.length; i += channels, k += 4) {
-    rgba[k] = toEight(data[i]!, wide);
-    rgba[k + 1] = toEight(data[i + green]!, wide);
-    rgba[k + 2] = toEight(data[i + blue]!, wide);
-    rgba[k + 3] = alpha < 0 ? 255 : toEight(data[i + alpha]!, wide);
-  }
-  return rgba;
-}
+import { over255 } from '../raster/samples.ts';
 
 /**
  * Lays a line over a picture whose pixels are opaque or fully transparent, both RGBA of 8 bits; changes

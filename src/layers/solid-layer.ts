@@ -1,6 +1,6 @@
 import { formatColor } from '../color/hex.ts';
+import { toRgba } from '../raster/rgba.ts';
 import type { Dense, PixelData } from '../raster/types.ts';
-import { toRgba } from './lay-line.ts';
 
 /** A layer of flats as kernels see it: RGBA of 8 bits, once by samples and once by pixels. */
 export interface SolidLayer {

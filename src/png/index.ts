@@ -1,4 +1,5 @@
 export type { PngDepth } from './header.ts';
+export { maskToPixels } from './mask-to-pixels.ts';
 export { PngError } from './png-error.ts';
 export { type ReadFlats, type ReadFlatsOptions, readFlats } from './read-flats.ts';
 export { type PngPicture, type ReadPngOptions, readPng } from './read-png.ts';
@@ -8,4 +9,5 @@ export {
   type WrittenFlats,
   writeFlats,
 } from './write-flats.ts';
+export { type MaskFile, type WriteMasksOptions, writeMasks } from './write-masks.ts';
 export { type WritePngOptions, writePng } from './write-png.ts';

@@ -1,6 +1,6 @@
 import { pixelsArgument } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
-import type { Owned, PixelsLike } from '../raster/types.ts';
+import type { Dense, Owned, PixelData, PixelsLike } from '../raster/types.ts';
 import { encodePng, resolutionChunks } from './encode.ts';
 import type { Resolution } from './types.ts';
 
@@ -18,7 +18,8 @@ export interface WritePngOptions {
  * @param pixels - `[w, h]` or `[w, h, 1 to 4]`, any view; Uint8, Uint8Clamped or Uint16.
  * @returns The file. The same pixels give the same bytes everywhere. O(samples); up to four
  *   times the bytes of the picture while it is written.
- * @throws TypeError or RangeError for pixels or a resolution that are none.
+ * @throws TypeError or RangeError for pixels or a resolution that are none; RangeError for a `[w, h]`
+ *   raster of 0 and 1, which is a mask and would look black: write `maskToPixels(mask)`.
  * @example
  * ```ts
  * import { raster, readPng, writePng } from 'underink';
@@ -30,5 +31,19 @@ export interface WritePngOptions {
 export function writePng(pixels: PixelsLike, options?: WritePngOptions): Owned<Uint8Array> {
   const { resolution } = checkOptions(options, 'writePng', ['resolution']);
   const dense = pixelsArgument(pixels, 'pixels');
+  if ('shape' in pixels && pixels.shape?.length === 2) refuseMask(dense);
   return encodePng(dense, 'pixels', resolutionChunks(resolution));
+}
+
+/** A picture of one channel with nothing but 0 and 1, and a 1 somewhere, is a mask. */
+function refuseMask({ data, width }: Dense<PixelData>): void {
+  let first = -1;
+  for (let i = 0; i < data.length; i++) {
+    if (data[i]! > 1) return;
+    if (first < 0 && data[i] === 1) first = i;
+  }
+  if (first < 0) return;
+  throw new RangeError(
+    `pixels must be a picture of samples up to 255, got a mask of 0 and 1 (1 at [${first % width}, ${Math.floor(first / width)}]); write maskToPixels(mask), or a raster of shape [w, h, 1] to keep its samples`,
+  );
 }
