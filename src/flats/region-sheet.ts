@@ -1,7 +1,7 @@
 import { lineAlone } from '../ink/line-alone.ts';
 import { writePng } from '../png/write-png.ts';
 import { outlineRegions } from '../polygon/outline.ts';
-import { ringData } from '../polygon/outlines-to-svg.ts';
+import { ringData } from '../polygon/ring-data.ts';
 import { checkSameSize, maskArgument, pixelsArgument } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
 import { escapeText } from '../raster/escape-text.ts';

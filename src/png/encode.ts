@@ -52,6 +52,17 @@ function plainBytes({ buffer, byteOffset, length }: Uint8ClampedArray): Uint8Arr
 /** The chunk pHYs of a resolution argument, or no chunk. */
 export function resolutionChunks(resolution: Resolution | undefined): Uint8Array[] {
   if (resolution === undefined) return [];
+  const { x, y, unit } = checkResolution(resolution);
+  const data = new Uint8Array(9);
+  const view = new DataView(data.buffer);
+  view.setUint32(0, x);
+  view.setUint32(4, y);
+  data[8] = unit === 'meter' ? 1 : 0;
+  return [makeChunk('pHYs', data)];
+}
+
+/** A resolution argument. */
+export function checkResolution(resolution: Resolution): Resolution {
   if (typeof resolution !== 'object' || resolution === null) {
     throw wrongKind(
       'resolution',
@@ -61,11 +72,9 @@ export function resolutionChunks(resolution: Resolution | undefined): Uint8Array
   }
   checkOptions(resolution, 'resolution', ['x', 'y', 'unit']);
   const rule = { min: 1, max: 2 ** 31 - 1, integer: true, unit: 'pixels per unit' };
-  const data = new Uint8Array(9);
-  const view = new DataView(data.buffer);
-  view.setUint32(0, checkNumber(resolution.x, 'resolution.x', rule));
-  view.setUint32(4, checkNumber(resolution.y, 'resolution.y', rule));
-  data[8] =
-    checkOneOf(resolution.unit, 'resolution.unit', ['meter', 'unknown']) === 'meter' ? 1 : 0;
-  return [makeChunk('pHYs', data)];
+  return {
+    x: checkNumber(resolution.x, 'resolution.x', rule),
+    y: checkNumber(resolution.y, 'resolution.y', rule),
+    unit: checkOneOf(resolution.unit, 'resolution.unit', ['meter', 'unknown']),
+  };
 }
