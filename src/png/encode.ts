@@ -2,7 +2,7 @@ import { encode } from 'fast-png';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
 import type { Owned, PixelData } from '../raster/types.ts';
-import { insertBeforeData, makeChunk } from './chunks.ts';
+import { insertChunks, makeChunk } from './chunks.ts';
 import type { Resolution } from './types.ts';
 
 /** What fast-png is given: samples, row-major, as many as the sides ask for. */
@@ -22,8 +22,12 @@ export interface Encodable {
  */
 const LEVELS = { flats: 4, pixels: 2 } as const;
 
+/** Samples are sRGB, to be shown relative to the white of the screen (rendering intent 1). */
+const SRGB = makeChunk('sRGB', Uint8Array.of(1));
+
 /**
- * A PNG by fast-png, with chunks of our own before the image data.
+ * A PNG by fast-png, with chunks of our own: one that says what colors the samples are, sRGB unless
+ * another is given, and others before the image data.
  *
  * `mem` is fflate's default for large data made explicit, because it takes that from a logarithm of
  * the size, which engines round differently.
@@ -32,6 +36,7 @@ export function encodePng(
   { width, height, channels, data, palette }: Encodable,
   content: keyof typeof LEVELS,
   chunks: readonly Uint8Array[],
+  ofColor: Uint8Array = SRGB,
 ): Owned<Uint8Array> {
   const depth = data instanceof Uint16Array ? 16 : 8;
   const samples = data instanceof Uint8ClampedArray ? plainBytes(data) : data;
@@ -41,7 +46,7 @@ export function encodePng(
     { zlib: { level: LEVELS[content], mem: 8 } },
   );
   // fast-png makes its files on an ArrayBuffer, which its types do not say.
-  return insertBeforeData(file as Owned<Uint8Array>, chunks);
+  return insertChunks(file as Owned<Uint8Array>, [ofColor], chunks);
 }
 
 /** One type of array for 8 bits: fast-png reads sample by sample, slower where it meets several. */

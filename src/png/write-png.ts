@@ -2,7 +2,8 @@ import { pixelsArgument } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
 import type { Dense, Owned, PixelData, PixelsLike } from '../raster/types.ts';
 import { encodePng, resolutionChunks } from './encode.ts';
-import type { Resolution } from './types.ts';
+import { profileChunk } from './profile-chunk.ts';
+import type { IccProfile, Resolution } from './types.ts';
 
 export interface WritePngOptions {
   /**
@@ -10,10 +11,16 @@ export interface WritePngOptions {
    * @default undefined, and no pHYs
    */
   readonly resolution?: Resolution | undefined;
+  /**
+   * The ICC profile of the samples, such as `readPng` gives of a scan; without one the file says that
+   * they are sRGB. @default none
+   */
+  readonly icc?: IccProfile | undefined;
 }
 
 /**
- * Writes pixels as a PNG: gray, gray and alpha, RGB or RGBA, of 8 bits, or 16 for Uint16.
+ * Writes pixels as a PNG: gray, gray and alpha, RGB or RGBA, of 8 bits, or 16 for Uint16. The file says
+ * that its samples are sRGB (chunk sRGB), or carries the profile that is given (iCCP).
  *
  * @param pixels - `[w, h]` or `[w, h, 1 to 4]`, any view; Uint8, Uint8Clamped or Uint16.
  * @returns The file. The same pixels give the same bytes everywhere. O(samples); up to four
@@ -29,10 +36,11 @@ export interface WritePngOptions {
  * ```
  */
 export function writePng(pixels: PixelsLike, options?: WritePngOptions): Owned<Uint8Array> {
-  const { resolution } = checkOptions(options, 'writePng', ['resolution']);
+  const { resolution, icc } = checkOptions(options, 'writePng', ['resolution', 'icc']);
   const dense = pixelsArgument(pixels, 'pixels');
   if ('shape' in pixels && pixels.shape?.length === 2) refuseMask(dense);
-  return encodePng(dense, 'pixels', resolutionChunks(resolution));
+  const ofColor = icc === undefined ? undefined : profileChunk(icc);
+  return encodePng(dense, 'pixels', resolutionChunks(resolution), ofColor);
 }
 
 /** A picture of one channel with nothing but 0 and 1, and a 1 somewhere, is a mask. */
