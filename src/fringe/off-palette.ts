@@ -5,13 +5,17 @@ import type { Solid } from './solid-colors.ts';
 
 /** Samples of an even spot, 3 × 3 pixels, and of two pixels of one area, differ by no more. */
 const RANGE = 10;
-/** Squared distance from a mix, or from the one color near, within which noise explains a pixel. */
-const NOISE = 576;
+/**
+ * Squared distance from a swatch or a mix of two that noise explains: in an even spot, where noise is low,
+ * and in the rough beside edges.
+ */
+const NOISE = { even: 1200, rough: 4096 } as const;
 
 /**
- * Of pixels that no swatch is near, those that no edge explains: the middle of an even spot, what is
- * no mix of the swatches within 4 pixels, and what is beside such a pixel and of nearly its color. Mask
- * of 0 and 1. O(pixels).
+ * Of pixels that have no swatch's color, those that neither noise nor an edge explains: of what is not
+ * nearly the color of a swatch that has pixels within 4 pixels, the middles of even spots and what is no
+ * mix of two such swatches; and what is beside a pixel that is off, and of nearly its color. Mask of 0
+ * and 1. O(pixels).
  */
 export function markOff(
   words: Uint32Array,
@@ -25,7 +29,9 @@ export function markOff(
   const mixer = new Mixer(words, solid, width, height, 'srgb');
   for (let k = 0; k < left.length; k++) {
     const i = left[k]!;
-    if (!isSpot(words, i, width, height, RANGE) && isExplained(mixer, i)) continue;
+    const even = isSpot(words, i, width, height, RANGE);
+    const noise = even ? NOISE.even : NOISE.rough;
+    if (isNoise(mixer, i, noise) || (!even && isMix(mixer, i, noise))) continue;
     off[i] = 1;
     front.push(i);
   }
@@ -45,11 +51,15 @@ export function markOff(
   return off;
 }
 
-/** Whether a pixel is a mix of two swatches near it, or nearly the one that is near. */
-function isExplained(mixer: Mixer, i: number): boolean {
-  if (mixer.solveNoisy(i)) return mixer.shareOf(i, mixer.mix.a, mixer.mix.b, NOISE) >= 0;
+/** Whether a pixel nearly has the color of the swatch near it. */
+function isNoise(mixer: Mixer, i: number, noise: number): boolean {
   const code = mixer.nearest(i);
-  return code > 0 && mixer.distance(code) <= NOISE;
+  return code > 0 && mixer.distance(code) <= noise;
+}
+
+/** Whether a pixel is a mix of two swatches near it. */
+function isMix(mixer: Mixer, i: number, noise: number): boolean {
+  return mixer.solveNoisy(i) && mixer.shareOf(i, mixer.mix.a, mixer.mix.b, noise) >= 0;
 }
 
 function isAlike(a: number, b: number): boolean {

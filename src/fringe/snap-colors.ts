@@ -42,7 +42,7 @@ const SURE = 3;
  * has more pixels that are sure in the 5 × 5 round it, ties to the nearer. What is near none is a blend
  * where it is a mix of swatches near it, and goes to the larger share as in `hardenEdges`; the rest, areas
  * of a color that the palette lacks, and what is beside them and of nearly their color, is `off`, and
- * stays bare. Fully transparent pixels are bare and not off. Ties between equally near swatches go to the first.
+ * stays bare. So is a line of 1 or 2 pixels only where it is far from all swatches near it. Fully transparent pixels are bare and not off. Ties between equally near swatches go to the first.
  *
  * @param pixels - 8 or 16 bit, `[w, h]` or `[w, h, 1 to 4]`; 16 bit is rounded to 8.
  * @param palette - The swatches to lay; `bare` may stand first.

@@ -58,7 +58,7 @@ function notPng(file: Uint8Array): PngError {
   return new PngError(
     format === undefined
       ? 'not a PNG: the file does not start with the PNG signature'
-      : `not a PNG but a ${format}: decode it with a library that reads ${format}, and pass { data, width, height } where pixels are wanted`,
+      : `not a PNG but a ${format}: decode it with a library that reads ${format}, and pass { data, width, height } where pixels are wanted (docs/any-picture.md says how)`,
   );
 }
 
