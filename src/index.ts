@@ -15,3 +15,4 @@ export * from './color/index.ts';
 export * from './palette/index.ts';
 export * from './flats/index.ts';
 export * from './checks/index.ts';
+export * from './layers/index.ts';

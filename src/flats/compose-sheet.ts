@@ -1,5 +1,5 @@
 import { parseColor } from '../color/hex.ts';
-import { clearPaper } from '../ink/clear-paper.ts';
+import { lineAlone } from '../ink/line-alone.ts';
 import { flatsArgument } from '../palette/flats-argument.ts';
 import type { FlatsLike } from '../palette/types.ts';
 import { checkSameSize, pixelsArgument } from '../raster/arguments.ts';
@@ -89,20 +89,6 @@ function partArgument(within: unknown, width: number, height: number): Readonly<
     throw wrongValue('within', allowed, within);
   }
   return [x0, y0, x1, y1];
-}
-
-/** A line on transparent paper: as it is, or a scan whose paper and blue pencil are cleared. */
-export function lineAlone(line: Dense<PixelData>): Dense<PixelData> {
-  return isSeeThrough(line) ? line : pixelsArgument(clearPaper(line, { dropHue: 'blue' }), 'line');
-}
-
-/** Whether any pixel has an alpha below full. */
-function isSeeThrough(line: Dense<PixelData>): boolean {
-  const { data, channels } = line;
-  const { alpha, full } = sampleOffsets(line);
-  if (alpha < 0) return false;
-  for (let i = alpha; i < data.length; i += channels) if (data[i]! < full) return true;
-  return false;
 }
 
 /** Lays a part of a line with alpha over a sheet of the part's size. */

@@ -25,6 +25,7 @@ export type { OpenMark } from './marks/open.ts';
 export type { PointMark } from './marks/point.ts';
 export type { PolygonMark } from './marks/polygon.ts';
 export type { Mark } from './marks/table.ts';
+export { type OutlinesToSvgOptions, outlinesToSvg } from './outlines-to-svg.ts';
 export type { Plan } from './plan.ts';
 export type {
   BorderRegion,

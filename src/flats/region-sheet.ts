@@ -1,12 +1,12 @@
+import { lineAlone } from '../ink/line-alone.ts';
 import { writePng } from '../png/write-png.ts';
 import { outlineRegions } from '../polygon/outline.ts';
-import { ringData } from '../polygon/outlines-to-svg.ts';
+import { ringData } from '../polygon/ring-data.ts';
 import { checkSameSize, maskArgument, pixelsArgument } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
 import { escapeText } from '../raster/escape-text.ts';
 import { raster } from '../raster/raster.ts';
 import type { MaskLike, PixelsLike, Point } from '../raster/types.ts';
-import { lineAlone } from './compose-sheet.ts';
 import { type LaidRegions, listRegions, type Region } from './list-regions.ts';
 import { type Label, type PlacedLabel, placeLabels } from './place-labels.ts';
 

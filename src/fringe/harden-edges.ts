@@ -13,6 +13,7 @@ import { blendsOf, colorRuns } from './color-runs.ts';
 import type { MergedColor } from './gather-colors.ts';
 import { checkLight, lightOf } from './light.ts';
 import { lineColors } from './line-colors.ts';
+import { mergeSmears } from './merge-smears.ts';
 import { isNoisy, seedNoise, settleNoise } from './noise.ts';
 import { NOISE_DIFFERENCE, noisyColors, RANGES, withoutMeant } from './noisy-colors.ts';
 import { resolvePixels } from './resolve.ts';
@@ -175,8 +176,12 @@ export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): H
   const tick = tickOf('blends', 0.1, 1);
   const codes = resolvePixels(words, solid, width, height, blends, own, noisy, tick);
   for (let k = 0; k < blends.length; k++) solid.codes[blends[k]!] = codes[k]!;
+  const smears =
+    noisy && given === undefined && gather === undefined
+      ? mergeSmears(solid.codes, solid.colors, width, height, tickOf('flats', 0, 0.2))
+      : [];
 
-  const numbering = tickOf('flats', 0, 0.5);
+  const numbering = tickOf('flats', 0.2, 0.5);
   const { indexOf, colors } = given === undefined ? usedColors(solid, numbering) : allColors(solid);
   const swatches = [BARE_SWATCH, ...(given ?? swatchesOfWords(colors))];
   const indices = indexStorage(words.length, swatches.length);
@@ -189,7 +194,7 @@ export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): H
   return {
     indices: raster<Owned<Uint8Array> | Owned<Uint16Array>>(indices, [width, height]),
     palette: swatches,
-    gathered: solid.merged.map(gatheredColor),
+    gathered: [...solid.merged, ...smears].map(gatheredColor),
   };
 }
 

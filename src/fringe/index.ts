@@ -14,3 +14,4 @@ export {
   type HardenedFlats,
   hardenEdges,
 } from './harden-edges.ts';
+export { type SnapColorsOptions, type SnappedFlats, snapColors } from './snap-colors.ts';

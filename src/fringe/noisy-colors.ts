@@ -10,7 +10,7 @@ import { labOfWord } from './words.ts';
 /** Samples of a flat spot, 3 × 3 pixels, differ by no more than this: little noise first, then much. */
 export const RANGES: readonly number[] = [10, 20];
 /** Spots that make a color. */
-const LEAST_SPOTS = 6;
+const LEAST_SPOTS = 4;
 /** CIEDE2000 within which noise moves a color. */
 export const NOISE_DIFFERENCE = 5;
 /** Bits of each sample that tell a bin. */

@@ -138,19 +138,27 @@ function listNames(names: readonly string[], candidates: ReadonlySet<string>): s
   return more > 0 ? `${spelled.join(', ')} and ${more} more` : spelled.join(', ');
 }
 
-/** A table may also have been made by hand. */
-function checkTable(table: VariantTable): void {
+/** A table, which may also have been made by hand. */
+export function checkTable(table: VariantTable): VariantTable {
   const isTable =
     typeof table === 'object' &&
     table !== null &&
     [table.versions, table.rows].every(Array.isArray);
   if (!isTable) throw wrongKind('table', 'a variant table { versions, rows }', table);
+  const versions = new Set<string>();
+  [...table.versions].forEach((version, i) => {
+    const at = `table.versions[${i}]`;
+    if (checkString(version, at) === '' || versions.has(version)) {
+      throw wrongValue(at, 'a name not listed yet', version);
+    }
+    versions.add(version);
+  });
   const seen = new Set<string>();
   [...table.rows].forEach((row, i) => {
     const at = `table.rows[${i}]`;
     const { swatch, colors } = checkRecord(row, at, 'a row { swatch, colors }');
     checkString(swatch, `${at}.swatch`);
-    if (swatch === BARE || seen.has(swatch)) {
+    if (swatch === '' || swatch === BARE || seen.has(swatch)) {
       throw wrongValue(`${at}.swatch`, 'a name not listed yet and not "bare"', swatch);
     }
     seen.add(swatch);
@@ -161,4 +169,5 @@ function checkTable(table: VariantTable): void {
       if (color !== null) parseColor(color, `${at}.colors[${k}]`);
     });
   });
+  return table;
 }

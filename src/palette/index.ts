@@ -21,3 +21,4 @@ export type { NamedFlats } from './sheets.ts';
 export { type SuggestColorsOptions, suggestColors } from './suggest-colors.ts';
 export { type SwatchSheetOptions, swatchSheet } from './swatch-sheet.ts';
 export type { Flats, FlatsLike, IndexRaster, Swatch } from './types.ts';
+export { type WriteVariantsOptions, writeVariants } from './write-variants.ts';

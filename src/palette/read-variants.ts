@@ -2,6 +2,7 @@ import { parseColor } from '../color/hex.ts';
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
 import { type CsvRow, parseCsv } from './csv.ts';
+import { unguardCell } from './spreadsheet-cells.ts';
 import { BARE } from './swatches.ts';
 
 export interface ReadVariantsOptions {
@@ -29,7 +30,8 @@ export interface VariantRow {
  *
  * The first row holds a heading for the names, which is not looked at, then the names of the
  * versions. Cells are colors `#rrggbb`; where a cell is empty, the swatch keeps the color it has.
- * Names are taken letter by letter, colors without spaces round them. Fields may be quoted, lines
+ * Names are taken letter by letter, but for a `'` in front of what a spreadsheet would run
+ * (`'=scarf`, as {@link writeVariants} has it); colors without spaces round them. Fields may be quoted, lines
  * end in CRLF or LF, empty lines are passed over (RFC 4180, Y. Shafranovich 2005, Common format and
  * MIME type for comma-separated values).
  *
@@ -49,7 +51,9 @@ export function readVariants(csv: string, options?: ReadVariantsOptions): Varian
   const { separator = ',' } = checkOptions(options, 'readVariants', ['separator']);
   checkOneOf(separator, 'separator', [',', ';', '\t']);
   if (typeof csv !== 'string') throw wrongKind('csv', 'the text of a table', csv);
-  const [head, ...body] = parseCsv(csv, separator, 'csv');
+  const [head, ...body] = parseCsv(csv, separator, 'csv').map(({ line, fields }) => {
+    return { line, fields: fields.map(unguardCell) };
+  });
   if (head === undefined || head.fields.length < 2) {
     const got = head === undefined ? 'no row' : `one field: ${JSON.stringify(head.fields[0])}`;
     throw new RangeError(

@@ -58,7 +58,7 @@ function notPng(file: Uint8Array): PngError {
   return new PngError(
     format === undefined
       ? 'not a PNG: the file does not start with the PNG signature'
-      : `not a PNG but a ${format}: decode it with a library that reads ${format}, and pass { data, width, height } where pixels are wanted`,
+      : `not a PNG but a ${format}: decode it with a library that reads ${format}, and pass { data, width, height } where pixels are wanted (docs/any-picture.md says how)`,
   );
 }
 
@@ -73,18 +73,28 @@ export function makeChunk(type: string, data: Uint8Array): Uint8Array {
   return chunk;
 }
 
-/** The file with whole chunks put in before its image data. */
-export function insertBeforeData(
+/**
+ * The file with whole chunks put in: those of the color space behind IHDR, where PLTE may not come
+ * before them, the others before its image data.
+ */
+export function insertChunks(
   file: Owned<Uint8Array>,
-  chunks: readonly Uint8Array[],
+  ofColor: readonly Uint8Array[],
+  others: readonly Uint8Array[],
 ): Owned<Uint8Array> {
-  if (chunks.length === 0) return file;
-  let at = SIGNATURE.length;
+  const starts: number[] = [];
   for (const { type, start } of readChunks(file)) {
-    at = start;
+    starts.push(start);
     if (type === 'IDAT') break;
   }
-  return joinBytes([file.subarray(0, at), ...chunks, file.subarray(at)]);
+  const [header, data] = [starts[1]!, starts.at(-1)!];
+  return joinBytes([
+    file.subarray(0, header),
+    ...ofColor,
+    file.subarray(header, data),
+    ...others,
+    file.subarray(data),
+  ]);
 }
 
 export function joinBytes(parts: readonly Uint8Array[]): Owned<Uint8Array> {

@@ -1,7 +1,7 @@
 import { inflateAtMost } from './inflate.ts';
 import type { PngFile } from './parse-png.ts';
 import { PngError } from './png-error.ts';
-import type { Resolution } from './types.ts';
+import type { IccProfile, Resolution } from './types.ts';
 
 /** Compressed texts of a file inflate to no more than this, all together. */
 const MAX_TEXT_BYTES = 2 ** 23;
@@ -26,7 +26,7 @@ export function readTexts({ texts }: PngFile): Record<string, string> {
       type === 'tEXt'
         ? latin1(rest)
         : type === 'zTXt'
-          ? latin1(inflated(afterMethod(rest)))
+          ? latin1(inflated(afterMethod(rest, 'zTXt')))
           : internationalText(rest, inflated);
     const earlier = byKeyword.get(keyword);
     byKeyword.set(keyword, earlier === undefined ? text : `${earlier}\n${text}`);
@@ -81,6 +81,18 @@ export function readProfile({ ancillary }: PngFile): string | undefined {
   return words.length === 0 ? undefined : words.join(', ');
 }
 
+/** An ICC profile inflates to no more than this; those of scanners have kilobytes, of printers few MiB. */
+const MAX_PROFILE_BYTES = 2 ** 24;
+
+/** The ICC profile of the file, whatever its name. */
+export function readIcc({ ancillary }: PngFile): IccProfile | undefined {
+  const data = ancillary.get('iCCP');
+  if (data === undefined) return undefined;
+  const [name, rest] = splitAtZero(data, 'iCCP');
+  const bytes = inflateAtMost(afterMethod(rest, 'iCCP'), MAX_PROFILE_BYTES, 'the ICC profile');
+  return { name: latin1(name), bytes: bytes.slice() };
+}
+
 /** iTXt after its keyword: flag, method, language, translated keyword, text in UTF-8. */
 function internationalText(data: Uint8Array, inflated: (data: Uint8Array) => Uint8Array): string {
   const flag = data[0];
@@ -101,9 +113,9 @@ function internationalText(data: Uint8Array, inflated: (data: Uint8Array) => Uin
   }
 }
 
-/** The stream of zTXt after its method byte. */
-function afterMethod(data: Uint8Array): Uint8Array {
-  if (data[0] !== 0) throw new PngError(`there is no compression method ${data[0]} (zTXt)`);
+/** The stream of zTXt or iCCP after its method byte. */
+function afterMethod(data: Uint8Array, type: string): Uint8Array {
+  if (data[0] !== 0) throw new PngError(`there is no compression method ${data[0]} (${type})`);
   return data.subarray(1);
 }
 

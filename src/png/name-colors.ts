@@ -56,10 +56,10 @@ function placesIn(palette: Swatch[], found: readonly Swatch[]): Uint16Array {
   return places;
 }
 
-/** The color itself; with a number where a swatch that was recolored goes by that name. */
-function freeName(color: string, names: ReadonlySet<string>): string {
-  let name = color;
-  for (let n = 2; names.has(name); n++) name = `${color} (${n})`;
+/** The name itself; with a number where another swatch goes by it. */
+export function freeName(wanted: string, names: ReadonlySet<string>): string {
+  let name = wanted;
+  for (let n = 2; names.has(name); n++) name = `${wanted} (${n})`;
   return name;
 }
 

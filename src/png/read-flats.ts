@@ -7,10 +7,11 @@ import { bytesArgument, maxPixelsOption } from './bytes-argument.ts';
 import { decodeSamples } from './decode-samples.ts';
 import { checkIndices, expandSamples } from './expand.ts';
 import { INDEXED } from './header.ts';
+import { matchNames, type NamesReport } from './match-names.ts';
 import { readResolution, readTexts } from './metadata.ts';
 import { nameColors } from './name-colors.ts';
 import { type PngFile, parsePng } from './parse-png.ts';
-import { readTable, type SwatchTable } from './swatch-table.ts';
+import { parseTable, readTable, type SwatchTable } from './swatch-table.ts';
 import type { PngBytes, Resolution } from './types.ts';
 
 export interface ReadFlatsOptions {
@@ -20,6 +21,11 @@ export interface ReadFlatsOptions {
    * @default 2 ** 27
    */
   readonly maxPixels?: number | undefined;
+  /**
+   * Names to put back by color: what `namesToJson` gave, the text or the object that it stands for.
+   * @default those that the file holds, if any
+   */
+  readonly names?: string | object | undefined;
 }
 
 /** Flats from a file. */
@@ -27,6 +33,8 @@ export interface ReadFlats {
   readonly flats: Flats;
   /** Pixels per unit; absent where the file does not say. */
   readonly resolution?: Resolution;
+  /** What of the `names` matched, and what did not; absent without them. */
+  readonly names?: NamesReport;
 }
 
 /**
@@ -39,14 +47,17 @@ export interface ReadFlats {
  *
  * Where another program saved the picture anew but kept the table of swatches, colors give the
  * pixels their swatches: of two swatches of one color the first takes them, and colors that are not in
- * the table follow at its end, named by their `#rrggbb`.
+ * the table follow at its end, named by their `#rrggbb`. `names` from a side file are put back in the
+ * same way, in place of the table in the file, and what did not match is told: swatches that no pixel
+ * has, and colors without a name, each with the missing swatch that is nearest to it.
  *
  * @param bytes - The file: a Uint8Array (any view, a Node `Buffer` too), an ArrayBuffer or a
  *   SharedArrayBuffer.
  * @returns Flats that share no memory with `bytes`. O(bytes + pixels).
  * @throws PngError for anything wrong with the file, with the inner error as its `cause`.
  *   RangeError for a picture that is not in solid colors: a partly transparent pixel, a 16 bit
- *   sample that no 8 bit sample stands for, more than 65,535 colors.
+ *   sample that no 8 bit sample stands for, more than 65,535 colors; TypeError or RangeError for `names`
+ *   that are none.
  * @example
  * ```ts
  * import { raster, readFlats, writePng } from 'underink';
@@ -56,12 +67,27 @@ export interface ReadFlats {
  * ```
  */
 export function readFlats(bytes: PngBytes, options?: ReadFlatsOptions): ReadFlats {
-  const { maxPixels } = checkOptions(options, 'readFlats', ['maxPixels']);
+  const { maxPixels, names } = checkOptions(options, 'readFlats', ['maxPixels', 'names']);
+  const given = names === undefined ? undefined : namesOption(names);
   const file = parsePng(bytesArgument(bytes, 'bytes'), maxPixelsOption(maxPixels));
   const table = readTable(readTexts(file));
   const resolution = readResolution(file);
-  const flats = readIndices(file, table);
-  return { flats, ...(resolution && { resolution }) };
+  const flats = readIndices(file, given ?? table);
+  const report = given && matchNames(flats, given.palette);
+  return { flats, ...(resolution && { resolution }), ...(report && { names: report }) };
+}
+
+function namesOption(names: string | object): SwatchTable {
+  if (typeof names !== 'string') return parseTable(names, 'names');
+  let table: unknown;
+  try {
+    table = JSON.parse(names);
+  } catch (error) {
+    throw new RangeError('names must be the JSON that namesToJson gives, got what is no JSON', {
+      cause: error,
+    });
+  }
+  return parseTable(table, 'names');
 }
 
 function readIndices(file: PngFile, table: SwatchTable | undefined): Flats {

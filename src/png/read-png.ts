@@ -4,9 +4,9 @@ import { bytesArgument, maxPixelsOption } from './bytes-argument.ts';
 import { decodeSamples } from './decode-samples.ts';
 import { expandSamples } from './expand.ts';
 import type { PngDepth } from './header.ts';
-import { readProfile, readResolution, readTexts } from './metadata.ts';
+import { readIcc, readProfile, readResolution, readTexts } from './metadata.ts';
 import { parsePng } from './parse-png.ts';
-import type { PngBytes, Resolution } from './types.ts';
+import type { IccProfile, PngBytes, Resolution } from './types.ts';
 
 export interface ReadPngOptions {
   /**
@@ -25,6 +25,8 @@ export interface PngPicture {
   readonly resolution?: Resolution;
   /** Name of the color space where it is another than sRGB; `pixels` are not converted. */
   readonly profile?: string;
+  /** The ICC profile in the file, sRGB or not; `writePng` takes it, so that a scan keeps its own. */
+  readonly icc?: IccProfile;
   /** tEXt, zTXt and iTXt by keyword. */
   readonly text: Record<string, string>;
   /** Bits of a sample in the file: 1, 2, 4, 8 or 16. */
@@ -48,7 +50,7 @@ export interface PngPicture {
  *   SharedArrayBuffer.
  * @returns The picture; it shares no memory with `bytes`. O(bytes + samples). While it is
  *   read, at most the bytes of the file once more, 32 bytes a pixel (16 bit RGB with one color
- *   transparent; an RGB picture of 8 bits takes 14), and 8 MiB of compressed texts: so `maxPixels`
+ *   transparent; an RGB picture of 8 bits takes 14), and 24 MiB of compressed texts and profile: so `maxPixels`
  *   bounds the memory, whatever the file holds.
  * @throws PngError for anything wrong with the file, with the inner error as its `cause`. A TIFF,
  *   JPEG, WebP, GIF, PSD or AVIF is named as such: decode it otherwise, and pass what comes of it as
@@ -67,11 +69,13 @@ export function readPng(bytes: PngBytes, options?: ReadPngOptions): PngPicture {
   const text = readTexts(file);
   const resolution = readResolution(file);
   const profile = readProfile(file);
+  const icc = readIcc(file);
   const pixels = expandSamples(file, decodeSamples(file));
   return {
     pixels,
     ...(resolution && { resolution }),
     ...(profile !== undefined && { profile }),
+    ...(icc && { icc }),
     text,
     depth: file.header.depth,
   };

@@ -1,6 +1,8 @@
 import type { DenseFlats } from '../palette/flats-argument.ts';
 import { checkPalette } from '../palette/swatches.ts';
 import type { Swatch } from '../palette/types.ts';
+import { checkRecord } from '../raster/checks.ts';
+import { wrongValue } from '../raster/errors.ts';
 import { makeChunk } from './chunks.ts';
 import { PngError } from './png-error.ts';
 
@@ -23,7 +25,7 @@ export interface SwatchTable {
  * JSON escapes what UTF-8 cannot hold (lone surrogates) and what iTXt must not (a zero).
  */
 export function tableChunk({ palette, ground }: DenseFlats): Uint8Array {
-  const json = JSON.stringify({ version: 1, palette, ground });
+  const json = tableJson({ palette, ...(ground !== undefined && { ground }) });
   // Keyword, zero; not compressed: flag and method 0; empty language and translated keyword.
   return makeChunk('iTXt', new TextEncoder().encode(`${TABLE_KEYWORD}\0\0\0\0\0${json}`));
 }
@@ -33,16 +35,29 @@ export function readTable(text: Readonly<Record<string, string>>): SwatchTable |
   const json = Object.hasOwn(text, TABLE_KEYWORD) ? text[TABLE_KEYWORD] : undefined;
   if (json === undefined) return undefined;
   try {
-    const table: unknown = JSON.parse(json);
-    const { version, palette, ground } = table as { version: unknown } & SwatchTable;
-    if (version !== 1) throw new RangeError(`version must be 1, got ${String(version)}`);
-    const swatches = checkPalette(palette, 'palette', 'first');
-    if (ground === undefined) return { palette: swatches };
-    if (swatches.findIndex(({ name }) => name === ground) < 1) {
-      throw new RangeError(`ground must be the name of a swatch, got ${JSON.stringify(ground)}`);
-    }
-    return { palette: swatches, ground };
+    return parseTable(JSON.parse(json), 'the table');
   } catch (error) {
     throw new PngError('the table of swatches in the file cannot be read', { cause: error });
   }
+}
+
+export function tableJson({ palette, ground }: SwatchTable): string {
+  return JSON.stringify({ version: 1, palette, ground });
+}
+
+/** A table that was JSON; `name` is what errors call it. */
+export function parseTable(table: unknown, name: string): SwatchTable {
+  const allowed = 'an object { version: 1, palette, ground? }';
+  const { version, palette, ground } = checkRecord(
+    table as SwatchTable & { version: unknown },
+    name,
+    allowed,
+  );
+  if (version !== 1) throw wrongValue(`${name}.version`, '1', version);
+  const swatches = checkPalette(palette, `${name}.palette`, 'first');
+  if (ground === undefined) return { palette: swatches };
+  if (swatches.findIndex((swatch) => swatch.name === ground) < 1) {
+    throw wrongValue(`${name}.ground`, 'the name of a swatch', ground);
+  }
+  return { palette: swatches, ground };
 }

@@ -1,5 +1,6 @@
 export { raster } from './raster.ts';
 export type { AbortSignalLike } from './stages.ts';
+export { type ImageDataLike, toImageData } from './to-image-data.ts';
 export type {
   Bounds,
   Connectivity,

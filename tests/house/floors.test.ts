@@ -34,6 +34,7 @@ const ORDER = [
   'palette',
   'flats',
   'checks',
+  'layers',
 ];
 
 const PACKAGES = ['fast-png', 'fflate', 'ndarray', 'ndarray-ops'];

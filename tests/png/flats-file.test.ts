@@ -55,6 +55,7 @@ describe('writeFlats', () => {
     const chunks = [...readChunks(bytes)];
     expect(chunks.map(({ type }) => type)).toEqual([
       'IHDR',
+      'sRGB',
       'PLTE',
       'tRNS',
       'iTXt',
@@ -62,15 +63,15 @@ describe('writeFlats', () => {
       'IEND',
     ]);
     expect([...chunks[0]!.data]).toEqual([0, 0, 0, 3, 0, 0, 0, 3, 8, 3, 0, 0, 0]);
-    expect([...chunks[1]!.data]).toEqual([
+    expect([...chunks[2]!.data]).toEqual([
       ...[0, 0, 0],
       ...[0xf0, 0xf0, 0xe0],
       ...[0xc8, 0x64, 0],
       ...[0, 0, 0],
       ...[0xc8, 0x64, 0],
     ]);
-    expect([...chunks[2]!.data]).toEqual([0]);
-    const [keyword, table] = Buffer.from(chunks[3]!.data).toString('utf8').split('\0\0\0\0\0');
+    expect([...chunks[3]!.data]).toEqual([0]);
+    const [keyword, table] = Buffer.from(chunks[4]!.data).toString('utf8').split('\0\0\0\0\0');
     expect(keyword).toBe('underink palette');
     expect(JSON.parse(table!)).toEqual({ version: 1, palette, ground: 'paper' });
   });

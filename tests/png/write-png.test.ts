@@ -79,13 +79,13 @@ describe('writePng', () => {
     const resolution = { x: 11811, y: 5906, unit: 'meter' } as const;
     const bytes = writePng(art, { resolution });
     const chunks = [...readChunks(bytes)];
-    expect(chunks.map(({ type }) => type)).toEqual(['IHDR', 'pHYs', 'IDAT', 'IEND']);
+    expect(chunks.map(({ type }) => type)).toEqual(['IHDR', 'sRGB', 'pHYs', 'IDAT', 'IEND']);
     // 11811 = 0x2e23, 5906 = 0x1712
-    expect([...chunks[1]!.data]).toEqual([0, 0, 0x2e, 0x23, 0, 0, 0x17, 0x12, 1]);
+    expect([...chunks[2]!.data]).toEqual([0, 0, 0x2e, 0x23, 0, 0, 0x17, 0x12, 1]);
     expect(readPng(bytes).resolution).toEqual(resolution);
     const proportions = { x: 2, y: 1, unit: 'unknown' } as const;
     expect(readPng(writePng(art, { resolution: proportions })).resolution).toEqual(proportions);
-    expect([...readChunks(writePng(art))]).toHaveLength(3);
+    expect([...readChunks(writePng(art))]).toHaveLength(4);
   });
 
   it('refuses wrong arguments', () => {

@@ -1,7 +1,7 @@
 import { Resvg } from '@resvg/resvg-js';
 import { describe, expect, it } from 'vitest';
+import { outlinesToSvg } from '../../src/flats/outlines-to-svg.ts';
 import { type Outline, outlineRegions } from '../../src/polygon/outline.ts';
-import { outlinesToSvg } from '../../src/polygon/outlines-to-svg.ts';
 import { rasterizePolygon } from '../../src/polygon/rasterize.ts';
 import { raster } from '../../src/raster/raster.ts';
 import type { Labels, LabelsLike, Point } from '../../src/raster/types.ts';
