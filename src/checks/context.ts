@@ -8,9 +8,9 @@ import type { Labeling } from '../regions/label.ts';
 import { labelEqual } from '../regions/label-equal.ts';
 import { measureRegions, type RegionColumns } from '../regions/measure.ts';
 import type { Finding } from './finding.ts';
+import type { LaidReport } from './laid-report.ts';
 import { describePlace, placesOfMask } from './places.ts';
 import type { ReadSheet } from './read-sheet.ts';
-import type { LaidReport } from './report.ts';
 
 /** What a check sees. What costs time is worked out when it is first asked for, once for all checks. */
 export interface CheckContext {

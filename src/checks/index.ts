@@ -1,4 +1,4 @@
-export type { CheckName } from './built-in.ts';
+export type { CheckName } from './built-in/table.ts';
 export { checkFlats } from './check-flats.ts';
 export {
   type CheckSheetsOptions,
@@ -17,7 +17,7 @@ export {
   type FoundPlace,
 } from './define-check.ts';
 export { type Finding, type FindingSeverity, findingMask } from './finding.ts';
-export type { LaidReport, ReportedBridge, ReportedRegion } from './report.ts';
+export type { LaidReport, ReportedBridge, ReportedRegion } from './laid-report.ts';
 export { areaBetween, mustTouch, neverTouches, staysWithin } from './rules.ts';
 export type { CheckFlatsOptions, CheckProgress } from './run-checks.ts';
 export { type FindingSummary, summarizeFindings } from './summary.ts';

@@ -16,14 +16,14 @@ import type {
   PixelsLike,
 } from '../raster/types.ts';
 import { checkMaskValues } from '../runs/mask-values.ts';
-import type { CheckName } from './built-in.ts';
+import type { CheckName } from './built-in/table.ts';
 import { type CheckSettings, type ChosenCheck, chooseChecks } from './choose-checks.ts';
 import { SheetContext } from './context.ts';
 import type { CheckNeed, FlatsCheck, FoundPlace } from './define-check.ts';
 import { type Finding, SEVERITIES } from './finding.ts';
+import { checkReport, type LaidReport } from './laid-report.ts';
 import { measureSpans, wholePicture } from './places.ts';
 import { type ReadSheet, readSheet } from './read-sheet.ts';
-import { checkReport, type LaidReport } from './report.ts';
 
 /** How far the checks have come. */
 export interface CheckProgress {

@@ -1,7 +1,7 @@
-import { squaredDistance } from '../distance/squared-distance.ts';
-import type { Connectivity } from '../raster/types.ts';
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { amount, describePlace, placesOfLabels, where } from './places.ts';
+import { squaredDistance } from '../../distance/squared-distance.ts';
+import type { Connectivity } from '../../raster/types.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { amount, describePlace, placesOfLabels, where } from '../places.ts';
 
 /**
  * Areas of one swatch that are nowhere wider than `maxWidth` pixels, and of at least `minArea` (smaller

@@ -1,8 +1,8 @@
-import { type Passages, passageTree } from '../passages/tree.ts';
-import { linePixels } from '../runs/line.ts';
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { spansOfPixels } from './edges.ts';
-import { describePlace } from './places.ts';
+import { type Passages, passageTree } from '../../passages/tree.ts';
+import { linePixels } from '../../runs/line.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { spansOfPixels } from '../edges.ts';
+import { describePlace } from '../places.ts';
 
 /**
  * Leaks: a region of one swatch goes on behind an opening in the ink of at most `maxWidth` pixels, and
