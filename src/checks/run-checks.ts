@@ -18,7 +18,7 @@ import type {
 import { checkMaskValues } from '../runs/mask-values.ts';
 import type { CheckName } from './built-in/table.ts';
 import { type CheckSettings, type ChosenCheck, chooseChecks } from './choose-checks.ts';
-import { SheetContext } from './context.ts';
+import { type CheckContext, sheetContext } from './context.ts';
 import type { CheckNeed, FlatsCheck, FoundPlace } from './define-check.ts';
 import { type Finding, SEVERITIES } from './finding.ts';
 import { checkReport, type LaidReport } from './laid-report.ts';
@@ -62,7 +62,7 @@ export interface ArgumentNames {
 
 /** The checks of one sheet: its context, what was found, exceptions not yet left out, and what ran. */
 export interface CheckedSheet {
-  readonly context: SheetContext;
+  readonly context: CheckContext;
   readonly found: Finding[];
   /** Names of the checks that ran to their end. */
   readonly ran: ReadonlySet<string>;
@@ -99,7 +99,7 @@ export function runChecks(
     }
   };
   const parts = { ...read, ink: mask ?? (tone && inkOfTone(tone)), coverage: tone, report };
-  const context = new SheetContext(parts, tick);
+  const context = sheetContext(parts, tick);
   const ran = new Set<string>();
   const found: Finding[] = [];
   for (const { check, severity, thresholds } of chosen) {
@@ -127,7 +127,7 @@ export function sortFindings<F extends Finding>(found: readonly F[]): F[] {
 /** What a check finds, each place checked and completed. */
 function findingsOf(
   { check, severity, thresholds }: ChosenCheck,
-  context: SheetContext,
+  context: CheckContext,
 ): Finding[] {
   const own = check.run(context, thresholds);
   if (!Array.isArray(own)) throw wrongKind('what it finds', 'an array of findings', own);
