@@ -18,6 +18,10 @@ export {
 } from './define-check.ts';
 export { type Finding, type FindingSeverity, findingMask } from './finding.ts';
 export type { LaidReport, ReportedBridge, ReportedRegion } from './laid-report.ts';
+export { type DrawFindingsOptions, drawFindings } from './reports/draw-findings.ts';
+export { type FindingsToHtmlOptions, findingsToHtml } from './reports/findings-to-html.ts';
+export { type FindingsToTextOptions, findingsToText } from './reports/findings-to-text.ts';
+export type { ReportedFinding } from './reports/words.ts';
 export { areaBetween, mustTouch, neverTouches, staysWithin } from './rules.ts';
 export type { CheckFlatsOptions, CheckProgress } from './run-checks.ts';
 export { type FindingSummary, summarizeFindings } from './summary.ts';
