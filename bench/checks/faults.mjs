@@ -248,8 +248,14 @@ function lineAcross(sheet, n) {
   const line = chord(sheet, n < LEAST_LINE ? [0.5 * n, n] : [n + 2, 1.4 * n + 2]);
   if (line === undefined) return undefined;
   const split = splitRegion(labels, labels.data[line.middle], line.ends, { ink });
-  const isOne = split.data.every((id, i) => id === labels.data[i]);
-  if (isOne) return undefined;
+  // Both parts must have paper beside the line, or it parts nothing.
+  const left = new Map();
+  for (let i = 0; i < split.data.length; i++) {
+    if (labels.data[i] !== labels.data[line.middle]) continue;
+    const isPaper = ink.data[i] === 0 && !line.pixels.has(i);
+    left.set(split.data[i], (left.get(split.data[i]) ?? 0) + Number(isPaper));
+  }
+  if (left.size < 2 || [...left.values()].some((paper) => paper < n)) return undefined;
   const inked = ink.data.slice();
   for (const i of line.pixels) inked[i] = 1;
   const thresholds = { minLength: LEAST_LINE };

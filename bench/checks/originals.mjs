@@ -11,8 +11,9 @@ const folder = join(
   'color',
   'svg',
 );
-const SIDE = 240;
-const ACROSS = 5;
+const SIDE = 150;
+const ACROSS = 10;
+const DOWN = 8;
 
 /** The drawing in color, of the size of its line art. */
 export function colorsOf({ name }, size) {
@@ -21,21 +22,20 @@ export function colorsOf({ name }, size) {
   return raster(data, [width, height, 4]);
 }
 
-/** Pages of crops, each finding plain and marked, and their list. */
+/** Pages of crops, each with its finding marked, and their list. */
 export async function writeCrops(found, path) {
   mkdirSync(path, { recursive: true });
   const lines = found.map(
     ({ drawing, finding }, k) => `${k} ${drawing} ${finding.check}: ${finding.message}`,
   );
   writeFileSync(join(path, 'list.txt'), `${lines.join('\n')}\n`);
-  for (let first = 0, page = 0; first < found.length; first += 4 * ACROSS, page++) {
+  for (let first = 0, page = 0; first < found.length; first += ACROSS * DOWN, page++) {
     const tiles = [];
-    for (const [k, one] of found.slice(first, first + 4 * ACROSS).entries()) {
-      const [x, y] = [(k % ACROSS) * SIDE, Math.floor(k / ACROSS) * 2 * SIDE];
-      tiles.push({ input: await tile(one, false), left: x, top: y });
-      tiles.push({ input: await tile(one, true), left: x, top: y + SIDE });
+    for (const [k, one] of found.slice(first, first + ACROSS * DOWN).entries()) {
+      const [x, y] = [(k % ACROSS) * SIDE, Math.floor(k / ACROSS) * SIDE];
+      tiles.push({ input: await tile(one), left: x, top: y });
     }
-    const size = { width: SIDE * ACROSS, height: SIDE * 8, channels: 3, background: '#ffffff' };
+    const size = { width: SIDE * ACROSS, height: SIDE * DOWN, channels: 3, background: '#ffffff' };
     await sharp({ create: size })
       .composite(tiles)
       .png()
@@ -43,7 +43,7 @@ export async function writeCrops(found, path) {
   }
 }
 
-async function tile({ finding, flats, line }, isMarked) {
+async function tile({ finding, flats, line }) {
   const [width, height] = flats.indices.shape;
   const [x0, y0, x1, y1] = finding.bounds;
   const half = Math.ceil(Math.max(16, x1 - x0 + 8, y1 - y0 + 8) / 2);
@@ -55,13 +55,11 @@ async function tile({ finding, flats, line }, isMarked) {
     Math.min(height, cy + half),
   ];
   const art = composeSheet(flats, { line, within });
-  if (isMarked) {
-    const mask = findingMask(finding, [width, height]);
+  const mask = findingMask(finding, [width, height]);
+  for (let i = 0; i < art.data.length / 4; i++) {
     const w = within[2] - within[0];
-    for (let i = 0; i < art.data.length / 4; i++) {
-      const at = (within[1] + Math.floor(i / w)) * width + within[0] + (i % w);
-      if (mask.data[at] === 1) art.data.set([255, 0, 160, 255], 4 * i);
-    }
+    const at = (within[1] + Math.floor(i / w)) * width + within[0] + (i % w);
+    if (mask.data[at] === 1) art.data.set([255, 0, 160, 255], 4 * i);
   }
   const [w, h] = art.shape;
   return sharp(art.data, { raw: { width: w, height: h, channels: 4 } })

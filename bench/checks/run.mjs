@@ -19,7 +19,7 @@ import { seeded } from '../gaps/random.mjs';
 import { renderSvg, UNITS } from '../gaps/vector.mjs';
 import { FAULTS, otherColor } from './faults.mjs';
 import { colorsOf, writeCrops } from './originals.mjs';
-import { writeTables } from './tables.mjs';
+import { BY_DEFINITION, writeTables } from './tables.mjs';
 
 const SIZE = 512;
 /** Sizes of the faults, in thresholds. */
@@ -47,7 +47,8 @@ for (const drawing of drawings) {
 }
 if (values.crops !== undefined) {
   for (const [name, found] of Object.entries(originals)) {
-    await writeCrops(found, `${values.crops}/${name.replace(' ', '-')}`);
+    const seen = found.filter(({ finding }) => !BY_DEFINITION.includes(finding.check));
+    await writeCrops(seen, `${values.crops}/${name.replace(' ', '-')}`);
   }
 }
 const text = writeTables({ drawings: drawings.length, size: SIZE, tally, originals });
