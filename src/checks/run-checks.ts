@@ -58,6 +58,8 @@ export interface CheckFlatsOptions {
 export interface ArgumentNames {
   readonly flats: string;
   readonly ink: string;
+  readonly coverage: string;
+  readonly report: string;
 }
 
 /** The checks of one sheet: its context, what was found, exceptions not yet left out, and what ran. */
@@ -80,8 +82,8 @@ export function runChecks(
   for (const need of ['coverage', 'palette', 'report'] as const) {
     if (options[need] !== undefined) given.add(need);
   }
-  const chosen = chooseChecks(checks, given, (need) => (need === 'ink' ? names.ink : need));
-  const report = checkReport(options.report, 'report');
+  const chosen = chooseChecks(checks, given, (need) => (need === 'palette' ? need : names[need]));
+  const report = checkReport(options.report, names.report);
   const onProgress = checkCallback(options.onProgress, 'onProgress');
   checkSignal(signal);
   const read = readSheet(input, names.flats, palette);
@@ -188,8 +190,8 @@ function inkOf(ink: MaskLike, sheet: ReadSheet, names: ArgumentNames): Mask {
 }
 
 function toneOf(coverage: CoverageLike, sheet: ReadSheet, names: ArgumentNames): Coverage {
-  const dense = coverageArgument(coverage, 'coverage');
-  checkSize(dense, 'coverage', sheet, names);
+  const dense = coverageArgument(coverage, names.coverage);
+  checkSize(dense, names.coverage, sheet, names);
   return raster(dense.data as Owned<Uint8Array>, [dense.width, dense.height]);
 }
 
