@@ -68,7 +68,7 @@ export function sheetContext(parts: ContextParts, tick: Tick): CheckContext {
     const squares =
       ink === undefined
         ? new Int32Array(width * height).fill(FARTHEST * FARTHEST)
-        : squaredDistance(ink.data, width, height);
+        : squaredDistance(ink.data, width, height, tick);
     return raster(squares, [width, height]);
   });
   return {

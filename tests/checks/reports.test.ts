@@ -215,7 +215,7 @@ describe('findingsToHtml', () => {
       expect([...shown.data]).toEqual([...paintFlats(ART).data]);
     }
     expect(page).toContain('<path class="over error" d="M2 2h1v1h-1z"/>');
-    expect(page).toContain('Pixels [0, 0] to [6, 4], shown 53 : 1');
+    expect(page).toContain('Pixels [0, 0] to [6, 4], shown 53:1');
   });
 
   it('shrinks what is large by means, and marks every cell that the place touches', () => {
@@ -231,7 +231,7 @@ describe('findingsToHtml', () => {
     // one row of four is bare: alpha 3/4, in the color of the others
     expect([...crop!.data.subarray(4 * 250 * 62, 4 * 250 * 62 + 4)]).toEqual([160, 200, 240, 191]);
     expect(html).toContain('d="M0 62h250v1h-250z"');
-    expect(html).toContain('shown 1 : 4');
+    expect(html).toContain('shown 1:4');
   });
 
   it('tells sheets one after another, and asks for a picture once, where there is a finding', () => {

@@ -157,7 +157,7 @@ function figure(
   const times = Math.max(1, Math.floor(CROP_WIDTH / Math.max(width, height)));
   const [x0, y0, x1, y1] = bounds;
   const size = `width="${width}" height="${height}"`;
-  const scale = factor > 1 ? `1 : ${factor}` : `${times} : 1`;
+  const scale = factor > 1 ? `1:${factor}` : `${times}:1`;
   const label = `Pixels [${x0}, ${y0}] to [${x1}, ${y1}], shown ${scale}`;
   const near = factor > 1 ? '' : ' class="near"';
   return [
