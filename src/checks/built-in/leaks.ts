@@ -1,5 +1,6 @@
-import { type Passages, passageTree } from '../../passages/tree.ts';
+import { findPassages, type Passages, passageColumns } from '../../passages/tree.ts';
 import { linePixels } from '../../runs/line.ts';
+import { packMask } from '../../runs/pack.ts';
 import { defineCheck, type FlatsCheck } from '../define-check.ts';
 import { spansOfPixels } from '../edges.ts';
 import { describePlace } from '../places.ts';
@@ -14,10 +15,12 @@ import { describePlace } from '../places.ts';
  */
 export const leaks: FlatsCheck<'maxWidth' | 'opens'> = defineCheck(
   'leaks',
-  ({ flats, ink, size }, { maxWidth, opens }) => {
+  ({ flats, ink, size, tick }, { maxWidth, opens }) => {
     const { data } = flats.indices;
     const [width, height] = size;
-    const { passages } = passageTree(ink!);
+    const dense = { data: ink!.data, width, height, channels: 1 };
+    const { found } = findPassages(dense, packMask(dense, 'ink'), tick);
+    const passages = passageColumns(found, width);
     return Array.from({ length: passages.length }, (_, k) => k)
       .filter((k) => passages.around[k]! <= maxWidth || isNarrowBeside(passages, k, maxWidth))
       .filter((k) => 2 * passages.opens[2 * k]! - 1 >= opens * Math.max(1, passages.width[k]!))
