@@ -65,7 +65,8 @@ export function checkFlats(flats: FlatsLike | PixelsLike, options?: CheckFlatsOp
     'signal',
   ]);
   const exceptions = new Exceptions(checked.exceptions);
-  const { found, ran, context } = runChecks(flats, checked, { flats: 'flats', ink: 'ink' });
+  const names = { flats: 'flats', ink: 'ink', coverage: 'coverage', report: 'report' };
+  const { found, ran, context } = runChecks(flats, checked, names);
   const kept = exceptions.keep(found);
   const stale = exceptions.unmatched(ran).map((exception) => staleFinding(exception, context.size));
   return sortFindings([...kept, ...stale]);

@@ -2,10 +2,11 @@ import type { CheckException } from '../palette/exceptions.ts';
 import type { FlatsLike } from '../palette/types.ts';
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
-import type { MaskLike, PixelsLike } from '../raster/types.ts';
+import type { CoverageLike, MaskLike, PixelsLike } from '../raster/types.ts';
 import type { CheckContext } from './context.ts';
 import { Exceptions, staleFinding } from './exceptions.ts';
 import type { Finding } from './finding.ts';
+import type { LaidReport } from './laid-report.ts';
 import { describePlace, spansOfValues, wholePicture } from './places.ts';
 import {
   type CheckFlatsOptions,
@@ -20,6 +21,9 @@ export interface NamedSheet {
   readonly name: string;
   readonly flats: FlatsLike | PixelsLike;
   readonly ink?: MaskLike | undefined;
+  readonly coverage?: CoverageLike | undefined;
+  /** What `layFlats` reported. */
+  readonly report?: LaidReport | undefined;
 }
 
 /** A finding with the name of its sheet. */
@@ -33,7 +37,7 @@ export interface SheetException extends CheckException {
   readonly sheet?: string | undefined;
 }
 
-/** As for `checkFlats`; the ink stands with each sheet. */
+/** As for `checkFlats`; what belongs to one drawing stands with its sheet. */
 export interface CheckSheetsOptions
   extends Pick<CheckFlatsOptions, 'palette' | 'checks' | 'signal'> {
   /** @default [] */
@@ -95,10 +99,16 @@ export function checkSheets(
   const sizes = new Map<string, readonly [number, number]>();
   const everRan = new Set([COLORS]);
   const found = new Map<string, Finding[]>();
-  sheets.forEach(({ name, flats, ink }, i) => {
+  sheets.forEach(({ name, flats, ink, coverage, report }, i) => {
     const tell = onProgress && ((at: CheckProgress) => onProgress({ sheet: name, ...at }));
-    const settings = { ink, palette, checks, signal, onProgress: tell };
-    const argument = { flats: `sheets[${i}].flats`, ink: `sheets[${i}].ink` };
+    const settings = { ink, coverage, report, palette, checks, signal, onProgress: tell };
+    const path = `sheets[${i}]`;
+    const argument = {
+      flats: `${path}.flats`,
+      ink: `${path}.ink`,
+      coverage: `${path}.coverage`,
+      report: `${path}.report`,
+    };
     const { context, ran, found: own } = runChecks(flats, settings, argument);
     for (const check of ran) everRan.add(check);
     sizes.set(name, context.size);
@@ -118,10 +128,16 @@ export function checkSheets(
 }
 
 function checkSheetList(sheets: readonly NamedSheet[]): void {
-  if (!Array.isArray(sheets)) throw wrongKind('sheets', 'an array of { name, flats, ink }', sheets);
+  if (!Array.isArray(sheets)) throw wrongKind('sheets', 'an array of { name, flats }', sheets);
   const seen = new Set<string>();
   sheets.forEach((sheet: NamedSheet, i) => {
-    const { name } = checkOptions(sheet, `sheets[${i}]`, ['name', 'flats', 'ink']);
+    const { name } = checkOptions(sheet, `sheets[${i}]`, [
+      'name',
+      'flats',
+      'ink',
+      'coverage',
+      'report',
+    ]);
     if (typeof name !== 'string') throw wrongKind(`sheets[${i}].name`, 'a string', name);
     if (seen.has(name)) throw wrongValue(`sheets[${i}].name`, 'unique among the sheets', name);
     seen.add(name);

@@ -1,6 +1,6 @@
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
-import { BUILT_IN, type CheckName, type ThresholdsOf } from './built-in.ts';
+import { BUILT_IN, type CheckName, type ThresholdsOf } from './built-in/table.ts';
 import type { CheckNeed, FlatsCheck, Thresholds } from './define-check.ts';
 import { type FindingSeverity, SEVERITIES } from './finding.ts';
 

@@ -8,9 +8,9 @@ import type { Labeling } from '../regions/label.ts';
 import { labelEqual } from '../regions/label-equal.ts';
 import { measureRegions, type RegionColumns } from '../regions/measure.ts';
 import type { Finding } from './finding.ts';
+import type { LaidReport } from './laid-report.ts';
 import { describePlace, placesOfMask } from './places.ts';
 import type { ReadSheet } from './read-sheet.ts';
-import type { LaidReport } from './report.ts';
 
 /** What a check sees. What costs time is worked out when it is first asked for, once for all checks. */
 export interface CheckContext {
@@ -55,83 +55,61 @@ export interface ContextParts extends ReadSheet {
   readonly report: LaidReport | undefined;
 }
 
-/** The context of one sheet for all its checks; `look` is called by their ticks. */
-export class SheetContext implements CheckContext {
-  readonly size: readonly [number, number];
-  readonly flats: Flats;
-  readonly palette: readonly Swatch[];
-  readonly blended: Mask | undefined;
-  readonly off: Mask | undefined;
-  readonly ink: Mask | undefined;
-  readonly coverage: Coverage | undefined;
-  readonly report: LaidReport | undefined;
-  readonly tick: Tick;
-  private ownLabeling: Labeling | undefined;
-  private ownRegions: RegionColumns | undefined;
-  private ownSwatches: Uint16Array | undefined;
-  private ownAdjacency: RegionAdjacency | undefined;
-  private ownDistance: Labels | undefined;
+/** The context of one sheet for all its checks; `tick` is what long ones call. */
+export function sheetContext(parts: ContextParts, tick: Tick): CheckContext {
+  const { flats, ink, allowed, ...others } = parts;
+  const { data, shape } = flats.indices;
+  const [width, height] = shape as [number, number];
+  const labeling = once(() => labelEqual(flats.indices, { background: 0 }));
+  const regions = once(() => measureRegions(labeling().labels));
+  const regionSwatch = once(() => swatchesOf(labeling(), data));
+  const adjacency = once(() => adjacencyOf(labeling().labels.data, width, height, tick));
+  const squaredInkDistance = once(() => {
+    const squares =
+      ink === undefined
+        ? new Int32Array(width * height).fill(FARTHEST * FARTHEST)
+        : squaredDistance(ink.data, width, height, tick);
+    return raster(squares, [width, height]);
+  });
+  return {
+    ...others,
+    size: [width, height],
+    flats,
+    palette: allowed ?? flats.palette.slice(1),
+    ink,
+    get labels() {
+      return labeling().labels;
+    },
+    get regions() {
+      return regions();
+    },
+    get regionSwatch() {
+      return regionSwatch();
+    },
+    get adjacency() {
+      return adjacency();
+    },
+    get squaredInkDistance() {
+      return squaredInkDistance();
+    },
+    places: (mask, connectivity = 8) =>
+      placesOfMask(mask, connectivity).map(({ spans }) => describePlace(spans)),
+    tick,
+  };
+}
 
-  constructor(parts: ContextParts, tick: Tick) {
-    const [width, height] = parts.flats.indices.shape as [number, number];
-    this.size = [width, height];
-    this.flats = parts.flats;
-    this.palette = parts.allowed ?? parts.flats.palette.slice(1);
-    this.blended = parts.blended;
-    this.off = parts.off;
-    this.ink = parts.ink;
-    this.coverage = parts.coverage;
-    this.report = parts.report;
-    this.tick = tick;
-  }
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
 
-  get labels(): Labels {
-    return this.labeling().labels;
-  }
-
-  private labeling(): Labeling {
-    this.ownLabeling ??= labelEqual(this.flats.indices, { background: 0 });
-    return this.ownLabeling;
-  }
-
-  get regions(): RegionColumns {
-    this.ownRegions ??= measureRegions(this.labels);
-    return this.ownRegions;
-  }
-
-  get regionSwatch(): Uint16Array {
-    if (this.ownSwatches === undefined) {
-      const { labels, count } = this.labeling();
-      const ids = labels.data;
-      const { data } = this.flats.indices;
-      this.ownSwatches = new Uint16Array(count + 1);
-      for (let i = 0; i < ids.length; i++) this.ownSwatches[ids[i]!] = data[i]!;
-    }
-    return this.ownSwatches;
-  }
-
-  get adjacency(): RegionAdjacency {
-    const [width, height] = this.size;
-    this.ownAdjacency ??= adjacencyOf(this.labels.data, width, height, this.tick);
-    return this.ownAdjacency;
-  }
-
-  get squaredInkDistance(): Labels {
-    if (this.ownDistance === undefined) {
-      const [width, height] = this.size;
-      const squares =
-        this.ink === undefined
-          ? new Int32Array(width * height).fill(FARTHEST * FARTHEST)
-          : squaredDistance(this.ink.data, width, height);
-      this.ownDistance = raster(squares, [width, height]);
-    }
-    return this.ownDistance;
-  }
-
-  places(
-    mask: MaskLike,
-    connectivity: Connectivity = 8,
-  ): Required<Pick<Finding, 'at' | 'bounds' | 'area' | 'spans'>>[] {
-    return placesOfMask(mask, connectivity).map(({ spans }) => describePlace(spans));
-  }
+/** Index of the swatch of each region, by id. */
+function swatchesOf({ labels, count }: Labeling, data: Uint8Array | Uint16Array): Uint16Array {
+  const ids = labels.data;
+  const swatches = new Uint16Array(count + 1);
+  for (let i = 0; i < ids.length; i++) swatches[ids[i]!] = data[i]!;
+  return swatches;
 }

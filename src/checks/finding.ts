@@ -1,4 +1,4 @@
-import { checkSize } from '../raster/checks.ts';
+import { checkOneOf, checkSize } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
 import type { Bounds, Mask, Point } from '../raster/types.ts';
@@ -35,6 +35,23 @@ export interface Finding {
   readonly failed?: true;
 }
 
+/** Findings of `checkFlats` or `checkSheets`, perhaps read back from JSON. O(findings). */
+export function checkFindings<F extends Finding>(findings: readonly F[]): readonly F[] {
+  if (!Array.isArray(findings)) throw wrongKind('findings', 'an array of findings', findings);
+  findings.forEach((finding: F, i) => {
+    const isOne =
+      typeof finding === 'object' &&
+      finding !== null &&
+      typeof finding.check === 'string' &&
+      typeof finding.message === 'string' &&
+      Array.isArray(finding.at) &&
+      Array.isArray(finding.bounds);
+    if (!isOne) throw wrongKind(`findings[${i}]`, 'a finding of checkFlats', finding);
+    checkOneOf(finding.severity, `findings[${i}].severity`, SEVERITIES);
+  });
+  return findings;
+}
+
 /**
  * The pixels of a finding, to be shown over the picture. O(pixels).
  *
@@ -57,19 +74,30 @@ export function findingMask(finding: Finding, size: readonly [number, number]): 
     throw wrongKind('finding', 'a finding of checkFlats', finding);
   }
   const data = new Uint8Array(width * height);
-  const fill = (y: number, x0: number, x1: number): void => {
+  eachSpan(finding, [width, height], (y, x0, x1) => data.fill(1, y * width + x0, y * width + x1));
+  return raster(data, [width, height]);
+}
+
+/**
+ * Visits the pixels of a finding as `[x0, x1)` of row y: its spans, or its bounds where it tells no
+ * pixels. What lies outside the picture is a RangeError.
+ */
+export function eachSpan(
+  { spans, bounds }: Pick<Finding, 'spans' | 'bounds'>,
+  [width, height]: readonly [number, number],
+  visit: (y: number, x0: number, x1: number) => void,
+): void {
+  const look = (y: number, x0: number, x1: number): void => {
     if (y < 0 || y >= height || x0 < 0 || x1 > width) {
       throw new RangeError(
         `finding must lie in the picture of ${width} × ${height}, got [${x0}, ${x1}) of row ${y}`,
       );
     }
-    data.fill(1, y * width + x0, y * width + x1);
+    visit(y, x0, x1);
   };
-  const { spans, bounds } = finding;
   if (spans === undefined) {
-    for (let y = bounds[1]; y < bounds[3]; y++) fill(y, bounds[0], bounds[2]);
+    for (let y = bounds[1]; y < bounds[3]; y++) look(y, bounds[0], bounds[2]);
   } else {
-    for (let k = 0; k < spans.length; k += 3) fill(spans[k]!, spans[k + 1]!, spans[k + 2]!);
+    for (let k = 0; k < spans.length; k += 3) look(spans[k]!, spans[k + 1]!, spans[k + 2]!);
   }
-  return raster(data, [width, height]);
 }

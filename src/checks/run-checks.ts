@@ -16,14 +16,14 @@ import type {
   PixelsLike,
 } from '../raster/types.ts';
 import { checkMaskValues } from '../runs/mask-values.ts';
-import type { CheckName } from './built-in.ts';
+import type { CheckName } from './built-in/table.ts';
 import { type CheckSettings, type ChosenCheck, chooseChecks } from './choose-checks.ts';
-import { SheetContext } from './context.ts';
+import { type CheckContext, sheetContext } from './context.ts';
 import type { CheckNeed, FlatsCheck, FoundPlace } from './define-check.ts';
 import { type Finding, SEVERITIES } from './finding.ts';
+import { checkReport, type LaidReport } from './laid-report.ts';
 import { measureSpans, wholePicture } from './places.ts';
 import { type ReadSheet, readSheet } from './read-sheet.ts';
-import { checkReport, type LaidReport } from './report.ts';
 
 /** How far the checks have come. */
 export interface CheckProgress {
@@ -58,11 +58,13 @@ export interface CheckFlatsOptions {
 export interface ArgumentNames {
   readonly flats: string;
   readonly ink: string;
+  readonly coverage: string;
+  readonly report: string;
 }
 
 /** The checks of one sheet: its context, what was found, exceptions not yet left out, and what ran. */
 export interface CheckedSheet {
-  readonly context: SheetContext;
+  readonly context: CheckContext;
   readonly found: Finding[];
   /** Names of the checks that ran to their end. */
   readonly ran: ReadonlySet<string>;
@@ -80,8 +82,8 @@ export function runChecks(
   for (const need of ['coverage', 'palette', 'report'] as const) {
     if (options[need] !== undefined) given.add(need);
   }
-  const chosen = chooseChecks(checks, given, (need) => (need === 'ink' ? names.ink : need));
-  const report = checkReport(options.report, 'report');
+  const chosen = chooseChecks(checks, given, (need) => (need === 'palette' ? need : names[need]));
+  const report = checkReport(options.report, names.report);
   const onProgress = checkCallback(options.onProgress, 'onProgress');
   checkSignal(signal);
   const read = readSheet(input, names.flats, palette);
@@ -99,7 +101,7 @@ export function runChecks(
     }
   };
   const parts = { ...read, ink: mask ?? (tone && inkOfTone(tone)), coverage: tone, report };
-  const context = new SheetContext(parts, tick);
+  const context = sheetContext(parts, tick);
   const ran = new Set<string>();
   const found: Finding[] = [];
   for (const { check, severity, thresholds } of chosen) {
@@ -127,7 +129,7 @@ export function sortFindings<F extends Finding>(found: readonly F[]): F[] {
 /** What a check finds, each place checked and completed. */
 function findingsOf(
   { check, severity, thresholds }: ChosenCheck,
-  context: SheetContext,
+  context: CheckContext,
 ): Finding[] {
   const own = check.run(context, thresholds);
   if (!Array.isArray(own)) throw wrongKind('what it finds', 'an array of findings', own);
@@ -188,8 +190,8 @@ function inkOf(ink: MaskLike, sheet: ReadSheet, names: ArgumentNames): Mask {
 }
 
 function toneOf(coverage: CoverageLike, sheet: ReadSheet, names: ArgumentNames): Coverage {
-  const dense = coverageArgument(coverage, 'coverage');
-  checkSize(dense, 'coverage', sheet, names);
+  const dense = coverageArgument(coverage, names.coverage);
+  checkSize(dense, names.coverage, sheet, names);
   return raster(dense.data as Owned<Uint8Array>, [dense.width, dense.height]);
 }
 

@@ -1,5 +1,4 @@
-import { wrongKind } from '../raster/errors.ts';
-import type { Finding, FindingSeverity } from './finding.ts';
+import { checkFindings, type Finding, type FindingSeverity } from './finding.ts';
 
 /** How many findings there are, by what one asks first. */
 export interface FindingSummary {
@@ -15,7 +14,7 @@ export interface FindingSummary {
  * Counts findings, of one sheet or of many. O(findings).
  *
  * @param findings - As `checkFlats` or `checkSheets` gives them.
- * @throws TypeError for what is no list.
+ * @throws TypeError or RangeError for what is no list of findings.
  * @example
  * ```ts
  * import { checkFlats, raster, summarizeFindings } from 'underink';
@@ -28,12 +27,11 @@ export interface FindingSummary {
 export function summarizeFindings(
   findings: readonly (Finding & { readonly sheet?: string })[],
 ): FindingSummary {
-  if (!Array.isArray(findings)) throw wrongKind('findings', 'an array of findings', findings);
   const bySeverity = { error: 0, warning: 0, information: 0 };
   const byCheck = new Map<string, number>();
   const bySheet = new Map<string, number>();
-  for (const { severity, check, sheet } of findings) {
-    bySeverity[severity as FindingSeverity]++;
+  for (const { severity, check, sheet } of checkFindings(findings)) {
+    bySeverity[severity]++;
     byCheck.set(check, (byCheck.get(check) ?? 0) + 1);
     if (sheet !== undefined) bySheet.set(sheet, (bySheet.get(sheet) ?? 0) + 1);
   }

@@ -33,9 +33,10 @@ export function squaredDistance(
   data: Uint8Array,
   width: number,
   height: number,
+  tick?: Tick,
 ): Owned<Int32Array> {
   const squares = new Int32Array(width * height);
-  eachSquaredRow(data, width, height, (row, y) => squares.set(row, y * width));
+  eachSquaredRow(data, width, height, (row, y) => squares.set(row, y * width), tick);
   return squares;
 }
 

@@ -3,6 +3,7 @@ import { writePng } from '../png/write-png.ts';
 import { outlineRegions } from '../polygon/outline.ts';
 import { ringData } from '../polygon/ring-data.ts';
 import { checkSameSize, maskArgument, pixelsArgument } from '../raster/arguments.ts';
+import { base64 } from '../raster/base64.ts';
 import { checkOptions } from '../raster/checks.ts';
 import { escapeText } from '../raster/escape-text.ts';
 import { raster } from '../raster/raster.ts';
@@ -160,15 +161,6 @@ function lineImage(
   } else return [];
   const size = `width="${width}" height="${height}"`;
   return [`<image ${size} opacity="0.6" href="data:image/png;base64,${base64(png)}"/>`];
-}
-
-/** In chunks of whole triples, so that no text is long while it is made. */
-function base64(bytes: Uint8Array): string {
-  const chunks: string[] = [];
-  for (let i = 0; i < bytes.length; i += 6144) {
-    chunks.push(btoa(String.fromCharCode(...bytes.subarray(i, i + 6144))));
-  }
-  return chunks.join('');
 }
 
 function placeNumbers(

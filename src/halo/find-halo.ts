@@ -29,9 +29,9 @@ export interface Halo {
  * is one of the ground on a flat's side of the ink: one that steps to 8-neighbors of ever more
  * coverage lead to from the clear paper of another flat, where coverage is at most 8; no step is
  * diagonal between two pixels that are darker than its end. Ground beyond the darkest ridge is where it
- * belongs, and under solid ink anything goes unseen. Where a flat and the ground meet on clear paper, as
- * in a closed gap, the seam must leave the ridge at its ends: what such steps lead to from the ground
- * there is no halo.
+ * belongs, and under solid ink anything goes unseen. Where ground on clear paper meets a flat on that
+ * flat's own side of the ink, as in a closed gap, the seam must leave the ridge at its ends: what such
+ * steps lead to from the ground there is no halo.
  *
  * In flats without a ground their bare surroundings count as it: bare pixels that are 4-connected to the
  * picture's border through bare ones. Bare pixels that are enclosed, as seen through a wheel, count as

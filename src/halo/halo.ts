@@ -25,9 +25,10 @@ const SHARED = 2;
  * 1 where light shows under partial coverage: on bare pixels that are not of the ground, and on pixels
  * of the ground that lie on a flat's side of the ink, which are those that steps of rising coverage
  * lead to from a flat's clear paper; between two darker pixels a diagonal step would cross the ridge, and is
- * none. A dip within the ink, as where paper runs out between two strokes, is on nobody's side. Where a
- * flat and the ground meet on clear paper, as in a closed gap, the ink at the end of that seam has both
- * for a side: what rising steps lead to from the ground there is no halo.
+ * none. A dip within the ink, as where paper runs out between two strokes, is on nobody's side. Where
+ * ground on clear paper meets a flat that is no farther under the ink than its own side, as in a closed gap,
+ * the ink at the end of that seam has both for a side: what rising steps lead to from the ground there
+ * is no halo.
  * O(pixels); 4 bytes for each pixel of a line's rim.
  */
 export function haloMask(input: HaloInput): Owned<Uint8Array> {
@@ -54,7 +55,7 @@ export function haloMask(input: HaloInput): Owned<Uint8Array> {
     climb(input, mask, todo, HALO);
     for (let i = 0; i < indices.length; i++) {
       const onPaper = ground[i] === 1 && coverage[i]! <= CLEAR_PAPER && mask[i] !== HALO;
-      if (onPaper && meetsFlat(input, mask, i, CLEAR_PAPER + 1)) todo.push(i);
+      if (onPaper && meetsFlat(input, mask, i, SOLID)) todo.push(i);
     }
     climb(input, mask, todo, SHARED);
   }

@@ -130,7 +130,7 @@ class Tree implements PassageTree {
 
   constructor({ width, height }: Dense<Uint8Array>, found: readonly Found[], pieces: Pieces) {
     this.size = [width, height];
-    this.passages = toColumns(found, width);
+    this.passages = passageColumns(found, width);
     this.pieces = pieces;
   }
 
@@ -147,7 +147,8 @@ class Tree implements PassageTree {
   }
 }
 
-function toColumns(found: readonly Found[], width: number): Passages {
+/** Passages, the narrowest first, ties by place, as one column per property. */
+export function passageColumns(found: readonly Found[], width: number): Passages {
   const sorted = [...found].sort((p, q) => p.width - q.width || p.at - q.at);
   const pixels = (of: (passage: Found) => number) =>
     Int32Array.from(

@@ -18,8 +18,11 @@ export interface Drawing {
   pixels: Pixels<Uint8Array>;
 }
 
-/** Every `step`-th file in the order of names, until there are `count` with lines of their own. */
-export function drawings(count: number, size: number, step = 197): Drawing[] {
+/**
+ * Every `step`-th file in the order of names, until there are `count` with lines of their own; `dashes`
+ * of SVG, in 72nds of a side, part the lines.
+ */
+export function drawings(count: number, size: number, step = 197, dashes = ''): Drawing[] {
   const found = new Map<string, Drawing>();
   const files = readdirSync(FOLDER).sort();
   for (let i = 0; found.size < count; i = (i + step) % files.length) {
@@ -27,7 +30,7 @@ export function drawings(count: number, size: number, step = 197): Drawing[] {
     const line = lineGroup(name);
     if (line === '') continue;
     const hash = createHash('sha256').update(line.replaceAll(/\s+/g, ' ')).digest('hex');
-    if (!found.has(hash)) found.set(hash, { name, pixels: render(line, size) });
+    if (!found.has(hash)) found.set(hash, { name, pixels: render(line, size, dashes) });
   }
   return [...found.values()];
 }
@@ -56,8 +59,8 @@ function lineGroup(name: string): string {
   }
 }
 
-function render(line: string, size: number): Pixels<Uint8Array> {
-  const svg = `<svg viewBox="0 0 72 72" width="72" height="72" xmlns="http://www.w3.org/2000/svg"><g>${line}</g></svg>`;
+function render(line: string, size: number, dashes = ''): Pixels<Uint8Array> {
+  const svg = `<svg viewBox="0 0 72 72" width="72" height="72" xmlns="http://www.w3.org/2000/svg"><g stroke-dasharray="${dashes}">${line}</g></svg>`;
   const image = new Resvg(svg, {
     fitTo: { mode: 'width', value: size },
     background: '#ffffff',

@@ -39,8 +39,8 @@ function surroundings(indices: Uint8Array, w: number, h: number): Uint8Array {
 
 /**
  * Halo by its definition: every pixel asks for a path of rising coverage, over and over, from the
- * clear paper of a flat (coverage up to 8), and then for one through the ground from where it meets a flat
- * on such paper, if it is no halo. Index 1 is the ground.
+ * clear paper of a flat (coverage up to 8), and then for one through the ground from where its clear
+ * paper meets a flat on that flat's side, if it is no halo there. Index 1 is the ground.
  */
 function oracle(indices: Uint8Array, coverage: Uint8Array, w: number, h: number): Uint8Array {
   const around = (i: number) => every8(i).filter((j) => !between(j, i));
@@ -85,7 +85,7 @@ function oracle(indices: Uint8Array, coverage: Uint8Array, w: number, h: number)
     indices[i] === 1 &&
     coverage[i]! < 9 &&
     found[i] === 0 &&
-    around(i).some((j) => indices[j]! > 1 && coverage[j]! < 9);
+    around(i).some((j) => side[j] && coverage[j]! < 255);
   const shared = Array.from(indices, (_, i) => isOpen(i));
   for (let again = true; again; ) {
     again = false;

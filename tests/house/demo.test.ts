@@ -1,7 +1,14 @@
 import { readFileSync } from 'node:fs';
 import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
-import { checkFlats, composeSheet, layFlats, type Plan, readPng } from '../../src/index.ts';
+import {
+  checkFlats,
+  composeSheet,
+  inkCoverage,
+  layFlats,
+  type Plan,
+  readPng,
+} from '../../src/index.ts';
 
 const file = (name: string) => readFileSync(new URL(`../../${name}`, import.meta.url));
 const json = (name: string) => JSON.parse(file(`examples/saltmarrow/${name}`).toString());
@@ -22,7 +29,8 @@ describe('the demo', () => {
     const names = plan.palette.map(({ name }: { name: string }) => name);
     expect(flats.palette.map(({ name }) => name)).toEqual(['bare', ...names]);
     expect([report.conflicts, report.notes]).toEqual([[], []]);
-    expect(checkFlats(flats, { ink: sealed, report, exceptions })).toEqual([]);
+    const coverage = inkCoverage(pixels);
+    expect(checkFlats(flats, { ink: sealed, coverage, report, exceptions })).toEqual([]);
   });
 
   it('closes every gap that the drawing was given', () => {

@@ -1,6 +1,6 @@
-import { raster } from '../raster/raster.ts';
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { amount, describePlace, placesOfMask, where } from './places.ts';
+import { raster } from '../../raster/raster.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { amount, describePlace, placesOfMask, where } from '../places.ts';
 
 /**
  * Pixels that no flat covers, one finding per 8-connected place; transparent ones in a picture.

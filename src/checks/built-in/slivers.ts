@@ -1,7 +1,8 @@
-import { squaredDistance } from '../distance/squared-distance.ts';
-import type { Connectivity } from '../raster/types.ts';
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { amount, describePlace, placesOfLabels, where } from './places.ts';
+import { squaredDistance } from '../../distance/squared-distance.ts';
+import { partOf, type Tick } from '../../raster/progress.ts';
+import type { Connectivity } from '../../raster/types.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { amount, describePlace, placesOfLabels, where } from '../places.ts';
 
 /**
  * Areas of one swatch that are nowhere wider than `maxWidth` pixels, and of at least `minArea` (smaller
@@ -18,10 +19,10 @@ import { amount, describePlace, placesOfLabels, where } from './places.ts';
  */
 export const slivers: FlatsCheck<'maxWidth' | 'minArea'> = defineCheck(
   'slivers',
-  ({ flats, labels, regionSwatch, size }, { maxWidth, minArea }) => {
+  ({ flats, labels, regionSwatch, size, tick }, { maxWidth, minArea }) => {
     const [width, height] = size;
     const { data } = labels;
-    const widest = widths(data, width, height, regionSwatch.length);
+    const widest = widths(data, [width, height], regionSwatch.length, tick);
     const isSliver = (id: number, area: number): boolean =>
       area >= minArea && widest[id]! <= maxWidth;
     return placesOfLabels(data, width, widest.length - 1, isSliver).map((place) => {
@@ -43,9 +44,16 @@ export const slivers: FlatsCheck<'maxWidth' | 'minArea'> = defineCheck(
  * That pixel lies beside one of the area's own rim: an edge away from those with a foreign 4-neighbor,
  * or a diagonal away from those with a foreign 8-neighbor.
  */
-function widths(labels: Int32Array, width: number, height: number, count: number): Float64Array {
-  const byEdge = squaredDistance(rimOf(labels, width, height, 4), width, height);
-  const byCorner = squaredDistance(rimOf(labels, width, height, 8), width, height);
+function widths(
+  labels: Int32Array,
+  [width, height]: readonly [number, number],
+  count: number,
+  tick: Tick,
+): Float64Array {
+  const half = partOf(tick, 0, 0.5);
+  const byEdge = squaredDistance(rimOf(labels, width, height, 4), width, height, half);
+  const rest = partOf(tick, 0.5, 1);
+  const byCorner = squaredDistance(rimOf(labels, width, height, 8), width, height, rest);
   const widest = new Float64Array(count);
   for (let i = 0; i < labels.length; i++) {
     const edge = Math.sqrt(byEdge[i]!) + 1;

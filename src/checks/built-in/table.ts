@@ -1,7 +1,7 @@
+import type { FlatsCheck } from '../define-check.ts';
 import { alike } from './alike.ts';
 import { bare } from './bare.ts';
 import { blended } from './blended.ts';
-import type { FlatsCheck } from './define-check.ts';
 import { divided } from './divided.ts';
 import { forced } from './forced.ts';
 import { halo } from './halo.ts';

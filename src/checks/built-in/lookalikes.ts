@@ -1,6 +1,6 @@
-import { findLookalikes } from '../palette/find-lookalikes.ts';
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { measureSpans, spansOfValues } from './places.ts';
+import { findLookalikes } from '../../palette/find-lookalikes.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { measureSpans, spansOfValues } from '../places.ts';
 
 /**
  * Pairs of swatches that are used in the picture and whose colors are less than `below` apart in

@@ -1,5 +1,5 @@
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { amount, describePlace, placesOfMask, where } from './places.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { amount, describePlace, placesOfMask, where } from '../places.ts';
 
 /**
  * Pixels of a color that the palette lacks, one finding per 8-connected place: a color picked wrongly,

@@ -1,5 +1,5 @@
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { amount, describePlace, placesOfLabels, where } from './places.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { amount, describePlace, placesOfLabels, where } from '../places.ts';
 
 /**
  * 4-connected areas of one swatch of at most `maxArea` pixels, by first pixel: what a fill left over,

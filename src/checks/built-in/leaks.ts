@@ -1,24 +1,28 @@
-import { type Passages, passageTree } from '../passages/tree.ts';
-import { linePixels } from '../runs/line.ts';
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { spansOfPixels } from './edges.ts';
-import { describePlace } from './places.ts';
+import { findPassages, type Passages, passageColumns } from '../../passages/tree.ts';
+import { linePixels } from '../../runs/line.ts';
+import { packMask } from '../../runs/pack.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { spansOfPixels } from '../edges.ts';
+import { describePlace } from '../places.ts';
 
 /**
  * Leaks: a region of one swatch goes on behind an opening in the ink of at most `maxWidth` pixels, and
  * is wide on both sides, at least `opens` times as wide as the opening: two areas may be meant, and the
  * color of one ran into the other. Places come by width, the narrowest first, at the middle of the
- * opening. An opening beside a wider way between the same sides is none. By itself it does not run:
+ * opening. A slanting one has several places that are as narrow to within a pixel, and counts by the
+ * narrowest. An opening beside a wider way between the same sides is none. By itself it does not run:
  * narrow places are common in drawings, and only a person knows which are meant. O(pixels).
  */
 export const leaks: FlatsCheck<'maxWidth' | 'opens'> = defineCheck(
   'leaks',
-  ({ flats, ink, size }, { maxWidth, opens }) => {
+  ({ flats, ink, size, tick }, { maxWidth, opens }) => {
     const { data } = flats.indices;
     const [width, height] = size;
-    const { passages } = passageTree(ink!);
+    const dense = { data: ink!.data, width, height, channels: 1 };
+    const { found } = findPassages(dense, packMask(dense, 'ink'), tick);
+    const passages = passageColumns(found, width);
     return Array.from({ length: passages.length }, (_, k) => k)
-      .filter((k) => passages.around[k]! <= maxWidth)
+      .filter((k) => passages.around[k]! <= maxWidth || isNarrowBeside(passages, k, maxWidth))
       .filter((k) => 2 * passages.opens[2 * k]! - 1 >= opens * Math.max(1, passages.width[k]!))
       .filter((k) => isOneRegion(passages, k, data, width, height))
       .map((k) => {
@@ -35,6 +39,22 @@ export const leaks: FlatsCheck<'maxWidth' | 'opens'> = defineCheck(
   },
   { needs: ['ink'], onRequest: true, thresholds: { maxWidth: 3, opens: 3 } },
 );
+
+/** How much the width of a slanting opening varies along it, on the grid of pixels. */
+const GRID_ERROR = 1.5;
+
+/** Whether an opening a little too wide has a narrow enough place in the same channel. */
+function isNarrowBeside(passages: Passages, k: number, maxWidth: number): boolean {
+  const { width, around, length, at } = passages;
+  if (around[k]! > maxWidth + GRID_ERROR || around[k]! > width[k]!) return false;
+  const reach = width[k]! + 1;
+  // Passages come by width, the narrowest first.
+  for (let j = 0; j < length && width[j]! <= maxWidth; j++) {
+    const [dx, dy] = [at[2 * j]! - at[2 * k]!, at[2 * j + 1]! - at[2 * k + 1]!];
+    if (dx * dx + dy * dy <= reach * reach) return true;
+  }
+  return false;
+}
 
 /** Whether both sides of a passage hold the swatch of its middle: no seam closes it. */
 function isOneRegion(

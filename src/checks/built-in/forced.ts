@@ -1,7 +1,7 @@
-import { polylinePixels } from '../runs/polyline.ts';
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { spansOfPixels } from './edges.ts';
-import { amount, describePlace } from './places.ts';
+import { polylinePixels } from '../../runs/polyline.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { spansOfPixels } from '../edges.ts';
+import { amount, describePlace } from '../places.ts';
 
 /**
  * Seams that no line holds: bridges drawn only because points of different swatches asked for it, with

@@ -1,9 +1,9 @@
-import { fillNearest } from '../distance/nearest-label.ts';
-import { raster } from '../raster/raster.ts';
-import { labelEqual } from '../regions/label-equal.ts';
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { edgePlaces } from './edges.ts';
-import { amount, describePlace, where } from './places.ts';
+import { fillNearest } from '../../distance/nearest-label.ts';
+import { raster } from '../../raster/raster.ts';
+import { labelEqual } from '../../regions/label-equal.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { edgePlaces } from '../edges.ts';
+import { amount, describePlace, where } from '../places.ts';
 
 /**
  * Ink between two regions of one swatch: the line may part what should have two colors. Regions are

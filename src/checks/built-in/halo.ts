@@ -1,8 +1,8 @@
-import { groundIndex, groundMask } from '../halo/ground-mask.ts';
-import { haloMask } from '../halo/halo.ts';
-import { raster } from '../raster/raster.ts';
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { amount, describePlace, placesOfMask, where } from './places.ts';
+import { groundIndex, groundMask } from '../../halo/ground-mask.ts';
+import { haloMask } from '../../halo/halo.ts';
+import { raster } from '../../raster/raster.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { amount, describePlace, placesOfMask, where } from '../places.ts';
 
 /**
  * Light between a flat and soft ink, as `findHalo` tells, one finding per 8-connected place: of the

@@ -1,5 +1,5 @@
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { amount, describePlace, placesOfMask, where } from './places.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { amount, describePlace, placesOfMask, where } from '../places.ts';
 
 /**
  * Pixels of a picture that are no color of a flat, one finding per 8-connected place: those of partial

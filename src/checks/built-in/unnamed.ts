@@ -1,5 +1,5 @@
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { amount } from './places.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { amount } from '../places.ts';
 
 /**
  * Regions that no mark of the plan names, as the report of `layFlats` lists them: they hold a

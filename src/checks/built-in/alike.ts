@@ -1,9 +1,9 @@
-import { ciede2000 } from '../color/color-difference.ts';
-import { labOf } from '../color/lab.ts';
-import { PairIndex } from '../runs/pair-index.ts';
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { edgePlaces } from './edges.ts';
-import { amount, between, describePlace, where } from './places.ts';
+import { ciede2000 } from '../../color/color-difference.ts';
+import { labOf } from '../../color/lab.ts';
+import { PairIndex } from '../../runs/pair-index.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { edgePlaces } from '../edges.ts';
+import { amount, between, describePlace, where } from '../places.ts';
 
 /**
  * Flats beside each other, under the ink or off it, whose colors are less than `below` apart in

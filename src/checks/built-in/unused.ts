@@ -1,5 +1,5 @@
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { wholePicture } from './places.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { wholePicture } from '../places.ts';
 
 /**
  * Swatches of the palette that no pixel has, in the order of the palette. By itself it does not run:

@@ -1,6 +1,6 @@
-import { defineCheck, type FlatsCheck } from './define-check.ts';
-import { edgePlaces } from './edges.ts';
-import { amount, between, describePlace, where } from './places.ts';
+import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { edgePlaces } from '../edges.ts';
+import { amount, between, describePlace, where } from '../places.ts';
 
 /**
  * Open seams: two flats meet where there is no ink. A seam is the edge between two 4-neighbors of
