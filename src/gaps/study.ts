@@ -2,8 +2,8 @@ import { checkSameSize, coverageArgument, maskArgument } from '../raster/argumen
 import { checkCallback, checkOptions } from '../raster/checks.ts';
 import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
-import type { CoverageLike, Dense, Mask, MaskLike, Point } from '../raster/types.ts';
-import { type Packed, packMask } from '../runs/pack.ts';
+import type { CoverageLike, Dense, Mask, MaskLike, Owned, Point } from '../raster/types.ts';
+import { type Packed, packMask, unpackMask } from '../runs/pack.ts';
 import { findEnds, type StrokeEnd } from '../strokes/stroke-ends.ts';
 import { type StrokeWidth, widthAlong } from '../strokes/stroke-width.ts';
 import { thinPadded } from '../strokes/thin.ts';
@@ -18,6 +18,7 @@ import { Faces } from './faces.ts';
 import { groupNodes } from './groups.ts';
 import { CERTAIN, probabilityOf } from './odds.ts';
 import type { Proposal } from './proposals.ts';
+import { checkSavedStudy, type SavedStudy, studyHead } from './saved-study.ts';
 import { checkSealOptions, type SealOptions, type SealRule } from './seal-options.ts';
 import { judgeProposals, separationOf, suggestCandidates, surveyDrawing } from './suggest.ts';
 
@@ -42,7 +43,11 @@ export interface PlanWishes extends SealRule {
 }
 
 /** What became of a plan's wishes. */
-export interface Decided extends Sealed {
+export interface Decided {
+  /** Pixels of paper that are closed, by index: those of the drawn bridges, and slivers. */
+  readonly closed: Int32Array;
+  /** As in `Sealed`. */
+  readonly bridges: readonly Bridge[];
   readonly claims: readonly ClaimedPaper[];
   /** Places in `open` of the gaps where no bridge was looked at. */
   readonly unmet: readonly number[];
@@ -57,6 +62,8 @@ export interface GapStudy {
    * is called now and then with the share that is done.
    */
   seal(options?: SealOptions, tick?: (done: number) => void): Sealed;
+  /** The study as plain data, which `restoreStudy` takes back. ⅛ byte per pixel beside the candidates. */
+  save(): SavedStudy;
 }
 
 /**
@@ -132,6 +139,24 @@ export function studyGaps(ink: MaskLike, options?: StudyGapsOptions): GapStudy {
   return studyInk({ ...dense, data: dense.data.slice() }, pale.data);
 }
 
+/**
+ * Takes back a study that `study.save()` gave, here or in another worker or program: it decides as the
+ * study did. O(pixels).
+ *
+ * @param data - What `save()` gave; it is shared with the study, which does not change it.
+ * @throws TypeError for what is no saved study, RangeError for one of another version of the format.
+ * @example
+ * ```ts
+ * import { raster, restoreStudy, studyGaps } from 'underink';
+ * const study = studyGaps(raster(new Uint8Array(64), [8, 8]));
+ * const again = restoreStudy(structuredClone(study.save()));
+ * console.log(again.size, again.seal().bridges); // [ 8, 8 ] []
+ * ```
+ */
+export function restoreStudy(data: SavedStudy): GapStudy {
+  return Study.restore(checkSavedStudy(data, 'data'));
+}
+
 /** The same over ink that nothing changes as long as the study is used. */
 export function studyInk(
   ink: Dense<Uint8Array>,
@@ -150,17 +175,37 @@ export class Study implements GapStudy {
   private readonly ends: readonly StrokeEnd[];
   private readonly stroke: StrokeWidth;
   /** All that may be a gap, likeliest first, once it has been asked for. */
-  private suggested: Candidate[] | undefined;
+  private suggested: readonly Candidate[] | undefined;
   /** What single proposals are judged by, once one has been. */
   private drawing: Drawing | undefined;
 
-  constructor(ink: Dense<Uint8Array>, tick?: Tick) {
-    const { data, width, height } = ink;
+  constructor(ink: Dense<Uint8Array>, tick?: Tick, saved?: SavedStudy) {
     this.ink = ink;
+    if (saved !== undefined) {
+      const { width, height } = ink;
+      this.packed = { words: saved.ink, width, height, stride: (width + 31) >>> 5 };
+      this.stroke = saved.stroke;
+      this.ends = saved.ends;
+      this.suggested = saved.candidates;
+      return;
+    }
+    const { data, width, height } = ink;
     this.packed = packMask(ink, 'ink', partOf(tick, 0, 0.2));
     const skeleton = thinPadded(data, width, height, partOf(tick, 0.2, 0.8));
     this.stroke = widthAlong(data, width, height, skeleton, partOf(tick, 0.8, 0.9));
     this.ends = findEnds(data, width, height, skeleton, partOf(tick, 0.9, 1));
+  }
+
+  /** A study of data that has been checked. */
+  static restore(saved: SavedStudy): Study {
+    const [width, height] = saved.size;
+    const data = unpackMask({ words: saved.ink, width, height, stride: (width + 31) >>> 5 });
+    return new Study({ data, width, height, channels: 1 }, undefined, saved);
+  }
+
+  save(): SavedStudy {
+    const { packed, stroke, ends } = this;
+    return { ...studyHead(this.size), ink: packed.words, stroke, ends, candidates: this.suggest() };
   }
 
   /** The candidates; where they are not known yet, pale ink of the coverage speaks for them. */
@@ -189,18 +234,33 @@ export class Study implements GapStudy {
   seal(options?: SealOptions, tick?: Tick): Sealed {
     const rule = checkSealOptions(options, this.ink, 'seal');
     checkCallback(tick, 'tick');
-    const { sealed, bridges } = this.decide(
-      { ...rule, claim: false, groundMarked: false, kept: [] },
-      tick,
-    );
-    return { sealed, bridges };
+    const wishes = { ...rule, claim: false, groundMarked: false, kept: [] };
+    const { closed, bridges } = this.decide(wishes, tick);
+    return { sealed: this.sealedBy(closed), bridges: [...bridges] };
+  }
+
+  /** The ink with closed pixels, packed. */
+  packedWith(closed: Int32Array): Packed {
+    const { words, width, height, stride } = this.packed;
+    const sealed = words.slice();
+    for (const p of closed) {
+      const x = p % width;
+      sealed[((p - x) / width) * stride + (x >>> 5)]! |= 1 << (x & 31);
+    }
+    return { words: sealed, width, height, stride };
+  }
+
+  /** The ink with closed pixels. */
+  sealedBy(closed: Int32Array): Mask {
+    const { data, width, height } = this.ink;
+    const sealed = data.slice();
+    for (const p of closed) sealed[p] = 1;
+    return raster(sealed as Owned<Uint8Array>, [width, height]);
   }
 
   /** The same for a plan, whose wishes have been checked. */
   decide(rule: PlanWishes, tick?: Tick): Decided {
     const { ink, stroke } = this;
-    const { width, height } = ink;
-    const sealed = raster(ink.data.slice(), [width, height]);
     tick?.(0);
     const asked = rule.bridge.map((gap) => askedBridge(ink, gap, stroke.median));
     const found = this.candidates(rule, partOf(tick, 0, 0.6));
@@ -209,7 +269,9 @@ export class Study implements GapStudy {
     const unmet = [...rule.open.keys()].filter(
       (i) => !found.some((candidate) => closes(candidate, rule.open[i]!)),
     );
-    if (candidates.length === 0) return { sealed, bridges: [], claims: [], unmet };
+    if (candidates.length === 0) {
+      return { closed: new Int32Array(0), bridges: [], claims: [], unmet };
+    }
     const pixels = candidates.map((candidate) => candidate.pixels);
     const map = mapFaces(this.packed, pixels, partOf(tick, 0.6, 0.7));
     tick?.(0.7);
@@ -232,15 +294,19 @@ export class Study implements GapStudy {
     });
     tick?.(0.97);
     const drawn = [...decisions.keys()].filter((k) => decisions[k]!.drawn);
-    for (const k of drawn) for (const p of pixels[k]!) sealed.data[p] = 1;
-    for (const p of faces.slivers(drawn, SLIVER * stroke.median * stroke.median)) {
-      sealed.data[p] = 1;
-    }
+    const closed = new Set<number>();
+    for (const k of drawn) for (const p of pixels[k]!) closed.add(p);
+    for (const p of faces.slivers(drawn, SLIVER * stroke.median * stroke.median)) closed.add(p);
     const bridges = candidates
       .map((candidate, k) => toBridge(candidate, decisions[k]!, rule.bias))
       .filter(({ drawn: closed, doubtful }, k) => closed || (doubtful && decisions[k]!.leads))
       .sort((p, q) => q.probability - p.probability);
-    return { sealed, bridges, claims: placeClaims(map, claims), unmet };
+    return {
+      closed: Int32Array.from(closed).sort(),
+      bridges,
+      claims: placeClaims(map, claims),
+      unmet,
+    };
   }
 
   /** Log-odds of proposals that may not be among the candidates. */
