@@ -7,13 +7,15 @@ import { type Packed, packMask, unpackMask } from '../runs/pack.ts';
 import { findEnds, type StrokeEnd } from '../strokes/stroke-ends.ts';
 import { type StrokeWidth, widthAlong } from '../strokes/stroke-width.ts';
 import { thinPadded } from '../strokes/thin.ts';
+import type { FirstLook } from './agglomerate.ts';
 import { askedBridge } from './asked.ts';
+import { type Border, findBorders } from './borders.ts';
 import type { Bridge, Candidate } from './bridge.ts';
 import { BridgePixels } from './bridge-pixels.ts';
 import { type ClaimedPaper, placeClaims } from './claims.ts';
 import { closes, type Decision, decideTogether, OPENED, SLIVER } from './decide.ts';
 import type { Drawing } from './evidence.ts';
-import { mapFaces } from './face-map.ts';
+import { type FaceMap, mapFaces } from './face-map.ts';
 import { Faces } from './faces.ts';
 import { groupNodes } from './groups.ts';
 import { CERTAIN, probabilityOf } from './odds.ts';
@@ -176,6 +178,8 @@ export class Study implements GapStudy {
   private readonly stroke: StrokeWidth;
   /** All that may be a gap, likeliest first, once it has been asked for. */
   private suggested: readonly Candidate[] | undefined;
+  /** What was decided on last, the last first. */
+  private readonly fields: Field[] = [];
   /** What single proposals are judged by, once one has been. */
   private drawing: Drawing | undefined;
 
@@ -260,27 +264,22 @@ export class Study implements GapStudy {
 
   /** The same for a plan, whose wishes have been checked. */
   decide(rule: PlanWishes, tick?: Tick): Decided {
-    const { ink, stroke } = this;
+    const { stroke } = this;
     tick?.(0);
-    const asked = rule.bridge.map((gap) => askedBridge(ink, gap, stroke.median));
     const found = this.candidates(rule, partOf(tick, 0, 0.6));
-    const candidates = [...asked, ...found];
     tick?.(0.6);
     const unmet = [...rule.open.keys()].filter(
       (i) => !found.some((candidate) => closes(candidate, rule.open[i]!)),
     );
+    const field = this.fieldOf(rule, found, partOf(tick, 0.6, 0.85));
+    const { candidates, pixels, map, net } = field;
     if (candidates.length === 0) {
       return { closed: new Int32Array(0), bridges: [], claims: [], unmet };
     }
-    const pixels = candidates.map((candidate) => candidate.pixels);
-    const map = mapFaces(this.packed, pixels, partOf(tick, 0.6, 0.7));
-    tick?.(0.7);
-    const net = new BridgePixels(map, pixels, partOf(tick, 0.7, 0.75));
     const faces = new Faces(map, net, pixels);
-    tick?.(0.75);
-    const { decisions, claims } = decideTogether(candidates, map, net, faces, {
+    const { decisions, claims } = decideTogether(candidates, map, field.borders, faces, {
       bias: rule.bias,
-      asked: asked.length,
+      asked: rule.bridge.length,
       open: rule.open,
       apart: groupNodes(faces, rule.apart),
       together: groupNodes(faces, rule.together),
@@ -290,7 +289,8 @@ export class Study implements GapStudy {
       separation: separationOf,
       strokeWidth: Math.max(1, stroke.median),
       widest: stroke.p90,
-      tick: partOf(tick, 0.75, 0.95),
+      tick: partOf(tick, 0.85, 0.97),
+      first: rule.open.length === 0 ? field.first : undefined,
     });
     tick?.(0.97);
     const drawn = [...decisions.keys()].filter((k) => decisions[k]!.drawn);
@@ -322,12 +322,57 @@ export class Study implements GapStudy {
     return Math.ceil(2 * this.stroke.median);
   }
 
+  /** What is decided on, kept for the next decisions on the same candidates. */
+  private fieldOf(
+    { maxGap, bridge }: SealRule,
+    found: readonly Candidate[],
+    tick: Tick | undefined,
+  ): Field {
+    const key = JSON.stringify([maxGap, bridge]);
+    const known = this.fields.findIndex((field) => field.key === key);
+    const field = known < 0 ? this.lookAt(key, bridge, found, tick) : this.fields[known]!;
+    if (known >= 0) this.fields.splice(known, 1);
+    this.fields.unshift(field);
+    this.fields.length = Math.min(this.fields.length, FIELDS);
+    return field;
+  }
+
+  private lookAt(
+    key: string,
+    bridge: SealRule['bridge'],
+    found: readonly Candidate[],
+    tick: Tick | undefined,
+  ): Field {
+    const asked = bridge.map((gap) => askedBridge(this.ink, gap, this.stroke.median));
+    const candidates = [...asked, ...found];
+    const pixels = candidates.map((candidate) => candidate.pixels);
+    const map = mapFaces(this.packed, pixels, partOf(tick, 0, 0.3));
+    const net = new BridgePixels(map, pixels, partOf(tick, 0.3, 0.5));
+    const borders = findBorders(net, pixels, map.area, partOf(tick, 0.5, 1));
+    return { key, candidates, pixels, map, net, borders, first: {} };
+  }
+
   private candidates({ maxGap }: SealRule, tick?: Tick): readonly Candidate[] {
     if (maxGap === 0) return [];
     const suggested = this.suggest(undefined, tick);
     return maxGap === 'auto' ? suggested : suggested.filter(({ length }) => length <= maxGap);
   }
 }
+
+/** What decisions on the same candidates share. */
+interface Field {
+  /** Longest gap and asked bridges, as text. */
+  readonly key: string;
+  readonly candidates: readonly Candidate[];
+  readonly pixels: readonly Int32Array[];
+  readonly map: FaceMap;
+  readonly net: BridgePixels;
+  readonly borders: readonly Border[];
+  readonly first: FirstLook;
+}
+
+/** Fields that are kept: that of the last decision, and the one before it, for undo. */
+const FIELDS = 2;
 
 /** Log-odds nearer to the cut than that are a close decision: probabilities of about 0.1 to 0.9. */
 const DOUBT = 2.2;

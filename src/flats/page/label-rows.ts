@@ -2,7 +2,8 @@ import { fillSpan } from '../../runs/fill-span.ts';
 
 /**
  * A row of labels as runs: the start and the label of each, from left to right. A run ends where the
- * next starts, the last one at the picture's width; rows are never changed, so several may share one.
+ * next starts, the last one at the picture's width. Neighbors of one label are one run. Rows are never
+ * changed, so several may share one.
  *
  * ```text
  * 4 4 4 9 9 0      →      0 4 3 9 5 0

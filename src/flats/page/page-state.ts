@@ -22,6 +22,7 @@ import { placeIn } from './label-rows.ts';
 import { eachSpan, matchRegions, type NumberedRows } from './match-regions.ts';
 import { idsAtBorder, type MeasuredRows, measureRows } from './measure-rows.ts';
 import { type Disc, nameRegions, type Placeholders } from './name-regions.ts';
+import { regrow } from './regrow.ts';
 import { RunMap } from './run-map.ts';
 import { adjacencyOfRows, type Unmarked, unmarkedRegions } from './unmarked.ts';
 
@@ -80,8 +81,7 @@ export function nextState(
     before?.drawing === drawing && before.asked === asked
       ? before.decided
       : study.decide(rule, ticks('gaps', 0.8, 1));
-  const sameSeal = before?.decided === decided;
-  const grown = sameSeal ? before.grown : grow(drawing, decided, ticks);
+  const grown = grow(drawing, decided, before, ticks);
   const unmarked =
     before?.grown === grown && before.absorb === absorb
       ? before.unmarked
@@ -185,12 +185,24 @@ export function nextState(
   };
 }
 
+/** Grows the regions of paper, anew where closed gaps make a difference. */
 function grow(
-  { coverage, study }: Drawing,
+  drawing: Drawing,
   { closed }: Decided,
+  before: PageState | undefined,
   ticks: Ticks<LayProgress['stage']>,
 ): GrownPaper {
-  return growAll(findPaperRegions(study.packedWith(closed)), coverage, ticks('grow'));
+  const { study, coverage } = drawing;
+  if (before?.drawing !== drawing) {
+    return growAll(findPaperRegions(study.packedWith(closed)), coverage, ticks('grow'));
+  }
+  const same = isEqual(closed, before.decided.closed);
+  if (same) return before.grown;
+  return regrow(before.grown, findPaperRegions(study.packedWith(closed)), coverage, ticks('grow'));
+}
+
+function isEqual(a: Int32Array, b: Int32Array): boolean {
+  return a.length === b.length && a.every((p, i) => p === b[i]);
 }
 
 /** The discs of regions whose pixels are the same as before, on the same paper. */
