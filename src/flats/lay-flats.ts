@@ -7,7 +7,7 @@ import type { AbortSignalLike } from '../raster/stages.ts';
 import { ticksOf } from '../raster/stages.ts';
 import type { Labels, Mask, PixelsLike } from '../raster/types.ts';
 import { checkPlan, checkPlanSize, placeMarks } from './check-plan.ts';
-import { withLeaks } from './conflict-leaks.ts';
+import { ConflictLeaks } from './conflict-leaks.ts';
 import { readDrawing } from './drawing.ts';
 import { type InkInput, readInput } from './find-ink.ts';
 import { gapWishes } from './follow-marks.ts';
@@ -131,7 +131,8 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
     tick: ticks('flats', 0.1, 0.95),
   });
   const leaky = ticks('flats', 0.95, 1);
-  const conflicts = withLeaks(report.conflicts, marks, study, drawing.coverage, leaky);
+  const leaks = new ConflictLeaks(study, drawing.coverage);
+  const conflicts = leaks.addTo(report.conflicts, marks, leaky);
   ticks('flats')?.(1);
   const before = { drawing, plan, placed, wishes, decided, absorbed, specks };
   return {

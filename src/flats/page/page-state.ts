@@ -7,7 +7,7 @@ import type { Bounds, Point } from '../../raster/types.ts';
 import { runAt } from '../../runs/runs.ts';
 import type { Assignment } from '../assign.ts';
 import { placeMarks } from '../check-plan.ts';
-import { withLeaks } from '../conflict-leaks.ts';
+import { ConflictLeaks } from '../conflict-leaks.ts';
 import type { Drawing } from '../drawing.ts';
 import { followMarks, gapWishes } from '../follow-marks.ts';
 import { checkGround } from '../ground.ts';
@@ -46,6 +46,8 @@ export interface PageState extends NumberedRows {
   readonly placeholders: Placeholders;
   readonly assigned: Assignment;
   readonly report: LayFlatsReport;
+  /** Of the drawing. */
+  readonly leaks: ConflictLeaks;
 }
 
 /** What a plan is laid on. */
@@ -62,7 +64,7 @@ export function nextState(
   plan: Plan,
   ticks: Ticks<LayProgress['stage']>,
 ): PageState {
-  const { width, height, study, coverage } = drawing;
+  const { width, height, study } = drawing;
   const { maxGap = 'auto', caution = 0.5, absorb = 0, unnamed = 'each' } = plan.settings ?? {};
   const ground = checkGround(plan.settings?.ground);
   const placed = placeMarks(plan.marks, width, height, outside);
@@ -149,6 +151,8 @@ export function nextState(
   const conflicts = acting.conflicts.map((conflict) => {
     return { ...conflict, region: idAt(conflict.point) };
   });
+  const leaks =
+    before?.drawing === drawing ? before.leaks : new ConflictLeaks(study, drawing.coverage);
   const { notes, unlabeled } = acting;
   const report = layReport(
     { ...unmarked, drawing, plan, placed, wishes, decided },
@@ -162,7 +166,7 @@ export function nextState(
       unlabeled,
       notes,
     },
-    withLeaks(conflicts, plan.marks, study, coverage, ticks('flats', 0.95, 1)),
+    leaks.addTo(conflicts, plan.marks, ticks('flats', 0.95, 1)),
     (point) => ({ region: idAt(point), swatch: swatchOf(idAt(point)).name }),
   );
   return {
@@ -182,6 +186,7 @@ export function nextState(
     placeholders,
     assigned,
     report,
+    leaks,
   };
 }
 

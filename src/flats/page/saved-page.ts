@@ -3,6 +3,7 @@ import { Study } from '../../gaps/study.ts';
 import type { Swatch } from '../../palette/types.ts';
 import type { Dense, PixelData } from '../../raster/types.ts';
 import type { Assignment } from '../assign.ts';
+import { ConflictLeaks } from '../conflict-leaks.ts';
 import type { Source } from '../find-ink.ts';
 import type { LayFlatsReport } from '../lay-report.ts';
 import type { Plan } from '../plan.ts';
@@ -120,6 +121,7 @@ export function restorePage(saved: SavedPage): { source: Source; state: PageStat
     placeholders: new Map(saved.placeholders),
     assigned: saved.assigned,
     report: saved.report,
+    leaks: new ConflictLeaks(study, coverage),
   };
   return { source, state };
 }
