@@ -32,15 +32,13 @@ export type Step =
   | { readonly kind: 'restore' }
   | { readonly kind: 'undo' };
 
-export const PALETTE: { name: string; color: string }[] = ['shell', 'scarf', 'plumes'].map(
-  (name, i) => ({
-    name,
-    color: `#${i + 3}0607${i}`,
-  }),
-);
+const PALETTE: { name: string; color: string }[] = ['shell', 'scarf', 'plumes'].map((name, i) => ({
+  name,
+  color: `#${i + 3}0607${i}`,
+}));
 
 /** Strokes of several widths and tones with gaps in them: boxes that are not quite closed, lines. */
-export function drawn([width, height]: Size): fc.Arbitrary<Drawn> {
+function drawn([width, height]: Size): fc.Arbitrary<Drawn> {
   const x = fc.integer({ min: 0, max: width - 1 });
   const y = fc.integer({ min: 0, max: height - 1 });
   const stroke = fc.record({
@@ -77,7 +75,7 @@ export function drawn([width, height]: Size): fc.Arbitrary<Drawn> {
     });
 }
 
-export function inputOf({ size, gray, as }: Drawn): Pixels | { ink: Mask; coverage?: Mask } {
+function inputOf({ size, gray, as }: Drawn): Pixels | { ink: Mask; coverage?: Mask } {
   if (as === 'pixels') return raster(gray.slice(), size) as Pixels;
   const ink = raster(
     Uint8Array.from(gray, (v) => (v < 128 ? 1 : 0)),
@@ -93,7 +91,7 @@ export function inputOf({ size, gray, as }: Drawn): Pixels | { ink: Mask; covera
   };
 }
 
-export function markIn([width, height]: Size): fc.Arbitrary<Mark> {
+function markIn([width, height]: Size): fc.Arbitrary<Mark> {
   const half = (max: number): fc.Arbitrary<number> =>
     fc.integer({ min: 0, max: 2 * max - 1 }).map((v) => v / 2 + 0.25);
   const point = fc.tuple(half(width), half(height)) as fc.Arbitrary<Point>;

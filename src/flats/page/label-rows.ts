@@ -1,5 +1,3 @@
-import { fillSpan } from '../../runs/fill-span.ts';
-
 /**
  * A row of labels as runs: the start and the label of each, from left to right. A run ends where the
  * next starts, the last one at the picture's width. Neighbors of one label are one run. Rows are never
@@ -61,12 +59,4 @@ export function withSpans(row: LabelRow, width: number, spans: readonly number[]
   }
   keep(x, width);
   return changed.slice(0, length);
-}
-
-/** Writes the part `[x0, x1)` of a row, from `at` on. */
-export function writeRow(row: LabelRow, x0: number, x1: number, out: Int32Array, at: number): void {
-  for (let k = placeIn(row, x0); k < row.length && row[k]! < x1; k += 2) {
-    const end = k + 2 < row.length ? Math.min(x1, row[k + 2]!) : x1;
-    fillSpan(out, row[k + 1]!, at + Math.max(x0, row[k]!) - x0, at + end - x0);
-  }
 }

@@ -42,11 +42,11 @@ const OPTIONS = ['plan', 'outside', 'study', 'onProgress', 'signal'] as const;
  * import { openPage, raster } from 'underink';
  * const gray = new Uint8Array(81).fill(255); // a 9 × 9 page with a square ring of ink
  * for (let i = 2; i < 7; i++) for (const j of [2, 6]) gray[9 * i + j] = gray[9 * j + i] = 0;
- * const page = openPage(raster(gray, [9, 9]));
  * const palette = [{ name: 'shell', color: '#d2603a' }];
- * const marks = [{ point: [4.5, 4.5], swatch: 'shell' }] as const;
- * const { changed } = page.update({ version: 1, size: [9, 9], palette, marks });
- * console.log(changed?.join(' '), page.regionAt([4.5, 4.5])); // 2 2 7 7 2
+ * const plan = { version: 1, size: [9, 9], palette, marks: [] } as const;
+ * const page = openPage(raster(gray, [9, 9]), { plan });
+ * const { changed } = page.update({ ...plan, marks: [{ point: [4.5, 4.5], swatch: 'shell' }] });
+ * console.log(changed?.join(' '), page.regionAt([4.5, 4.5])); // 3 3 7 7 2
  * const again = openPage(structuredClone(page.save()));
  * console.log(again.report.named, again.flats.palette[1]?.name); // 1 shell
  * ```

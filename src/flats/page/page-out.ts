@@ -65,7 +65,7 @@ function pictureStorage(
 }
 
 /** Copies the rows of some bounds. */
-export function copyWithin<D extends RasterData>(
+function copyWithin<D extends RasterData>(
   from: D,
   to: D,
   width: number,

@@ -208,11 +208,11 @@ function growPiece(
   const [columns, rows] = [x1 - x0, y1 - y0];
   const labels = new Int32Array(columns * rows);
   if (coverage !== undefined) labels.fill(-1);
-  const write = (list: Runs, y: number, valueOf: (run: number) => number): void => {
+  const write = (list: Runs, y: number, labelOf: (run: number) => number): void => {
     const at = (y - y0) * columns - x0;
     for (let r = list.rowStart[y]!; r < list.rowStart[y + 1]!; r++) {
       const [start, end] = [Math.max(x0, list.start[r]!), Math.min(x1, list.end[r]!)];
-      if (start < end) fillSpan(labels, valueOf(r), at + start, at + end);
+      if (start < end) fillSpan(labels, labelOf(r), at + start, at + end);
     }
   };
   for (let y = y0; y < y1; y++) {
