@@ -7,6 +7,7 @@ import { partOf, type Tick } from '../raster/progress.ts';
 import type { Bounds, Point } from '../raster/types.ts';
 import { inscribedDiscs } from '../regions/inscribed.ts';
 import { measureSpans } from '../regions/measure.ts';
+import { OPEN } from './marked-map.ts';
 import {
   colorPlaces,
   colorsAfterMarks,
@@ -14,7 +15,6 @@ import {
   type PlaceColors,
 } from './place-colors.ts';
 import type { BorderRegion, OutsideMark, PlanConflict, PlanNote } from './plan-report.ts';
-import { OPEN } from './region-map.ts';
 import type { Unnamed } from './settings.ts';
 
 /** A region that no mark names. */
@@ -80,11 +80,28 @@ export interface Assignment {
   readonly counts: Pick<PlanReport, 'regions' | 'named' | 'ground' | 'unnamed' | 'groundIds'>;
 }
 
-const SHARED = 'unnamed';
+export const SHARED = 'unnamed';
 
 /** Gives each region its swatch: by mark, as ground, or a placeholder of its own or shared. */
 export function assignSwatches(regions: Assignable, rule: AssignRule): Assignment {
-  const { areas, border } = regions;
+  return assignWith(regions, rule, (palette, indexOf, open) =>
+    addUnnamed(regions, rule, palette, indexOf, open),
+  );
+}
+
+/** Adds swatches for the regions that no mark names, and lists these. */
+type AddUnnamed = (
+  palette: Swatch[],
+  indexOf: Int32Array,
+  open: readonly number[],
+) => UnnamedRegion[];
+
+/** The same where something else gives what no mark names its swatches. */
+export function assignWith(
+  { areas, border }: Pick<Assignable, 'areas' | 'border'>,
+  rule: Pick<AssignRule, 'palette' | 'swatch' | 'ground'>,
+  add: AddUnnamed,
+): Assignment {
   const palette = [...rule.palette];
   const indexOf = Int32Array.from(rule.swatch);
   let named = 0;
@@ -100,7 +117,7 @@ export function assignSwatches(regions: Assignable, rule: AssignRule): Assignmen
     const ground = groundIndex(palette, rule.ground);
     for (const id of groundIds) indexOf[id] = ground;
   }
-  const unnamed = open.length === 0 ? [] : addUnnamed(regions, rule, palette, indexOf, open);
+  const unnamed = open.length === 0 ? [] : add(palette, indexOf, open);
   const hasGround = palette.some(({ name }) => name === rule.ground.name);
   return {
     palette,
@@ -129,7 +146,7 @@ export function placeRegions(
 }
 
 /** What the ground is painted in, whether or not a mark names it. */
-function groundColor(palette: readonly Swatch[], ground: Swatch): number {
+export function groundColor(palette: readonly Swatch[], ground: Swatch): number {
   return rgbOf((palette.find(({ name }) => name === ground.name) ?? ground).color);
 }
 
@@ -154,37 +171,28 @@ function addUnnamed(
   open: readonly number[],
 ): UnnamedRegion[] {
   const { labels, width, height, areas, ink } = regions;
-  const swatches = palette.length + (rule.unnamed === 'shared' ? 1 : open.length);
-  if (swatches > MAX_SWATCHES) {
-    throw new RangeError(
-      `unnamed must leave at most ${MAX_SWATCHES - 1} swatches, got ${swatches - 1}; ` +
-        "unnamed: 'shared' gives these regions one swatch, absorb gives small ones to a neighbor",
-    );
-  }
+  checkSwatchCount(palette.length + (rule.unnamed === 'shared' ? 1 : open.length));
   const { tick } = rule;
   const discs = inscribedDiscs(labels, width, height, areas.length, ink, partOf(tick, 0, 0.4));
   const placeOf = (id: number): [number, number] => {
     return [discs.center[id]! % width, Math.floor(discs.center[id]! / width)];
   };
   const taken = new Set([rule.ground.name, ...palette.map(({ name }) => name)]);
-  const freeName = (wanted: string): string => {
-    let name = wanted;
-    for (let n = 2; taken.has(name); n++) name = `${wanted} (${n})`;
-    taken.add(name);
-    return name;
-  };
   const reserved = new Set(palette.slice(1).map(({ color }) => rgbOf(color)));
   const ground = groundColor(rule.palette, rule.ground);
   if (rule.unnamed === 'shared') {
     for (const id of open) indexOf[id] = palette.length;
-    palette.push({ name: freeName(SHARED), color: formatColor(...sharedColor(ground, reserved)) });
+    palette.push({
+      name: freeName(SHARED, taken),
+      color: formatColor(...sharedColor(ground, reserved)),
+    });
   } else {
     const placed = { ...regions, discs };
     const before = rule.before ?? colorPlaces(placed, ground, partOf(tick, 0.4, 0.9));
     const colors = colorsAfterMarks(placed, before, ground, open, reserved, partOf(tick, 0.8, 0.9));
     for (const id of open) {
       indexOf[id] = palette.length;
-      const name = freeName(`region ${placeOf(id)}`);
+      const name = freeName(`region ${placeOf(id)}`, taken);
       palette.push({ name, color: formatColor(...samples(colors[id]!)) });
     }
   }
@@ -194,11 +202,33 @@ function addUnnamed(
     const own = bounds.subarray(4 * id, 4 * id + 4);
     return { id, inside: [x + 0.5, y + 0.5], area: area[id]!, bounds: [...own] as Bounds };
   });
-  return listed.sort((a, b) => b.area - a.area || a.id - b.id);
+  return listed.sort(bySize);
+}
+
+/** The largest first, ties to the lower id. */
+export function bySize(a: UnnamedRegion, b: UnnamedRegion): number {
+  return b.area - a.area || a.id - b.id;
+}
+
+/** Refuses more swatches than flats hold, where regions that no mark names get some. */
+export function checkSwatchCount(swatches: number): void {
+  if (swatches <= MAX_SWATCHES) return;
+  throw new RangeError(
+    `unnamed must leave at most ${MAX_SWATCHES - 1} swatches, got ${swatches - 1}; ` +
+      "unnamed: 'shared' gives these regions one swatch, absorb gives small ones to a neighbor",
+  );
+}
+
+/** A name that is not taken yet, and is from now on. */
+export function freeName(wanted: string, taken: Set<string>): string {
+  let name = wanted;
+  for (let n = 2; taken.has(name); n++) name = `${wanted} (${n})`;
+  taken.add(name);
+  return name;
 }
 
 /** One color for all, the same whatever is named, far from the ground's. */
-function sharedColor(ground: number, reserved: Iterable<number>): [number, number, number] {
+export function sharedColor(ground: number, reserved: Iterable<number>): [number, number, number] {
   const pair = { offsets: Int32Array.of(0, 1, 2), items: Int32Array.of(1, 0) };
   const choosing = { order: [1], seeds: [0, 0], reserved };
   return samples(placeholderColors(pair, Int32Array.of(ground, -1), choosing)[1]!);

@@ -1,13 +1,13 @@
 import { parseColor } from '../color/hex.ts';
 import { lineAlone } from '../ink/line-alone.ts';
-import { flatsArgument } from '../palette/flats-argument.ts';
+import { type DenseFlats, flatsArgument } from '../palette/flats-argument.ts';
 import type { FlatsLike } from '../palette/types.ts';
 import { checkSameSize, pixelsArgument } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
 import { over255, sampleOffsets, toEight } from '../raster/samples.ts';
-import type { Bounds, Dense, PixelData, Pixels, PixelsLike } from '../raster/types.ts';
+import type { Bounds, Dense, Owned, PixelData, Pixels, PixelsLike } from '../raster/types.ts';
 
 export interface ComposeSheetOptions {
   /**
@@ -49,19 +49,31 @@ export interface ComposeSheetOptions {
 export function composeSheet(flats: FlatsLike, options?: ComposeSheetOptions): Pixels<Uint8Array> {
   const checked = checkOptions(options, 'composeSheet', ['line', 'backdrop', 'within']);
   const backdrop = parseColor(checked.backdrop ?? '#808080', 'backdrop');
-  const { indices, palette, ground } = flatsArgument(flats, 'flats');
-  const { data, width, height } = indices;
-  const [x0, y0, x1, y1] = partArgument(checked.within, width, height);
+  const dense = flatsArgument(flats, 'flats');
+  const { width, height } = dense.indices;
+  const part = partArgument(checked.within, width, height);
+  let line: Dense<PixelData> | undefined;
+  if (checked.line !== undefined) {
+    const whole = pixelsArgument(checked.line, 'line');
+    checkSameSize(dense.indices, 'flats', whole, 'line');
+    line = lineAlone(whole);
+  }
+  const sheet = paintPart(dense, part, backdrop);
+  if (line !== undefined) layLine(line, part, sheet);
+  return raster(sheet, [part[2] - part[0], part[3] - part[1], 4]);
+}
+
+/** A part of the flats as opaque RGBA; the ground and bare pixels show the backdrop. */
+export function paintPart(
+  { indices, palette, ground }: DenseFlats,
+  [x0, y0, x1, y1]: Readonly<Bounds>,
+  backdrop: readonly [number, number, number],
+): Owned<Uint8Array> {
+  const { data, width } = indices;
   const colors = palette.map(({ name, color }, i) =>
     i === 0 || name === ground ? backdrop : parseColor(color, 'color'),
   );
   const table = Uint8Array.from(colors.flatMap((color) => [...color, 255]));
-  let line: Dense<PixelData> | undefined;
-  if (checked.line !== undefined) {
-    const dense = pixelsArgument(checked.line, 'line');
-    checkSameSize(indices, 'flats', dense, 'line');
-    line = lineAlone(dense);
-  }
   const sheet = new Uint8Array(4 * (x1 - x0) * (y1 - y0));
   for (let y = y0, k = 0; y < y1; y++) {
     for (let i = y * width + x0; i < y * width + x1; i++, k += 4) {
@@ -72,27 +84,31 @@ export function composeSheet(flats: FlatsLike, options?: ComposeSheetOptions): P
       sheet[k + 3] = 255;
     }
   }
-  if (line !== undefined) layLine(line, [x0, y0, x1, y1], sheet);
-  return raster(sheet, [x1 - x0, y1 - y0, 4]);
+  return sheet;
 }
 
 /** The `within` option. */
-function partArgument(within: unknown, width: number, height: number): Readonly<Bounds> {
+export function partArgument(
+  within: unknown,
+  width: number,
+  height: number,
+  name = 'within',
+): Readonly<Bounds> {
   if (within === undefined) return [0, 0, width, height];
   const allowed = `bounds [x0, y0, x1, y1] in whole pixels inside ${width} × ${height}`;
   if (!Array.isArray(within) || within.some((side) => typeof side !== 'number')) {
-    throw wrongKind('within', allowed, within);
+    throw wrongKind(name, allowed, within);
   }
   const [x0, y0, x1, y1] = within;
   const inside = within.length === 4 && x0 >= 0 && y0 >= 0 && x1 <= width && y1 <= height;
   if (!inside || x0 >= x1 || y0 >= y1 || !within.every(Number.isInteger)) {
-    throw wrongValue('within', allowed, within);
+    throw wrongValue(name, allowed, within);
   }
   return [x0, y0, x1, y1];
 }
 
 /** Lays a part of a line with alpha over a sheet of the part's size. */
-function layLine(
+export function layLine(
   line: Dense<PixelData>,
   [x0, y0, x1, y1]: Readonly<Bounds>,
   sheet: Uint8Array,

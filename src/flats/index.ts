@@ -9,12 +9,8 @@ export { type ComposeSheetOptions, composeSheet } from './compose-sheet.ts';
 export { type DraftPlanOptions, draftPlan } from './draft-plan.ts';
 export type { InkInput } from './find-ink.ts';
 export type { LayProgress } from './grow-regions.ts';
-export {
-  type LaidFlats,
-  type LayFlatsOptions,
-  type LayFlatsReport,
-  layFlats,
-} from './lay-flats.ts';
+export { type LaidFlats, type LayFlatsOptions, layFlats } from './lay-flats.ts';
+export type { LayFlatsReport } from './lay-report.ts';
 export { type LaidRegions, listRegions, type Region, type RegionNeighbor } from './list-regions.ts';
 export type { BridgeMark } from './marks/bridge.ts';
 export type { CutMark } from './marks/cut.ts';
@@ -26,6 +22,16 @@ export type { PointMark } from './marks/point.ts';
 export type { PolygonMark } from './marks/polygon.ts';
 export type { Mark } from './marks/table.ts';
 export { type OutlinesToSvgOptions, outlinesToSvg } from './outlines-to-svg.ts';
+export { type OpenPageOptions, openPage } from './page/open-page.ts';
+export type {
+  ComposeWithinOptions,
+  Page,
+  PageUpdate,
+  PageUpdateOptions,
+} from './page/page.ts';
+export type { PageOut } from './page/page-out.ts';
+export type { SavedPage } from './page/saved-page.ts';
+export type { RegionMask } from './page/view-region.ts';
 export type { Plan } from './plan.ts';
 export type {
   BorderRegion,

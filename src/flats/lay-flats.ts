@@ -1,28 +1,21 @@
-import type { Bridge } from '../gaps/bridge.ts';
 import { biasOf } from '../gaps/seal-options.ts';
-import { type GapStudy, Study, studyInk } from '../gaps/study.ts';
-import { coverageRule } from '../ink/coverage.ts';
-import { thresholdRule } from '../ink/threshold.ts';
-import type { ThresholdChoice } from '../ink/threshold-table.ts';
+import type { GapStudy } from '../gaps/study.ts';
 import type { Flats } from '../palette/types.ts';
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
-import { wrongKind } from '../raster/errors.ts';
-import type { Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { AbortSignalLike } from '../raster/stages.ts';
 import { ticksOf } from '../raster/stages.ts';
-import type { Dense, Labels, Mask, PixelsLike } from '../raster/types.ts';
-import type { PlanReport } from './assign.ts';
+import type { Labels, Mask, PixelsLike } from '../raster/types.ts';
 import { checkPlan, checkPlanSize, placeMarks } from './check-plan.ts';
-import { withLeaks } from './conflict-leaks.ts';
-import { findInk, type InkInput, readInput, type Source } from './find-ink.ts';
-import { gapNotes, gapWishes } from './follow-marks.ts';
+import { ConflictLeaks } from './conflict-leaks.ts';
+import { readDrawing } from './drawing.ts';
+import { type InkInput, readInput } from './find-ink.ts';
+import { gapWishes } from './follow-marks.ts';
 import { checkGround } from './ground.ts';
 import { growRegions, type LayProgress } from './grow-regions.ts';
-import { inputNotes } from './input-notes.ts';
 import { layRegions } from './lay-regions.ts';
+import { type LayFlatsReport, layReport } from './lay-report.ts';
 import type { Plan } from './plan.ts';
-import type { ClaimedRegion, PlanNote } from './plan-report.ts';
 import { checkSettings, LAY_SETTINGS, type LaySettings, withSettings } from './settings.ts';
 
 /** Settings win over those of the plan. */
@@ -43,23 +36,6 @@ export interface LayFlatsOptions extends LaySettings {
   readonly onProgress?: ((progress: LayProgress) => void) | undefined;
   /** Looked at as often as `onProgress` is called: its reason is thrown. @default none */
   readonly signal?: AbortSignalLike | undefined;
-}
-
-export interface LayFlatsReport extends PlanReport {
-  /** `[width, height]` in pixels. */
-  readonly size: readonly [number, number];
-  /** What the ink was found to be drawn on: `'#rrggbb'` or `transparent`; left out when the ink was given. */
-  readonly paper?: string;
-  /** How the ink was found; left out when the ink was given. */
-  readonly threshold?: ThresholdChoice;
-  /** Pixels of ink. */
-  readonly inkPixels: number;
-  /** Gaps that were closed, and doubtful ones that were not. */
-  readonly bridges: readonly Bridge[];
-  /** Small regions that went to a neighbor. */
-  readonly absorbed: number;
-  /** Paper that named regions, or the ground, have claimed, with `unnamed: 'claim'`. */
-  readonly claimed: readonly ClaimedRegion[];
 }
 
 export interface LaidFlats {
@@ -127,24 +103,19 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   const wishes = gapWishes(marks, placed.acts, [width, height]);
 
   checked.signal?.throwIfAborted();
-  const measure = coverageRule(settings.coverage ?? {});
-  const rule = thresholdRule(settings.threshold ?? {});
-  const found = findInk(source, measure, rule, ticks('ink', 0, 0.9));
-  const { ink, inkPixels, paper, threshold } = found;
-  const looked = { pixels: source.pixels, paper, ink, inkPixels, width, height };
-  const unmeant = inputNotes(looked, ticks('ink', 0.9, 1));
-  const inkDense = { data: ink, width, height, channels: 1 };
-  const study = studyOf(checked.study, inkDense, found.coverage, ticks('gaps', 0, 0.8));
+  const drawing = readDrawing(source, settings, checked.study, ticks);
+  const { ink, study } = drawing;
   const claim = unnamed === 'claim';
   const ground = checkGround(settings.ground);
   const groundMarked = wishes.swatches.includes(ground.name);
   const asked = { maxGap, bias: biasOf(caution), claim, groundMarked, ...wishes };
-  const { sealed, bridges, claims, unmet } = study.decide(asked, ticks('gaps', 0.8, 1));
+  const decided = study.decide(asked, ticks('gaps', 0.8, 1));
+  const sealed = study.sealedBy(decided.closed);
 
   const { labels, count, border, absorbed, specks } = growRegions(
     sealed.data,
     [width, height],
-    found.coverage,
+    drawing.coverage,
     absorb,
     ticks,
   );
@@ -160,45 +131,21 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
     tick: ticks('flats', 0.1, 0.95),
   });
   const leaky = ticks('flats', 0.95, 1);
-  const conflicts = withLeaks(report.conflicts, marks, study, found.coverage, leaky);
+  const leaks = new ConflictLeaks(study, drawing.coverage);
+  const conflicts = leaks.addTo(report.conflicts, marks, leaky);
   ticks('flats')?.(1);
+  const before = { drawing, plan, placed, wishes, decided, absorbed, specks };
   return {
     flats,
     ink: raster(ink, [width, height]),
     sealed,
     labels: raster(labels, [width, height]),
     study,
-    report: {
-      size: [width, height],
-      ...(threshold === undefined ? {} : { paper: paper!, threshold }),
-      inkPixels,
-      bridges,
-      absorbed,
-      ...report,
-      conflicts,
-      claimed: claims.map(({ at, area, probability }) => {
-        const p = Math.floor(at[1]) * width + Math.floor(at[0]);
-        const swatch = flats.palette[flats.indices.data[p]!]!.name;
-        return { region: labels[p]!, swatch, at, area, probability };
-      }),
-      notes: [
-        ...unmeant,
-        ...specks,
-        ...settingNotes(source, plan),
-        ...gapNotes(marks, placed.acts, { ink, width, bridges }),
-        ...unmet.map((i) => ({ mark: wishes.openMarks[i]!, why: NO_BRIDGE })),
-        ...report.notes,
-      ],
-    },
+    report: layReport(before, report, conflicts, ([x, y]) => {
+      const p = Math.floor(y) * width + Math.floor(x);
+      return { region: labels[p]!, swatch: flats.palette[flats.indices.data[p]!]!.name };
+    }),
   };
-}
-
-/** What of a plan's settings has no use on this input. */
-function settingNotes(source: Source, plan: Plan | undefined): PlanNote[] {
-  if (source.ink === undefined) return [];
-  return (['coverage', 'threshold'] as const)
-    .filter((name) => plan?.settings?.[name] !== undefined)
-    .map((name) => ({ why: `the plan's setting of ${name} has no use: the ink was given` }));
 }
 
 /** A plan in place of options. */
@@ -207,24 +154,4 @@ function refusePlan(options: unknown): void {
   if ('marks' in options && 'palette' in options) {
     throw new TypeError('options of layFlats must hold the plan, got a plan; pass { plan }');
   }
-}
-
-const NO_BRIDGE = 'no bridge was looked at between the points';
-
-/** The study given, if it is of this ink, or a new one. */
-function studyOf(
-  study: GapStudy | undefined,
-  ink: Dense<Uint8Array>,
-  coverage: Uint8Array | undefined,
-  tick: Tick | undefined,
-): Study {
-  if (study === undefined) return studyInk(ink, coverage, tick);
-  if (!(study instanceof Study)) throw wrongKind('study', 'what studyGaps gives', study);
-  if (study.isOf(ink, tick)) return study;
-  const [w, h] = study.size;
-  const { width, height } = ink;
-  if (w === width && h === height) {
-    throw new RangeError('study must be of this very ink, got one of other ink of its size');
-  }
-  throw new RangeError(`study must be of ink of ${width} × ${height}, got ${w} × ${h}`);
 }

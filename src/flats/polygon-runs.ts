@@ -5,10 +5,15 @@ import { TICK_ROWS } from '../raster/progress.ts';
 import type { Bounds } from '../raster/types.ts';
 import { findRoot, unite } from '../runs/union.ts';
 
-interface LabelRaster {
-  readonly labels: Int32Array;
+/** Told of a run of pixels of one region, by the region and the pixels. */
+type PutRun = (region: number, start: number, end: number) => void;
+
+/** Where runs come from. */
+export interface RunSource {
   readonly width: number;
   readonly height: number;
+  /** Calls for the runs that tile pixels of a row, from left to right. */
+  eachRun(from: number, to: number, put: PutRun): void;
 }
 
 /**
@@ -44,7 +49,8 @@ export class PolygonRuns {
   private readonly whole: Set<number> = new Set();
 
   /** Finds the runs of a polygon; gives whether it holds a pixel. */
-  scan(polygon: Rings, { labels, width, height }: LabelRaster, pulse: () => void): boolean {
+  scan(polygon: Rings, source: RunSource, pulse: () => void): boolean {
+    const { width, height } = source;
     this.width = width;
     const rows = new IntList();
     const spans = new IntList();
@@ -82,13 +88,13 @@ export class PolygonRuns {
       if (rows.data[next] === y) {
         for (let i = rows.data[next + 1]!; i < rows.data[next + 3]!; i += 2) {
           const [from, to] = [spans.data[i]!, spans.data[i + 1]!];
-          this.addRuns(labels, row + x, row + from, -1);
-          this.addRuns(labels, row + from, row + to, 1);
+          this.addRuns(source, row + x, row + from, -1);
+          this.addRuns(source, row + from, row + to, 1);
           x = to;
         }
         next += 2;
       }
-      this.addRuns(labels, row + x, row + this.bounds[2], -1);
+      this.addRuns(source, row + x, row + this.bounds[2], -1);
     }
     this.rowStart.push(this.start.length);
     return true;
@@ -166,16 +172,13 @@ export class PolygonRuns {
   }
 
   /** Cuts pixels of a row into runs of one region. */
-  private addRuns(labels: Int32Array, from: number, to: number, sign: 1 | -1): void {
-    for (let p = from; p < to; ) {
-      const id = labels[p]!;
-      const start = p;
-      while (++p < to && labels[p] === id);
+  private addRuns(source: RunSource, from: number, to: number, sign: 1 | -1): void {
+    source.eachRun(from, to, (id, start, end) => {
       this.start.push(start);
-      this.end.push(p);
+      this.end.push(end);
       this.key.push(sign * id);
-      if (sign === 1 && id !== 0) this.inside.set(id, (this.inside.get(id) ?? 0) + p - start);
-    }
+      if (sign === 1 && id !== 0) this.inside.set(id, (this.inside.get(id) ?? 0) + end - start);
+    });
   }
 
   /** Two runs that share an edge. */

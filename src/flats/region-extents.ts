@@ -19,6 +19,16 @@ export class RegionExtents {
     this.height = height;
   }
 
+  /** A copy that changes alone. */
+  static copyOf(other: RegionExtents): RegionExtents {
+    const copy = new RegionExtents(other.width, other.height);
+    for (const key of ['area', 'left', 'top', 'right', 'bottom'] as const) {
+      copy[key].data = other[key].trimmed();
+      copy[key].length = other[key].length;
+    }
+    return copy;
+  }
+
   /** One past the highest id. */
   get length(): number {
     return this.area.length;
@@ -58,6 +68,17 @@ export class RegionExtents {
     if (y < top.data[id]!) top.data[id] = y;
     if (x + end - start > right.data[id]!) right.data[id] = x + end - start;
     if (y >= bottom.data[id]!) bottom.data[id] = y + 1;
+  }
+
+  /** Gives all pixels of one region to another. */
+  join(to: number, from: number): void {
+    const { area, left, top, right, bottom } = this;
+    area.data[to]! += area.data[from]!;
+    left.data[to] = Math.min(left.data[to]!, left.data[from]!);
+    top.data[to] = Math.min(top.data[to]!, top.data[from]!);
+    right.data[to] = Math.max(right.data[to]!, right.data[from]!);
+    bottom.data[to] = Math.max(bottom.data[to]!, bottom.data[from]!);
+    this.clear(from);
   }
 
   /** Counts pixels within bounds in, of the regions that are wanted. */

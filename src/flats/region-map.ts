@@ -4,20 +4,10 @@ import { TICK_ROWS } from '../raster/progress.ts';
 import type { Bounds } from '../raster/types.ts';
 import { divideRegion } from '../regions/divide.ts';
 import { fillSpan } from '../runs/fill-span.ts';
-import { PolygonRuns } from './polygon-runs.ts';
+import { type MarkedMap, type MarkedRegions, OPEN, type TookPixels } from './marked-map.ts';
+import { PolygonRuns, type RunSource } from './polygon-runs.ts';
 import { RegionBorders } from './region-borders.ts';
 import { RegionExtents } from './region-extents.ts';
-
-/** Index of a region that nobody has given a swatch yet. */
-export const OPEN = -1;
-
-/** Regions as marks left them, by the ids in the labels. */
-export interface MarkedRegions {
-  /** Index of the swatch by id, or `OPEN`. */
-  readonly swatch: Int32Array;
-  /** Ids of regions that are parts of those whose paper touched the picture's border. */
-  readonly border: Set<number>;
-}
 
 /**
  * Labeled regions that a plan's marks change: their swatches, and the regions themselves. Changes
@@ -29,11 +19,10 @@ export interface MarkedRegions {
  * fewer pixels is written anew, whichever id the two shall have: `name` holds the id by which a
  * region is known, and `finish` writes it.
  */
-export class RegionMap {
+export class RegionMap implements MarkedMap, RunSource {
   readonly labels: Int32Array;
   readonly width: number;
   readonly height: number;
-  /** Called now and then while a mark acts. */
   pulse: () => void = () => {};
   /** Whether a mark may have changed a region. */
   changed = false;
@@ -76,7 +65,6 @@ export class RegionMap {
     for (const id of border) this.outer.data[id] = 1;
   }
 
-  /** Region of a pixel, as the marks so far have left it; 0 for none. */
   at(x: number, y: number): number {
     const p = y * this.width + x;
     if (this.torn.has(this.labels[p]!)) this.separate(this.labels[p]!);
@@ -92,17 +80,14 @@ export class RegionMap {
     this.layers.data[region] = mark;
   }
 
-  /** Mark that gave a region its swatch. */
   laidBy(region: number): number {
     return this.layers.data[region]!;
   }
 
-  /** The id by which a region is known. */
   name(region: number): number {
     return this.names.data[region]!;
   }
 
-  /** Gives a swatch to the regions of one swatch that are connected with a region, by neighbors. */
   layPatch(region: number, swatch: number, mark: number): void {
     const before = this.swatch(region);
     for (const id of [...this.torn]) if (this.swatch(id) === before) this.separate(id);
@@ -118,22 +103,17 @@ export class RegionMap {
     }
   }
 
-  /**
-   * Gives the pixels in a polygon a swatch where `mayTake` allows it: a region that lies wholly
-   * inside as it is, of others each 4-connected piece that does, as a region of its own.
-   */
   take(
     polygon: Rings,
     swatch: number,
     mark: number,
     mayTake: (swatch: number) => boolean,
-  ): 'took' | 'kept out' | 'empty' {
+  ): TookPixels {
     this.measure();
     this.pulse();
-    const { labels, width, height, runs } = this;
+    const { runs } = this;
     const { area } = this.extents;
-    const sides = { labels, width, height };
-    if (!runs.scan(polygon, sides, this.pulse)) return 'empty';
+    if (!runs.scan(polygon, this, this.pulse)) return 'empty';
     let took = false;
     let parts = false;
     for (const [id, inside] of runs.counts()) {
@@ -149,10 +129,6 @@ export class RegionMap {
     return took ? 'took' : 'kept out';
   }
 
-  /**
-   * Divides regions along a line of pixels, with the ink for walls. The pieces keep the swatch.
-   * Gives whether any fell apart.
-   */
   cut(line: Int32Array): boolean {
     this.measure();
     for (const id of this.under(line)) if (this.torn.has(id)) this.separate(id);
@@ -167,7 +143,6 @@ export class RegionMap {
     return this.extents.length > before;
   }
 
-  /** Makes regions one, known by the first's name, with the swatch of one of them. */
   merge(ids: readonly number[], keeps: number): void {
     this.measure();
     const [swatch, mark] = [this.swatch(keeps), this.laidBy(keeps)];
@@ -186,6 +161,16 @@ export class RegionMap {
       to = large;
     }
     this.lay(to, swatch, mark);
+  }
+
+  eachRun(from: number, to: number, put: (id: number, start: number, end: number) => void): void {
+    const { labels } = this;
+    for (let p = from; p < to; ) {
+      const id = labels[p]!;
+      const start = p;
+      while (++p < to && labels[p] === id);
+      put(id, start, p);
+    }
   }
 
   /** Separates what is torn, and writes the ids by which regions are known. */

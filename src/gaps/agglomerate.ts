@@ -28,6 +28,13 @@ export interface Task extends GraphInput {
   /** Whether that holds for what touches the picture's border too: a mark names the ground. */
   readonly groundMarked?: boolean | undefined;
   readonly tick?: Tick | undefined;
+  /** What was seen first of the same faces, borders and bridges; put down where it is not known. */
+  readonly first?: FirstLook | undefined;
+}
+
+/** Of all pairs, before any two are joined, the sums of their odds, and their keys. */
+export interface FirstLook {
+  known?: { readonly sums: readonly number[]; readonly keys: readonly number[] };
 }
 
 /** What a marked region, or the ground beside it, has claimed. */
@@ -92,12 +99,7 @@ export class Agglomeration {
 
   run(): Agglomerated {
     const { graph } = this;
-    // Sums of all pairs come first: a row looks at those of the neighbors.
-    for (const pair of graph.all()) {
-      graph.describe(pair, this.row);
-      this.look();
-    }
-    for (const pair of graph.all()) this.offer(pair);
+    this.lookFirst(this.task.first ?? {});
     this.takeAll((pair, odds) => this.decide(pair, odds));
     for (const pair of graph.all()) if (this.isMarkedApart(pair)) this.offer(pair);
     this.takeAll((pair, odds) => {
@@ -109,6 +111,30 @@ export class Agglomeration {
       else for (const i of pair.borders) this.apart[this.task.borders[i]!.bridge] = 1;
     });
     return { region: graph.regions(), odds: this.odds, apart: this.apart, claims: this.claims };
+  }
+
+  /** Offers all pairs as they are before any two are joined. */
+  private lookFirst(first: FirstLook): void {
+    const { graph, row } = this;
+    const pairs = [...graph.all()];
+    const { known } = first;
+    if (known === undefined) {
+      // Sums of all pairs come first: a row looks at those of the neighbors.
+      for (const pair of pairs) {
+        graph.describe(pair, row);
+        this.look();
+      }
+      const keys = pairs.map((pair) => {
+        const key = this.keyOf(pair);
+        this.put(pair, key);
+        this.look();
+        return key;
+      });
+      first.known = { sums: pairs.map(({ sum }) => sum), keys };
+      return;
+    }
+    for (const [i, pair] of pairs.entries()) pair.sum = known.sums[i]!;
+    for (const [i, pair] of pairs.entries()) this.put(pair, known.keys[i]!);
   }
 
   /** Takes pairs, least likely border first, as they are by then, until no changed one is left. */
@@ -168,9 +194,13 @@ export class Agglomeration {
   }
 
   private offer(pair: Pair): void {
-    pair.state++;
-    this.heap.push({ pair, state: pair.state, key: this.keyOf(pair) });
+    this.put(pair, this.keyOf(pair));
     this.look();
+  }
+
+  private put(pair: Pair, key: number): void {
+    pair.state++;
+    this.heap.push({ pair, state: pair.state, key });
   }
 
   /** Counts the pairs that are looked at. */

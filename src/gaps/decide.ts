@@ -1,9 +1,8 @@
 import { partOf, type Tick } from '../raster/progress.ts';
-import { agglomerate, type Claim, LEAST_FORCED } from './agglomerate.ts';
+import { agglomerate, type Claim, type FirstLook, LEAST_FORCED } from './agglomerate.ts';
 import { type Gap, leadsBetween } from './asked.ts';
-import { findBorders } from './borders.ts';
+import type { Border } from './borders.ts';
 import type { Candidate } from './bridge.ts';
-import type { BridgePixels } from './bridge-pixels.ts';
 import type { FaceMap } from './face-map.ts';
 import type { Faces } from './faces.ts';
 import { CERTAIN } from './odds.ts';
@@ -45,6 +44,8 @@ export interface DecideRule {
   readonly strokeWidth: number;
   readonly widest: number;
   readonly tick?: Tick | undefined;
+  /** What was seen of the same candidates, where no gap was to stay open. */
+  readonly first?: FirstLook | undefined;
 }
 
 /** Paper of less than this, in stroke widths squared, is a sliver that makes no region by itself. */
@@ -59,7 +60,7 @@ export const SLIVER = 0.5;
 export function decideTogether(
   candidates: readonly Candidate[],
   map: FaceMap,
-  net: BridgePixels,
+  borders: readonly Border[],
   faces: Faces,
   rule: DecideRule,
 ): { decisions: Decision[]; claims: readonly Claim[] } {
@@ -74,17 +75,16 @@ export function decideTogether(
     width: rule.strokeWidth,
     group: groups[k]!,
   }));
-  const pixels = candidates.map((candidate) => candidate.pixels);
   const marks = markFaces(faces, map.count, rule.apart);
   const { region, odds, apart, claims } = agglomerate({
     ...rule,
     faces: map,
-    borders: findBorders(net, pixels, map.area, partOf(rule.tick, 0, 0.3)),
+    borders,
     bridges,
     unasked: asUnasked(candidates, asked, groups),
     marks,
     kept: Uint8Array.from(markFaces(faces, map.count, [rule.kept])),
-    tick: partOf(rule.tick, 0.3, 0.8),
+    tick: partOf(rule.tick, 0, 0.8),
   });
   // Slivers go with whichever side opens to them.
   const sliver = SLIVER * rule.strokeWidth * rule.strokeWidth;

@@ -87,7 +87,7 @@ export function absorbInPlace(
 }
 
 /** For each id the id that holds it in the end. */
-function mergeSmall(
+export function mergeSmall(
   pairs: RegionAdjacency,
   length: number,
   maxArea: number,

@@ -65,16 +65,16 @@ export function adjacencyOf(
     }
     if (n > 0) addPair(pairs, lastA, lastB, n);
   }
-  return sorted(pairs);
+  return sortedPairs(pairs);
 }
 
-function addPair(pairs: PairIndex, a: number, b: number, n: number): void {
+export function addPair(pairs: PairIndex, a: number, b: number, n: number): void {
   if (a < b) pairs.add(a, b, n);
   else pairs.add(b, a, n);
 }
 
 /** The pairs in ascending order: first by the lower id, then by the higher. */
-function sorted({ first, second, counts, size }: PairIndex): RegionAdjacency {
+export function sortedPairs({ first, second, counts, size }: PairIndex): RegionAdjacency {
   const order = Int32Array.from({ length: size }, (_, k) => k);
   order.sort((p, q) => first[p]! - first[q]! || second[p]! - second[q]!);
   return {

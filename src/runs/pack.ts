@@ -1,5 +1,5 @@
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
-import type { Dense } from '../raster/types.ts';
+import type { Dense, Owned } from '../raster/types.ts';
 import { refuseMask } from './mask-values.ts';
 import { LITTLE } from './quads.ts';
 
@@ -40,6 +40,20 @@ export function packMask(mask: Dense<Uint8Array>, name: string, tick?: Tick): Pa
   }
   if ((seen & 0xfefefefe) !== 0) refuseMask(mask, name);
   return { words, width, height, stride };
+}
+
+/** The mask of packed pixels, 0 and 1. */
+export function unpackMask({ words, width, height, stride }: Packed): Owned<Uint8Array> {
+  const data = new Uint8Array(width * height);
+  for (let y = 0; y < height; y++) {
+    for (let k = 0; k < stride; k++) {
+      const at = y * width + 32 * k;
+      for (let bits = words[y * stride + k]!; bits !== 0; bits &= bits - 1) {
+        data[at + 31 - Math.clz32(bits & -bits)] = 1;
+      }
+    }
+  }
+  return data;
 }
 
 const EMPTY = new Int32Array(0);

@@ -3,8 +3,9 @@
  */
 import { describe, expect, it } from 'vitest';
 import { applyPlan } from '../../src/flats/apply-plan.ts';
+import { OPEN } from '../../src/flats/marked-map.ts';
 import type { Mark } from '../../src/flats/marks/table.ts';
-import { OPEN, RegionMap } from '../../src/flats/region-map.ts';
+import { RegionMap } from '../../src/flats/region-map.ts';
 import { raster } from '../../src/raster/raster.ts';
 import type { Point } from '../../src/raster/types.ts';
 

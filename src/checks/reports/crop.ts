@@ -1,6 +1,6 @@
 import { encodePng } from '../../png/encode.ts';
 import { outlineRegions } from '../../polygon/outline.ts';
-import { ringData } from '../../polygon/outlines-to-svg.ts';
+import { ringData } from '../../polygon/ring-data.ts';
 import { base64 } from '../../raster/base64.ts';
 import { raster } from '../../raster/raster.ts';
 import type { Bounds, Dense, PixelData } from '../../raster/types.ts';

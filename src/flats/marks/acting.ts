@@ -1,11 +1,11 @@
 import type { Swatch } from '../../palette/types.ts';
 import type { Point } from '../../raster/types.ts';
+import { type MarkedMap, OPEN } from '../marked-map.ts';
 import type { OutsideMark, PlanConflict, PlanNote } from '../plan-report.ts';
-import { OPEN, type RegionMap } from '../region-map.ts';
 
 /** What a mark acts on, and where it says what came of it. */
 export class Acting {
-  readonly regions: RegionMap;
+  readonly regions: MarkedMap;
   /** Ink that the regions have grown under. */
   readonly ink: Uint8Array | undefined;
   readonly conflicts: PlanConflict[] = [];
@@ -18,7 +18,7 @@ export class Acting {
   private readonly places: ReadonlyMap<string, number>;
 
   /** `palette` holds `bare`, then the plan's own. */
-  constructor(regions: RegionMap, palette: readonly Swatch[], ink: Uint8Array | undefined) {
+  constructor(regions: MarkedMap, palette: readonly Swatch[], ink: Uint8Array | undefined) {
     this.regions = regions;
     this.palette = palette;
     this.places = new Map(palette.map(({ name }, i) => [name, i]));

@@ -1,5 +1,5 @@
 import type { Point } from '../../raster/types.ts';
-import { OPEN } from '../region-map.ts';
+import { OPEN } from '../marked-map.ts';
 import { checkedGap, listPoints } from './geometry.ts';
 import type { MarkType, NotedMark } from './mark-type.ts';
 

@@ -1,6 +1,6 @@
 import { checkRings } from '../../polygon/rings-argument.ts';
 import type { Point } from '../../raster/types.ts';
-import { OPEN } from '../region-map.ts';
+import { OPEN } from '../marked-map.ts';
 import { copyPoint } from './geometry.ts';
 import type { LayingMark, MarkType } from './mark-type.ts';
 

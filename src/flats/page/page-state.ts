@@ -1,0 +1,238 @@
+import { biasOf } from '../../gaps/seal-options.ts';
+import { BARE_SWATCH } from '../../palette/swatches.ts';
+import type { Swatch } from '../../palette/types.ts';
+import { partOf } from '../../raster/progress.ts';
+import type { Ticks } from '../../raster/stages.ts';
+import type { Bounds, Point } from '../../raster/types.ts';
+import { runAt } from '../../runs/runs.ts';
+import type { Assignment } from '../assign.ts';
+import { placeMarks } from '../check-plan.ts';
+import { ConflictLeaks } from '../conflict-leaks.ts';
+import type { Drawing } from '../drawing.ts';
+import { followMarks, gapWishes } from '../follow-marks.ts';
+import { checkGround } from '../ground.ts';
+import type { LayProgress } from '../grow-regions.ts';
+import { type LayFlatsReport, layReport } from '../lay-report.ts';
+import { Acting } from '../marks/acting.ts';
+import { typeOf } from '../marks/table.ts';
+import type { Plan } from '../plan.ts';
+import { findDisc } from './find-disc.ts';
+import { findPaperRegions, type GrownPaper, growAll } from './grown-paper.ts';
+import { placeIn } from './label-rows.ts';
+import { eachSpan, matchRegions, type NumberedRows } from './match-regions.ts';
+import { idsAtBorder, type MeasuredRows, measureRows } from './measure-rows.ts';
+import { type Disc, nameRegions, type Placeholders } from './name-regions.ts';
+import { regrow } from './regrow.ts';
+import { RunMap } from './run-map.ts';
+import { adjacencyOfRows, type Unmarked, unmarkedRegions } from './unmarked.ts';
+
+type Decided = ReturnType<Drawing['study']['decide']>;
+
+/** All that is known of a page under one plan; nothing of it changes. */
+export interface PageState extends NumberedRows {
+  readonly drawing: Drawing;
+  readonly plan: Plan;
+  readonly outside: 'error' | 'report';
+  /** What the plan asks of gap closing, as text. */
+  readonly asked: string;
+  readonly decided: Decided;
+  readonly grown: GrownPaper;
+  readonly absorb: number;
+  readonly unmarked: Unmarked;
+  /** One past the highest id that was ever given. */
+  readonly nextId: number;
+  readonly measured: MeasuredRows;
+  readonly discs: ReadonlyMap<number, Disc>;
+  readonly placeholders: Placeholders;
+  readonly assigned: Assignment;
+  readonly report: LayFlatsReport;
+  /** Of the drawing. */
+  readonly leaks: ConflictLeaks;
+}
+
+/** What a plan is laid on. */
+export interface Basis {
+  readonly drawing: Drawing;
+  readonly outside: 'error' | 'report';
+  /** The page as it is under the plan before; undefined where none was laid. */
+  readonly before?: PageState | undefined;
+}
+
+/** Lays a checked plan. What the plan before shares with it is taken over. */
+export function nextState(
+  { drawing, outside, before }: Basis,
+  plan: Plan,
+  ticks: Ticks<LayProgress['stage']>,
+): PageState {
+  const { width, height, study } = drawing;
+  const { maxGap = 'auto', caution = 0.5, absorb = 0, unnamed = 'each' } = plan.settings ?? {};
+  const ground = checkGround(plan.settings?.ground);
+  const placed = placeMarks(plan.marks, width, height, outside);
+  const wishes = gapWishes(plan.marks, placed.acts, [width, height]);
+  const groundMarked = wishes.swatches.includes(ground.name);
+  const rule = {
+    maxGap,
+    bias: biasOf(caution),
+    claim: unnamed === 'claim',
+    groundMarked,
+    ...wishes,
+  };
+
+  const asked = JSON.stringify({ ...rule, openMarks: undefined });
+  const decided =
+    before?.drawing === drawing && before.asked === asked
+      ? before.decided
+      : study.decide(rule, ticks('gaps', 0.8, 1));
+  const grown = grow(drawing, decided, before, ticks);
+  const unmarked =
+    before?.grown === grown && before.absorb === absorb
+      ? before.unmarked
+      : unmarkedRegions(grown, absorb);
+
+  const tick = ticks('flats', 0.1, 0.95);
+  const map = new RunMap(unmarked);
+  const palette = [BARE_SWATCH, ...plan.palette];
+  const isSealed = ([x, y]: Point): boolean => runAt(grown.paper.runs, x, y) < 0;
+  const acting = new Acting(map, palette, undefined);
+  const acts = placed.acts.map((act, i) => act && typeOf(plan.marks[i]!).ofGap !== true);
+  followMarks(plan.marks, acts, acting, partOf(tick, 0, 0.5));
+  const marked = map.finish();
+  const { rows } = map;
+  const roots = Int32Array.from(marked.swatch, (_, id) => map.rootOf(id));
+  const matched =
+    before === undefined
+      ? { ids: roots, nextId: roots.length }
+      : matchRegions(before, rows, roots, width, before.nextId);
+  const { ids, nextId } = matched;
+  const measured = measureRows(rows, ids, width, nextId);
+  const swatch = new Int32Array(nextId);
+  for (const [number, root] of roots.entries()) {
+    if (number === root && number > 0) swatch[ids[number]!] = marked.swatch[number]!;
+  }
+  const atBorder = map.changed
+    ? idsAtBorder(rows, ids, width, (x, y) => !isSealed([x, y]))
+    : undefined;
+  const border = new Set<number>();
+  for (const root of marked.border) {
+    const id = ids[root]!;
+    if (measured.areas[id]! > 0 && (atBorder?.has(id) ?? true)) border.add(id);
+  }
+  tick?.(0.6);
+
+  const discs = new Map(keptDiscs(before, { rows, ids }, grown, width));
+  const named = nameRegions({
+    palette: plan.palette,
+    ground,
+    unnamed,
+    swatch,
+    measured,
+    border,
+    width,
+    before: before?.placeholders ?? new Map(),
+    discOf: (id) => {
+      const known = discs.get(id);
+      if (known !== undefined) return known;
+      const bounds = [...measured.bounds.subarray(4 * id, 4 * id + 4)] as Bounds;
+      const disc = findDisc({ rows, ids }, grown.paper, id, bounds);
+      discs.set(id, disc);
+      return disc;
+    },
+    pairs: () => adjacencyOfRows(rows, width, ids),
+  });
+  const { assigned, placeholders } = named;
+  const open = new Set(assigned.counts.unnamed.map(({ id }) => id));
+  for (const id of discs.keys()) if (!open.has(id)) discs.delete(id);
+
+  const idAt = ([x, y]: Point): number => {
+    const row = rows[Math.floor(y)]!;
+    return ids[row[placeIn(row, Math.floor(x)) + 1]!]!;
+  };
+  const swatchOf = (id: number): Swatch => assigned.palette[assigned.indexOf[id]!]!;
+  const conflicts = acting.conflicts.map((conflict) => {
+    return { ...conflict, region: idAt(conflict.point) };
+  });
+  const leaks =
+    before?.drawing === drawing ? before.leaks : new ConflictLeaks(study, drawing.coverage);
+  const { notes, unlabeled } = acting;
+  const report = layReport(
+    { ...unmarked, drawing, plan, placed, wishes, decided },
+    {
+      ...assigned.counts,
+      border: [...border]
+        .sort((a, b) => a - b)
+        .map((region) => ({ region, swatch: swatchOf(region).name })),
+      conflicts,
+      outside: placed.outside,
+      unlabeled,
+      notes,
+    },
+    leaks.addTo(conflicts, plan.marks, ticks('flats', 0.95, 1)),
+    (point) => ({ region: idAt(point), swatch: swatchOf(idAt(point)).name }),
+  );
+  return {
+    drawing,
+    plan,
+    outside,
+    asked,
+    decided,
+    grown,
+    absorb,
+    unmarked,
+    rows,
+    ids,
+    nextId,
+    measured,
+    discs,
+    placeholders,
+    assigned,
+    report,
+    leaks,
+  };
+}
+
+/** Grows the regions of paper, anew where closed gaps make a difference. */
+function grow(
+  drawing: Drawing,
+  { closed }: Decided,
+  before: PageState | undefined,
+  ticks: Ticks<LayProgress['stage']>,
+): GrownPaper {
+  const { study, coverage } = drawing;
+  if (before?.drawing !== drawing) {
+    return growAll(findPaperRegions(study.packedWith(closed)), coverage, ticks('grow'));
+  }
+  const same = isEqual(closed, before.decided.closed);
+  if (same) return before.grown;
+  return regrow(before.grown, findPaperRegions(study.packedWith(closed)), coverage, ticks('grow'));
+}
+
+function isEqual(a: Int32Array, b: Int32Array): boolean {
+  return a.length === b.length && a.every((p, i) => p === b[i]);
+}
+
+/** The discs of regions whose pixels are the same as before, on the same paper. */
+function* keptDiscs(
+  before: PageState | undefined,
+  now: NumberedRows,
+  { paper }: GrownPaper,
+  width: number,
+): IterableIterator<[number, Disc]> {
+  if (before === undefined || before.discs.size === 0) return;
+  const changed = new Set<number>();
+  eachSpan(before.rows, now.rows, width, (_, __, ___, old, number) => {
+    const [was, id] = [before.ids[old]!, now.ids[number]!];
+    if (was === id) return;
+    changed.add(was);
+    changed.add(id);
+  });
+  const old = before.grown.paper.sealed;
+  const { words, stride } = paper.sealed;
+  for (let k = 0; k < words.length; k++) {
+    for (let bits = words[k]! ^ old.words[k]!; bits !== 0; bits &= bits - 1) {
+      const x = 32 * (k % stride) + 31 - Math.clz32(bits & -bits);
+      const row = now.rows[Math.floor(k / stride)]!;
+      changed.add(now.ids[row[placeIn(row, x) + 1]!]!);
+    }
+  }
+  for (const [id, disc] of before.discs) if (!changed.has(id)) yield [id, disc];
+}

@@ -1,0 +1,331 @@
+import type { Rings } from '../../polygon/rings-argument.ts';
+import { IntList } from '../../raster/int-list.ts';
+import type { Bounds } from '../../raster/types.ts';
+import type { Runs } from '../../runs/runs.ts';
+import { findRoot } from '../../runs/union.ts';
+import { type MarkedMap, type MarkedRegions, OPEN, type TookPixels } from '../marked-map.ts';
+import { PolygonRuns, type RunSource } from '../polygon-runs.ts';
+import { RegionExtents } from '../region-extents.ts';
+import { type DivideRuns, divideRuns } from './divide-runs.ts';
+import { type LabelRow, placeIn, withSpans } from './label-rows.ts';
+import { commonRuns, pixelsOf, RunList, withoutPixels } from './run-lists.ts';
+
+/** Regions before any mark. */
+export interface UnmarkedRegions {
+  readonly width: number;
+  readonly height: number;
+  readonly rows: readonly LabelRow[];
+  /** The id that each id of the rows is a part of. */
+  readonly owner: Int32Array;
+  /** Ids whose paper touches the picture's border. */
+  readonly border: ReadonlySet<number>;
+  /** Runs of what is neither ink nor closed gap. */
+  readonly paper: Runs;
+  /** By owner. */
+  readonly extents: RegionExtents;
+}
+
+/**
+ * Regions that marks change, as `RegionMap` has them, over runs: no pixel is looked at but where a
+ * cut goes through ink. Rows that no mark changes stay those that were given, and regions that become
+ * one keep their ids in the rows: `rootOf` tells what each is a part of.
+ */
+export class RunMap implements MarkedMap, RunSource {
+  readonly width: number;
+  readonly height: number;
+  readonly rows: LabelRow[];
+  pulse: () => void = () => {};
+  /** Whether a mark may have changed a region. */
+  changed = false;
+  readonly extents: RegionExtents;
+  private readonly paper: Runs;
+  private readonly parent: IntList;
+  private readonly swatches: IntList;
+  private readonly layers: IntList;
+  /** 1 for parts of regions whose paper touched the picture's border. */
+  private readonly outer: IntList;
+  /** 1 for regions whose pixels are known to have been connected when they were last looked at. */
+  private readonly connected: IntList;
+  private readonly torn: Set<number> = new Set();
+  private readonly runs: PolygonRuns = new PolygonRuns();
+
+  constructor({ width, height, rows, owner, border, paper, extents }: UnmarkedRegions) {
+    const count = owner.length;
+    this.width = width;
+    this.height = height;
+    this.rows = [...rows];
+    this.paper = paper;
+    this.parent = IntList.from(owner.slice());
+    this.extents = RegionExtents.copyOf(extents);
+    this.swatches = IntList.from(new Int32Array(count).fill(OPEN));
+    this.layers = IntList.from(new Int32Array(count));
+    this.outer = IntList.from(new Int32Array(count));
+    this.connected = IntList.from(new Int32Array(count));
+    this.swatches.data[0] = 0;
+    for (const id of border) this.outer.data[id] = 1;
+  }
+
+  /** The region that an id of the rows is a part of. */
+  rootOf(id: number): number {
+    return findRoot(this.parent.data, id);
+  }
+
+  at(x: number, y: number): number {
+    const row = this.rows[y]!;
+    const region = this.rootOf(row[placeIn(row, x) + 1]!);
+    if (!this.torn.has(region)) return region;
+    this.separate(region);
+    return this.at(x, y);
+  }
+
+  swatch(region: number): number {
+    return this.swatches.data[region]!;
+  }
+
+  lay(region: number, swatch: number, mark: number): void {
+    this.swatches.data[region] = swatch;
+    this.layers.data[region] = mark;
+  }
+
+  laidBy(region: number): number {
+    return this.layers.data[region]!;
+  }
+
+  name(region: number): number {
+    return region;
+  }
+
+  layPatch(region: number, swatch: number, mark: number): void {
+    const before = this.swatch(region);
+    for (const id of [...this.torn]) if (this.swatch(id) === before) this.separate(id);
+    this.lay(region, swatch, mark);
+    const patch = [region];
+    for (let k = 0; k < patch.length; k++) {
+      for (const next of this.neighborsOf(patch[k]!)) {
+        if (this.swatch(next) !== before) continue;
+        this.lay(next, swatch, mark);
+        patch.push(next);
+      }
+    }
+  }
+
+  take(
+    polygon: Rings,
+    swatch: number,
+    mark: number,
+    mayTake: (swatch: number) => boolean,
+  ): TookPixels {
+    this.changed = true;
+    this.pulse();
+    const { runs, extents } = this;
+    if (!runs.scan(polygon, this, this.pulse)) return 'empty';
+    let took = false;
+    let parts = false;
+    for (const [id, inside] of runs.counts()) {
+      if (!mayTake(this.swatch(id))) continue;
+      took = true;
+      if (inside < extents.area.data[id]!) parts = true;
+      else {
+        this.lay(id, swatch, mark);
+        runs.leave(id);
+      }
+    }
+    if (parts) this.carve(swatch, mark, mayTake);
+    return took ? 'took' : 'kept out';
+  }
+
+  cut(line: Int32Array): boolean {
+    this.changed = true;
+    for (const id of this.under(line)) if (this.torn.has(id)) this.separate(id);
+    const first = this.extents.length;
+    for (const id of this.under(line)) {
+      const bounds = this.extents.boundsOf(id);
+      const own = this.runsOf(bounds, (region) => region === id);
+      const before = commonRuns(own, this.paper, bounds[1]);
+      const after = withoutPixels(before, line, this.width, bounds[1]);
+      const { divided } = this.divide({ bounds, own, before, after, id, nextId: this.nextId });
+      if (divided) this.connected.data[id] = 0;
+    }
+    // Pixels on the ink and the line go to the nearest piece, which they need not touch.
+    for (let id = first; id < this.extents.length; id++) this.connected.data[id] = 0;
+    return this.extents.length > first;
+  }
+
+  merge(ids: readonly number[], keeps: number): void {
+    this.changed = true;
+    const [swatch, mark] = [this.swatch(keeps), this.laidBy(keeps)];
+    const [to, ...others] = new Set(ids);
+    for (const other of others) {
+      this.parent.data[other] = to!;
+      this.extents.join(to!, other);
+      this.connected.data[to!] = 0;
+      if (this.outer.data[other] === 1) this.outer.data[to!] = 1;
+    }
+    this.lay(to!, swatch, mark);
+  }
+
+  eachRun(from: number, to: number, put: (id: number, start: number, end: number) => void): void {
+    if (from >= to) return;
+    const { width, rows } = this;
+    const y = Math.floor(from / width);
+    const row = rows[y]!;
+    const first = y * width;
+    for (let k = placeIn(row, from - first); k < row.length && first + row[k]! < to; k += 2) {
+      const end = k + 2 < row.length ? Math.min(to, first + row[k + 2]!) : to;
+      put(this.rootOf(row[k + 1]!), Math.max(from, first + row[k]!), end);
+    }
+  }
+
+  /** Separates what is torn; gives swatches and border by the roots of the ids. */
+  finish(): MarkedRegions {
+    for (const id of [...this.torn]) this.separate(id);
+    const border = new Set<number>();
+    for (let id = 1; id < this.nextId; id++) {
+      if (this.rootOf(id) === id && this.outer.data[id] === 1) border.add(id);
+    }
+    return { swatch: this.swatches.trimmed(), border };
+  }
+
+  private get nextId(): number {
+    return this.extents.length;
+  }
+
+  /** Regions that share an edge of a pixel with a region. O(runs of its rows). */
+  private neighborsOf(region: number): Set<number> {
+    const { rows, height } = this;
+    const [, y0, , y1] = this.extents.boundsOf(region);
+    const found = new Set<number>();
+    const meet = (a: number, b: number): void => {
+      if (a === region && b !== region && b !== 0) found.add(b);
+      if (b === region && a !== region && a !== 0) found.add(a);
+    };
+    for (let y = y0; y < y1; y++) {
+      const row = rows[y]!;
+      for (let k = 2; k < row.length; k += 2) {
+        meet(this.rootOf(row[k - 1]!), this.rootOf(row[k + 1]!));
+      }
+    }
+    for (let y = Math.max(1, y0); y < Math.min(height, y1 + 1); y++) {
+      const [above, below] = [rows[y - 1]!, rows[y]!];
+      for (let a = 0, b = 0; a < above.length && b < below.length; ) {
+        meet(this.rootOf(above[a + 1]!), this.rootOf(below[b + 1]!));
+        const endA = a + 2 < above.length ? above[a + 2]! : this.width;
+        const endB = b + 2 < below.length ? below[b + 2]! : this.width;
+        if (endA <= endB) a += 2;
+        if (endB <= endA) b += 2;
+      }
+    }
+    return found;
+  }
+
+  /** Ids of the regions under some pixels. */
+  private under(pixels: Int32Array): number[] {
+    const ids = new Set<number>();
+    for (const p of pixels) {
+      const x = p % this.width;
+      const row = this.rows[(p - x) / this.width]!;
+      const id = this.rootOf(row[placeIn(row, x) + 1]!);
+      if (id !== 0) ids.add(id);
+    }
+    return [...ids].sort((a, b) => a - b);
+  }
+
+  /** Takes what the polygon's runs hold out of its regions. */
+  private carve(swatch: number, mark: number, mayTake: (swatch: number) => boolean): void {
+    const { runs, extents, width, rows } = this;
+    const allowed = (id: number): boolean => id !== 0 && mayTake(this.swatch(id));
+    runs.connect(allowed, this.pulse);
+    const first = this.nextId;
+    const from: number[] = [];
+    let y = -1;
+    let spans: number[] = [];
+    const write = (): void => {
+      if (spans.length > 0) rows[y] = withSpans(rows[y]!, width, spans);
+      spans = [];
+    };
+    runs.eachTaken((id, piece, start, end) => {
+      const own = first + piece;
+      if (own === this.nextId) {
+        from.push(id);
+        this.add(id);
+        this.lay(own, swatch, mark);
+      }
+      const row = Math.floor(start / width);
+      if (row !== y) write();
+      y = row;
+      spans.push(start - row * width, end - row * width, own);
+      extents.area.data[id]! -= end - start;
+      extents.extend(own, start, end);
+    });
+    write();
+    for (const id of runs.torn()) {
+      if (this.connected.data[id] === 1) this.torn.add(id);
+      else {
+        const isBefore = (now: number): boolean => now === id || from[now - first] === id;
+        this.connected.data[id] = this.divideWhole(id, isBefore).parts === 1 ? 1 : 0;
+      }
+    }
+  }
+
+  /** Separates a region that was connected before polygons tore it. */
+  private separate(id: number): void {
+    this.torn.delete(id);
+    this.divideWhole(id);
+  }
+
+  /** Divides a region into what has fallen apart without the pixels of other regions. */
+  private divideWhole(
+    id: number,
+    isBefore?: (id: number) => boolean,
+  ): { divided: boolean; parts: number } {
+    const bounds = this.extents.boundsOf(id);
+    const own = this.runsOf(bounds, (region) => region === id);
+    const before = isBefore && this.runsOf(bounds, isBefore);
+    return this.divide({ bounds, own, before, after: own, id, nextId: this.nextId });
+  }
+
+  private divide(region: DivideRuns): { divided: boolean; parts: number } {
+    const { extents, rows, width } = this;
+    const { bounds, own, id, nextId } = region;
+    this.pulse();
+    if (pixelsOf(own) === 0) return { divided: false, parts: 0 };
+    const divided = divideRuns(region);
+    if (divided.nextId === nextId) return { divided: false, parts: divided.parts };
+    for (let piece = nextId; piece < divided.nextId; piece++) this.add(id);
+    extents.clear(id);
+    const spans: number[][] = Array.from({ length: bounds[3] - bounds[1] }, () => []);
+    divided.each((y, start, end, now) => {
+      extents.extend(now, y * width + start, y * width + end);
+      if (now !== id) spans[y - bounds[1]]!.push(start, end, now);
+    });
+    spans.forEach((list, k) => {
+      const y = bounds[1] + k;
+      if (list.length > 0) rows[y] = withSpans(rows[y]!, width, list);
+    });
+    return { divided: true, parts: divided.parts };
+  }
+
+  /** The runs within the rows of some bounds that are of the wanted regions. */
+  private runsOf([, y0, , y1]: Readonly<Bounds>, isWanted: (region: number) => boolean): Runs {
+    const list = new RunList();
+    for (let y = y0; y < y1; y++) {
+      const row = this.rows[y]!;
+      for (let k = 0; k < row.length; k += 2) {
+        if (!isWanted(this.rootOf(row[k + 1]!))) continue;
+        list.put(row[k]!, k + 2 < row.length ? row[k + 2]! : this.width);
+      }
+      list.endRow();
+    }
+    return list.finish();
+  }
+
+  /** A new region, connected, without a pixel yet, taken out of another and with its swatch. */
+  private add(from: number): void {
+    this.parent.push(this.parent.length);
+    this.swatches.push(this.swatches.data[from]!);
+    this.layers.push(this.layers.data[from]!);
+    this.outer.push(this.outer.data[from]!);
+    this.connected.push(1);
+    this.extents.add();
+  }
+}
