@@ -21,7 +21,7 @@ import { type CheckFlatsOptions, runChecks, sortFindings } from './run-checks.ts
  * | `halo` | light between a flat and its ink, as `findHalo` tells | `coverage` | error | |
  * | `alike` | flats beside each other whose colors can't be told apart | | warning | `below: 2` |
  * | `leaks` * | a swatch that runs through a narrow opening | `ink` or `coverage` | warning | `maxWidth: 3, opens: 3` |
- * | `divided` * | ink between two regions of one swatch | `ink` or `coverage` | information | `minLength: 1` |
+ * | `divided` * | ink between two regions of one swatch | `ink` or `coverage` | information | `minLength: 10` |
  * | `unused` * | swatches that no pixel has | | information | |
  * | `lookalikes` * | used swatches of nearly one color | | information | `below: 2` |
  *

@@ -157,23 +157,31 @@ describe('divided', () => {
       . . 1 . 1 .
       . . 1 . 1 .
     `);
-    const found = run(art, 'divided', { ink });
+    const divided = (flats: Flats, line: typeof ink, minLength = 1) =>
+      checkFlats(flats, {
+        ink: line,
+        checks: { divided: { minLength }, specks: false, slivers: false, seams: false },
+      });
+    const found = divided(art, ink);
+    expect(run(art, 'divided', { ink })).toEqual([]); // 3 edges, of 10 that are asked for
+    expect(divided(art, ink, 3)).toEqual(found);
     expect(messages(found)).toEqual([
       'line of 3 pixel edges between two regions of "fur" at [2, 0]',
     ]);
     expect(found[0]!.severity).toBe('information');
     symmetries(art.indices).forEach((indices, k) => {
-      const turned = run({ ...art, indices }, 'divided', { ink: symmetries(ink)[k]! });
+      const turned = divided({ ...art, indices }, symmetries(ink)[k]!);
       expect(turned.map(({ length, area }) => [length, area])).toEqual([[3, 6]]);
     });
     expect(
-      run(art, 'divided', {
-        ink: mask(`
+      divided(
+        art,
+        mask(`
       . . 1 . 1 .
       . . 1 . 1 .
       . . . . 1 .
     `),
-      }),
+      ),
     ).toEqual([]);
     const settings = { divided: { minLength: 4 }, specks: false, slivers: false, seams: false };
     expect(checkFlats(art, { ink, checks: settings })).toEqual([]);

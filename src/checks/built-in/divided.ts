@@ -9,8 +9,9 @@ import { amount, describePlace, where } from '../places.ts';
  * Ink between two regions of one swatch: the line may part what should have two colors. Regions are
  * those of one swatch on paper; each pixel of ink counts to the nearest, and where two of one swatch
  * meet within the ink is a finding, the longest first. A pixel as near to two counts to the one that
- * comes first, row by row, so that the place may lie a pixel aside in a mirrored picture. By itself it does not run: most lines inside a
- * figure are meant. O(pixels + edges · log).
+ * comes first, row by row, so that the place may lie a pixel aside in a mirrored picture. Shorter than
+ * `minLength` are mostly corners of regions that meet where lines cross. By itself it does not run: most
+ * lines inside a figure are meant. O(pixels + edges · log).
  */
 export const divided: FlatsCheck<'minLength'> = defineCheck(
   'divided',
@@ -37,5 +38,5 @@ export const divided: FlatsCheck<'minLength'> = defineCheck(
         return { message, ...describePlace(place.spans), length: place.length, swatches };
       });
   },
-  { severity: 'information', needs: ['ink'], onRequest: true, thresholds: { minLength: 1 } },
+  { severity: 'information', needs: ['ink'], onRequest: true, thresholds: { minLength: 10 } },
 );
