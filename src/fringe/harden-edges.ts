@@ -45,7 +45,8 @@ export interface HardenEdgesOptions {
   readonly palette?: readonly Swatch[] | undefined;
   /**
    * Found colors with areas that are less than this apart, in CIEDE2000, become one; 0 keeps all.
-   * Colors farther apart are never merged. @default 2, and 5 in a noisy picture
+   * Colors farther apart are never merged where it is given. @default 2; in a noisy picture 5, and 10
+   * for tints along edges
    */
   readonly gather?: number | undefined;
   /**
@@ -91,7 +92,9 @@ export interface HardenedFlats extends Flats {
  * more than 20,000 blends about so many are looked at, spread over the picture by a rule that is the
  * same when it is mirrored or turned. In a noisy picture, squares of 3 × 3 pixels that are nearly of
  * one color make a solid color of their mean, pixels that nearly have the color of an area beside them
- * become part of it, and the rest get the larger share of the nearest mix of two colors.
+ * become part of it, and the rest get the larger share of the nearest mix of two colors. There a color
+ * that is nowhere but along edges, within 10 of one that it lies on, is a tint that compression made of
+ * that one; it is gathered under it.
  *
  * Found swatches stand in the order of their first solid pixel, row by row, and are named by their
  * color; areas of nearly one color, as lossy compression makes them, are gathered under the one with

@@ -4,7 +4,7 @@ import type { LayerRole } from './types.ts';
 
 /** A namespace of our own, so that attributes in it are an extension that others pass over. */
 export const NAMESPACE = 'urn:underink:layers';
-export const VERSION = '0.0.6';
+const VERSION = '0.0.6';
 const METERS_PER_INCH = 0.0254;
 
 /** A layer as it stands in stack.xml. */
