@@ -4,7 +4,14 @@ import { alignDensity } from './align-density.ts';
 import { boxMean, type InkDensity, inkDensity } from './ink-density.ts';
 import { inkInCommon, inkOnInk, type MeasuredInk, measureInk } from './ink-in-common.ts';
 import { COARSE, proposeTransforms } from './propose-transforms.ts';
-import { farthestApart, IDENTITY, type Similarity, scaleOf, through } from './similarity.ts';
+import {
+  farthestApart,
+  IDENTITY,
+  movePoint,
+  type Similarity,
+  scaleOf,
+  through,
+} from './similarity.ts';
 
 /** A transform between two pictures of one drawing. */
 export interface CarryTransform extends Similarity {
@@ -43,7 +50,8 @@ export function findTransform(
   const inks = { a, b };
   const likely = [...new Set([1, to.width / from.width, to.height / from.height])];
   const quick = finest(inks, proposeTransforms(from, to, likely), partOf(tick, 0.1, 0.6));
-  const best = quick.confidence >= SURE ? quick : better(quick, seekAll(inks, partOf(tick, 0.6, 1)));
+  const best =
+    quick.confidence >= SURE ? quick : better(quick, seekAll(inks, partOf(tick, 0.6, 1)));
   return simplest(inks, best);
 }
 
@@ -117,25 +125,24 @@ function better(p: CarryTransform, q: CarryTransform): CarryTransform {
   return q.confidence > p.confidence ? q : p;
 }
 
-/** A picture's rim may be so far off, in pixels, that a simpler transform is tried. */
-const CLOSE = 1;
-/** What a simpler transform may lack of the share of ink on ink. */
+/** A simpler transform takes no corner farther from where the one found does, in pixels. */
+const CLOSE = 0.35;
+/** What it may then lack of the share of ink on ink. */
 const AS_GOOD = 0.002;
 
+/** Identity also wins from afar, where it takes more ink onto ink. */
 function simplest(inks: Inks, found: CarryTransform): CarryTransform {
   const { a, b } = inks;
   const { width, height } = a.measured.ink;
-  const middle = [width / 2, height / 2] as const;
-  const shift = Math.round(found.a * middle[0] - found.b * middle[1] + found.dx - middle[0]);
-  const drop = Math.round(found.b * middle[0] + found.a * middle[1] + found.dy - middle[1]);
-  const whole = through(IDENTITY, [0, 0], [shift, drop]);
-  const size = [width, height] as const;
+  const [u, v] = movePoint(found, [width / 2, height / 2]);
+  const shift = [Math.round(u - width / 2), Math.round(v - height / 2)] as const;
   const reached = inkOnInk(a.measured, b.measured, found);
-  for (const simple of [IDENTITY, whole]) {
-    const isNear = simple === IDENTITY || farthestApart(simple, found, size) <= CLOSE;
-    if (!isNear || inkOnInk(a.measured, b.measured, simple) < reached - AS_GOOD) continue;
-    const kept = withConfidence(inks, simple);
-    if (kept.confidence >= LEAST_CONFIDENCE) return kept;
+  for (const simple of [IDENTITY, through(IDENTITY, [0, 0], shift)]) {
+    const agrees = inkOnInk(a.measured, b.measured, simple);
+    const isNear = farthestApart(simple, found, [width, height]) <= CLOSE;
+    if (isNear ? agrees >= reached - AS_GOOD : simple === IDENTITY && agrees > reached) {
+      return withConfidence(inks, simple);
+    }
   }
   return found;
 }

@@ -1,0 +1,152 @@
+import { partOf, TICK_PIXELS, type Tick } from '../../raster/progress.ts';
+import type { Bounds, Dense, Point } from '../../raster/types.ts';
+import { columnLength } from '../../regions/columns.ts';
+import { type InscribedDiscs, inscribedDiscs } from '../../regions/inscribed.ts';
+import { measureSpans } from '../../regions/measure.ts';
+import { measureInk } from './ink-in-common.ts';
+import { keepSeams } from './keep-seams.ts';
+import { likenessOf, type PlacedIds } from './likeness.ts';
+import { type Matches, matchRegions, paperSeams } from './match-regions.ts';
+import { type Overlaps, overlapsOf } from './overlaps.ts';
+import type { Sides } from './sides.ts';
+import { type Similarity, scaleOf } from './similarity.ts';
+
+/** The paper of the old picture's regions. */
+export interface OldRegions extends PlacedIds {
+  readonly discs: InscribedDiscs;
+}
+
+/** Places and widest discs of ids that are 0 on ink. O(pixels). */
+export function oldRegions(
+  ids: Int32Array,
+  width: number,
+  height: number,
+  tick?: Tick,
+): OldRegions {
+  const length = columnLength(ids, 'ids');
+  const spans = measureSpans(ids, width, height, length, partOf(tick, 0, 0.4));
+  const discs = inscribedDiscs(ids, width, height, length, undefined, partOf(tick, 0.4, 1));
+  return { ids, width, height, ...spans, discs };
+}
+
+/** Of its old radius, the widest disc of a region must keep so much, for its point to be evidence. */
+const STAYS = 0.5;
+
+/** A point for each old region that is still there, at the widest place of what shows it. */
+export function stayingPoints(
+  { discs: { square } }: OldRegions,
+  seen: Int32Array,
+  { width, height }: Sides,
+  transform: Similarity,
+  tick?: Tick,
+): { id: number; point: Point }[] {
+  const now = inscribedDiscs(seen, width, height, square.length, undefined, tick);
+  const least = STAYS * STAYS * scaleOf(transform) * scaleOf(transform);
+  const points: { id: number; point: Point }[] = [];
+  for (let id = 1; id < square.length; id++) {
+    const p = now.center[id]!;
+    if (p < 0 || now.square[id]! < least * square[id]!) continue;
+    points.push({ id, point: [(p % width) + 0.5, Math.floor(p / width) + 0.5] });
+  }
+  return points;
+}
+
+export interface Comparison {
+  /** New regions; changed where seams are kept. */
+  readonly labels: Int32Array;
+  /** One past the highest id. */
+  readonly count: number;
+  /** The new ink. */
+  readonly ink: Dense<Uint8Array>;
+  /** With its gaps closed: what of the regions is no paper. */
+  readonly walls: Uint8Array;
+  readonly seen: Int32Array;
+  readonly old: OldRegions;
+  readonly transform: Similarity;
+  /** Whether a seam on bare paper between two old regions is to stay; left out where none is. */
+  readonly keepsSeam?: (a: number, b: number) => boolean;
+  readonly tick?: Tick | undefined;
+}
+
+export interface ComparedRegions {
+  readonly overlaps: Overlaps;
+  readonly matches: Matches;
+  /** Widest discs of the new regions, on their paper. */
+  readonly discs: InscribedDiscs;
+  /** Mean stroke width of the new ink. */
+  readonly stroke: number;
+}
+
+/** Matches the regions of two pictures, and keeps the seams between old ones that now share one. */
+export function compareRegions(comparison: Comparison): ComparedRegions {
+  const { tick, keepsSeam, ink } = comparison;
+  const { stroke } = measureInk(ink);
+  let compared = compareAs(comparison, comparison.count, partOf(tick, 0.1, 0.5));
+  if (keepsSeam !== undefined) {
+    const count = partAtSeams(comparison, compared, stroke, keepsSeam);
+    if (count > comparison.count) {
+      compared = compareAs(comparison, count, partOf(tick, 0.5, 0.8));
+    }
+  }
+  const { labels, walls } = comparison;
+  const { width, height } = ink;
+  const length = compared.matches.old.length;
+  const discs = inscribedDiscs(labels, width, height, length, walls, partOf(tick, 0.8, 1));
+  return { overlaps: compared.overlaps, matches: compared.matches, discs, stroke };
+}
+
+interface Compared extends Pick<ComparedRegions, 'overlaps' | 'matches'> {
+  /** Of the paper of the new regions. */
+  readonly bounds: Int32Array;
+}
+
+function compareAs(comparison: Comparison, count: number, tick: Tick | undefined): Compared {
+  const { labels, walls, seen, old, transform, ink } = comparison;
+  const { width, height } = ink;
+  const square = scaleOf(transform) * scaleOf(transform);
+  const oldArea = Float64Array.from(old.area, (area) => area * square);
+  oldArea[0] = 0;
+  const paper = labels.slice();
+  for (let p = 0; p < paper.length; p++) {
+    if (p % TICK_PIXELS === 0) tick?.(0.2 * (p / paper.length));
+    if (walls[p] !== 0) paper[p] = 0;
+  }
+  const overlaps = overlapsOf(paper, width, count, seen, oldArea, partOf(tick, 0.2, 0.6));
+  const spans = measureSpans(paper, width, height, count, partOf(tick, 0.6, 1));
+  const likeness = likenessOf({ ids: paper, width, height, ...spans }, old, transform);
+  return { overlaps, matches: matchRegions(overlaps, likeness), bounds: spans.bounds };
+}
+
+/** Parts off old regions with seams on paper; gives one past the highest id afterwards. */
+function partAtSeams(
+  { labels, count, seen, old, transform, ink: { width, height } }: Comparison,
+  { overlaps, matches }: Compared,
+  stroke: number,
+  keepsSeam: (a: number, b: number) => boolean,
+): number {
+  const absorbed = new Map<number, number[]>();
+  matches.partOf.forEach((id, gone) => {
+    const main = matches.old[id]!;
+    if (id === 0 || main === 0 || !keepsSeam(main, gone)) return;
+    absorbed.set(id, [...(absorbed.get(id) ?? []), gone]);
+  });
+  if (absorbed.size === 0) return count;
+  const seam = paperSeams(old.ids, old.width, old.height);
+  const { bounds } = measureSpans(labels, width, height, overlaps.area.length);
+  const scale = scaleOf(transform);
+  let next = count;
+  for (const [id, lost] of absorbed) {
+    const keeps = matches.old[id]!;
+    const others = new Map<number, number>();
+    for (const one of lost) {
+      let length = seam(keeps, one);
+      for (const other of lost) if (other !== one) length += seam(other, one);
+      others.set(one, length * scale);
+    }
+    if (![...others.values()].some((length) => length > 0)) continue;
+    const own = [...bounds.subarray(4 * id, 4 * id + 4)] as Bounds;
+    const shared = { labels, width, id, bounds: own, seen, keeps, others };
+    next += keepSeams(shared, 4 * stroke, next);
+  }
+  return next;
+}
