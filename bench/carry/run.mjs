@@ -96,6 +96,21 @@ function add(row, one, kind, flats, revision) {
         unlisted: score.unlisted,
         regions: score.regions,
         touched: score.touched,
+        kinds: Object.entries(
+          Object.groupBy?.(
+            carried.changes.filter((c) => c.look),
+            (c) => c.kind,
+          ) ?? {},
+        )
+          .map(([k, v]) => `${k} ${v.length}`)
+          .join(),
+        looks: carried.changes
+          .filter((c) => c.look)
+          .slice(0, 8)
+          .map(
+            (c) =>
+              `${c.kind} ${c.at?.map(Math.floor) ?? `was ${c.was?.map(Math.floor)}`} a${c.area} ${c.swatch} ${c.confidence.toFixed(2)} ${c.lost}`,
+          ),
         listed: score.listed,
         error: Number(error.toFixed(2)),
       }),

@@ -138,7 +138,7 @@ export function carryFlats(
     seen,
     old,
     transform,
-    keepsSeam: (p, q) => indexOf[p] !== indexOf[q],
+    mayPart: (p, q) => indexOf[p] !== indexOf[q],
     tick: ticks('match'),
   });
   const names = palette.map(({ name }) => name);
@@ -170,6 +170,8 @@ export function carryFlats(
     oldDiscs: old.discs,
     oldSize: from,
     swatchOf,
+    transform,
+    border: grown.border,
   });
   ticks('flats')?.(1);
   return { flats: laid.flats, changes, transform };

@@ -1,7 +1,9 @@
 import type { Point } from '../../raster/types.ts';
 import type { InscribedDiscs } from '../../regions/inscribed.ts';
 import type { ComparedRegions } from './compare-regions.ts';
+import type { Overlaps } from './overlaps.ts';
 import type { Sides } from './sides.ts';
+import { movePoint, type Similarity } from './similarity.ts';
 
 /** What became of a region. */
 export type ChangeKind = 'kept' | 'moved' | 'split' | 'merged' | 'new' | 'gone';
@@ -37,14 +39,19 @@ export interface Compared extends ComparedRegions {
   readonly oldSize: Sides;
   /** Name of the swatch of an old region. */
   readonly swatchOf: (old: number) => string | undefined;
+  readonly transform: Similarity;
+  /** New regions that touch the picture's border. */
+  readonly border: ReadonlySet<number>;
 }
 
 /** From that share of their common paper on, of both together, an outline counts as the same. */
 const SAME = 0.75;
 /** Below that confidence a region is to be looked at. */
 const LOOK = 0.8;
-/** A part of a region is too small to be looked at below so many squares of the stroke width. */
-const SMALL = 4;
+/** A region of which less than that share is shown reaches beyond the new picture. */
+const WHOLE = 0.95;
+/** A part of a region is too small to be looked at below so many squares of the stroke width; chosen: nobody sees it. */
+const SMALL = 1;
 
 /** All regions of the new picture and those that are gone, least certain first, ties by place. */
 export function listChanges(compared: Compared): CarriedRegion[] {
@@ -74,7 +81,7 @@ export function listChanges(compared: Compared): CarriedRegion[] {
       ...(swatch === undefined ? {} : { swatch }),
       lost: [],
       confidence: 0,
-      look: oldArea[old]! >= large,
+      look: oldArea[old]! >= large && isInside(compared, placeOf(oldDiscs, oldSize, old)),
     });
   }
   const yx = ({ at, was }: CarriedRegion): Point => at ?? was!;
@@ -84,7 +91,7 @@ export function listChanges(compared: Compared): CarriedRegion[] {
 }
 
 function changeOf(
-  { overlaps, matches, discs, size, oldDiscs, oldSize, swatchOf }: Compared,
+  { overlaps, matches, discs, size, oldDiscs, oldSize, swatchOf, border }: Compared,
   id: number,
   parts: number,
   absorbed: readonly number[],
@@ -105,11 +112,11 @@ function changeOf(
   const alike = common / (area[id]! - blank + Math.max(0, oldArea[old]! - blank) - common);
   const kind = kindOf(matches.strayed[id] === 1 || alike < SAME, parts, lost.length);
   const confidence = Math.min(1, matches.sure[id]!);
-  const isSmall = area[id]! < large;
-  const look =
+  const isDoubtful =
     confidence < LOOK ||
     (kind === 'merged' && names.some((name) => name !== swatch)) ||
-    (kind === 'split' && !isSmall);
+    (kind === 'split' && !(border.has(id) && isCropped(overlaps, old)));
+  const look = isDoubtful && area[id]! >= large;
   return {
     kind,
     at,
@@ -120,6 +127,19 @@ function changeOf(
     confidence,
     look,
   };
+}
+
+/** Whether the new picture holds a place of the old one. */
+function isInside({ size, transform }: Compared, place: Point): boolean {
+  const [x, y] = movePoint(transform, place);
+  return x >= 0 && y >= 0 && x < size.width && y < size.height;
+}
+
+/** Whether the new picture ends within an old region. */
+function isCropped({ oldArea, shownBy }: Overlaps, old: number): boolean {
+  let pixels = 0;
+  for (const shown of shownBy[old]!) pixels += shown.pixels;
+  return pixels < WHOLE * oldArea[old]!;
 }
 
 function kindOf(isMoved: boolean, parts: number, absorbed: number): ChangeKind {

@@ -4,12 +4,13 @@ import { columnLength } from '../../regions/columns.ts';
 import { type InscribedDiscs, inscribedDiscs } from '../../regions/inscribed.ts';
 import { measureSpans } from '../../regions/measure.ts';
 import { measureInk } from './ink-in-common.ts';
+import { joinParts } from './join-parts.ts';
 import { keepSeams } from './keep-seams.ts';
 import { likenessOf, type PlacedIds } from './likeness.ts';
 import { type Matches, matchRegions, paperSeams } from './match-regions.ts';
 import { type Overlaps, overlapsOf } from './overlaps.ts';
 import type { Sides } from './sides.ts';
-import { type Similarity, scaleOf } from './similarity.ts';
+import { inverse, movePoint, type Similarity, scaleOf } from './similarity.ts';
 
 /** The paper of the old picture's regions. */
 export interface OldRegions extends PlacedIds {
@@ -63,8 +64,11 @@ export interface Comparison {
   readonly seen: Int32Array;
   readonly old: OldRegions;
   readonly transform: Similarity;
-  /** Whether a seam on bare paper between two old regions is to stay; left out where none is. */
-  readonly keepsSeam?: (a: number, b: number) => boolean;
+  /**
+   * Whether two old regions that share a new one may be parted again. Left out, regions stay as they
+   * are; else those that only a bridge parts within an old one are joined, too.
+   */
+  readonly mayPart?: (a: number, b: number) => boolean;
   readonly tick?: Tick | undefined;
 }
 
@@ -79,17 +83,19 @@ export interface ComparedRegions {
 
 /** Matches the regions of two pictures, and keeps the seams between old ones that now share one. */
 export function compareRegions(comparison: Comparison): ComparedRegions {
-  const { tick, keepsSeam, ink } = comparison;
+  const { tick, mayPart, ink } = comparison;
   const { stroke } = measureInk(ink);
-  let compared = compareAs(comparison, comparison.count, partOf(tick, 0.1, 0.5));
-  if (keepsSeam !== undefined) {
-    const count = partAtSeams(comparison, compared, stroke, keepsSeam);
-    if (count > comparison.count) {
-      compared = compareAs(comparison, count, partOf(tick, 0.5, 0.8));
-    }
-  }
   const { labels, walls } = comparison;
   const { width, height } = ink;
+  let compared = compareAs(comparison, comparison.count, partOf(tick, 0.1, 0.4));
+  if (mayPart !== undefined) {
+    const count = partAtSeams(comparison, compared, stroke, mayPart);
+    if (count > comparison.count) compared = compareAs(comparison, count, partOf(tick, 0.4, 0.5));
+    const { old } = compared.matches;
+    if (joinParts(labels, ink.data, width, old, partOf(tick, 0.5, 0.6))) {
+      compared = compareAs(comparison, old.length, partOf(tick, 0.6, 0.8));
+    }
+  }
   const length = compared.matches.old.length;
   const discs = inscribedDiscs(labels, width, height, length, walls, partOf(tick, 0.8, 1));
   return { overlaps: compared.overlaps, matches: compared.matches, discs, stroke };
@@ -119,21 +125,27 @@ function compareAs(comparison: Comparison, count: number, tick: Tick | undefined
 
 /** Parts off old regions with seams on paper; gives one past the highest id afterwards. */
 function partAtSeams(
-  { labels, count, seen, old, transform, ink: { width, height } }: Comparison,
+  { labels, count, seen, old, transform, ink }: Comparison,
   { overlaps, matches }: Compared,
   stroke: number,
-  keepsSeam: (a: number, b: number) => boolean,
+  mayPart: (a: number, b: number) => boolean,
 ): number {
+  const { width, height } = ink;
   const absorbed = new Map<number, number[]>();
   matches.partOf.forEach((id, gone) => {
     const main = matches.old[id]!;
-    if (id === 0 || main === 0 || !keepsSeam(main, gone)) return;
+    if (id === 0 || main === 0 || !mayPart(main, gone)) return;
     absorbed.set(id, [...(absorbed.get(id) ?? []), gone]);
   });
   if (absorbed.size === 0) return count;
   const seam = paperSeams(old.ids, old.width, old.height);
   const { bounds } = measureSpans(labels, width, height, overlaps.area.length);
   const scale = scaleOf(transform);
+  const back = inverse(transform);
+  const isShown = (p: number): boolean => {
+    const [u, v] = movePoint(back, [(p % width) + 0.5, Math.floor(p / width) + 0.5]);
+    return ink.data[p] === 0 && u >= 0 && v >= 0 && u < old.width && v < old.height;
+  };
   let next = count;
   for (const [id, lost] of absorbed) {
     const keeps = matches.old[id]!;
@@ -143,9 +155,8 @@ function partAtSeams(
       for (const other of lost) if (other !== one) length += seam(other, one);
       others.set(one, length * scale);
     }
-    if (![...others.values()].some((length) => length > 0)) continue;
     const own = [...bounds.subarray(4 * id, 4 * id + 4)] as Bounds;
-    const shared = { labels, width, id, bounds: own, seen, keeps, others };
+    const shared = { labels, width, id, bounds: own, seen, keeps, others, isShown };
     next += keepSeams(shared, 4 * stroke, next);
   }
   return next;

@@ -13,19 +13,24 @@ export interface SharedRegion {
   readonly keeps: number;
   /** The others, with the length of the seam between them and any of these on paper. */
   readonly others: ReadonlyMap<number, number>;
+  /** Whether a pixel is paper that shows a place of the old picture. */
+  readonly isShown: (p: number) => boolean;
 }
 
 /** A seam may be so much longer than it was, and so many pixels more. */
 const LONGER = 1.5;
 
 /**
- * Divides a region again where a person, or a closed gap, had a seam on bare paper: each old region
- * takes what shows it and what is nearest to that. One whose border to the rest has become longer than
- * its seam was has lost a line of ink, and stays a part. Changes `labels`; gives how many old regions
- * are parted off, whose ids follow `next`. O(pixels of the bounds).
+ * Divides a region again into old ones that are open to each other only where they were so before, as
+ * across a closed gap or along a polygon of a person; or by less than `slack`, as where a line is broken
+ * too far to be closed; or beyond what the old picture showed. Each takes what shows it and what is
+ * nearest to that. One that is open to the rest for longer has lost a line of ink, and stays a part.
+ *
+ * Changes `labels`; gives how many old regions are parted off, whose ids follow `next`. O(pixels of the
+ * bounds).
  */
 export function keepSeams(
-  { labels, width, id, bounds, seen, keeps, others }: SharedRegion,
+  { labels, width, id, bounds, seen, keeps, others, isShown }: SharedRegion,
   slack: number,
   next: number,
 ): number {
@@ -41,9 +46,11 @@ export function keepSeams(
     }
   }
   fillNearest(near, w, h);
-  const borders = bordersIn(near, own, w);
+  const borders = bordersIn(near, own, w, (k) => {
+    return isShown((y0 + Math.floor(k / w)) * width + x0 + (k % w));
+  });
   const parted = [...others].filter(([old, seam]) => {
-    return seam > 0 && (borders.get(old) ?? 0) <= LONGER * seam + slack;
+    return (borders.get(old) ?? 0) <= LONGER * seam + slack;
   });
   const ids = new Map(parted.map(([old], i) => [old, next + i]));
   for (let y = 0, k = 0; y < h; y++) {
@@ -55,11 +62,16 @@ export function keepSeams(
   return parted.length;
 }
 
-/** Pixel edges within a region between each old one and the others. */
-function bordersIn(near: Int32Array, own: Uint8Array, w: number): Map<number, number> {
+/** Pixel edges within a region between each old one and the others, in what the old picture shows. */
+function bordersIn(
+  near: Int32Array,
+  own: Uint8Array,
+  w: number,
+  isShown: (k: number) => boolean,
+): Map<number, number> {
   const lengths = new Map<number, number>();
   const add = (k: number, other: number): void => {
-    if (own[other] !== 1 || near[k] === near[other]) return;
+    if (own[other] !== 1 || near[k] === near[other] || !isShown(k)) return;
     for (const id of [near[k]!, near[other]!]) lengths.set(id, (lengths.get(id) ?? 0) + 1);
   };
   for (let k = 0; k < near.length; k++) {
