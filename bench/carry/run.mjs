@@ -6,8 +6,9 @@
 // Prints a table in Markdown, a row a way to revise; --worst keeps pictures of what went wrong.
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
-import { carryFlats, raster, writePng } from 'underink';
+import { carryFlats, carryPlan, layFlats, raster, writePng } from 'underink';
 import { eachDrawing, REPORTED } from '../gaps/dataset.mjs';
+import { planOf, scorePlan } from './plans.mjs';
 import { grownTruth, KINDS, revise } from './revise.mjs';
 import { scoreFlats } from './score.mjs';
 
@@ -18,6 +19,7 @@ const { values } = parseArgs({
     half: { type: 'string', default: 'report' },
     drawings: { type: 'string', default: '50' },
     gap: { type: 'string', default: '4' },
+    plans: { type: 'boolean', default: false },
     worst: { type: 'string' },
   },
 });
@@ -37,15 +39,19 @@ for await (const [one] of eachDrawing(request)) {
   const flats = flatsOf(one);
   for (const kind of kinds) {
     const revision = revise(one, kind);
-    if (revision !== undefined) add(rows.get(kind), one, kind, flats, revision);
+    if (revision === undefined) continue;
+    if (values.plans) addPlan(rows.get(kind), one, kind, revision);
+    else add(rows.get(kind), one, kind, flats, revision);
   }
 }
-console.log(table());
+console.log(values.plans ? planTable() : table());
 
 function emptyRow() {
   const sums = ['cases', 'refused', 'regions', 'wrong', 'unlisted', 'touched', 'listed', 'area'];
   return {
-    ...Object.fromEntries([...sums, 'rightArea', 'far', 'ms'].map((k) => [k, 0])),
+    ...Object.fromEntries(
+      [...sums, 'rightArea', 'far', 'ms', 'marks', 'kept', 'aside'].map((k) => [k, 0]),
+    ),
     errors: [],
   };
 }
@@ -121,6 +127,40 @@ function add(row, one, kind, flats, revision) {
       carried,
       score,
     );
+  }
+}
+
+/** Carries a plan, lays it and counts the marks that still do what they did. */
+function addPlan(row, one, kind, revision) {
+  const from = raster(one.ink, [one.width, one.height]);
+  const to = raster(Uint8Array.from(revision.ink), [revision.width, revision.height]);
+  const { plan, does } = planOf(one);
+  const started = performance.now();
+  let carried;
+  try {
+    carried = carryPlan(plan, from, to);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    row.refused++;
+    return;
+  }
+  row.ms += performance.now() - started;
+  row.cases++;
+  row.aside += carried.aside.length;
+  const { flats } = layFlats({ ink: to }, { plan: carried.plan, outside: 'report' });
+  // What the plan does not do on its own drawing it need not do here.
+  const before = layFlats({ ink: from }, { plan, outside: 'report' });
+  const still = { ...one, transform: { a: 1, b: 0, dx: 0, dy: 0 }, unions: [] };
+  const failed = new Set(scorePlan(one, still, does, before.flats).lost.map(({ at }) => at.join()));
+  const able = does.filter(({ at }) => !failed.has(at.join()));
+  const { counted, kept, lost } = scorePlan(one, revision, able, flats);
+  row.marks += counted;
+  row.kept += kept;
+  if (values.worst && lost.length > 0) {
+    const list = lost
+      .slice(0, 6)
+      .map((l) => `${l.kind} ${l.at.map(Math.round)} ${l.region} ${l.share.toFixed(2)}`);
+    console.error(kind, one.set, one.name, `${lost.length} of ${counted}`, list.join('; '));
   }
 }
 
@@ -215,6 +255,28 @@ function table() {
       (errors[Math.floor(0.99 * errors.length)] ?? 0).toFixed(2),
       row.far,
       (row.ms / Math.max(1, row.cases)).toFixed(0),
+    ]);
+  }
+  return lines.map((cells) => `| ${cells.join(' | ')} |`).join('\n');
+}
+
+function planTable() {
+  const head = ['revision', 'plans', 'refused', 'marks', 'still do', '%', 'put aside', 'ms'];
+  const lines = [head, head.map(() => '---:')];
+  const all = emptyRow();
+  for (const [kind, row] of [...rows, ['**together**', all]]) {
+    if (row !== all)
+      for (const key of Object.keys(all)) all[key] = key === 'errors' ? [] : all[key] + row[key];
+    const ms = (row.ms / Math.max(1, row.cases)).toFixed(0);
+    lines.push([
+      kind,
+      row.cases,
+      row.refused,
+      row.marks,
+      row.kept,
+      percent(row.kept, row.marks),
+      row.aside,
+      ms,
     ]);
   }
   return lines.map((cells) => `| ${cells.join(' | ')} |`).join('\n');

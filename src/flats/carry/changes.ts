@@ -1,7 +1,6 @@
 import type { Point } from '../../raster/types.ts';
 import type { InscribedDiscs } from '../../regions/inscribed.ts';
 import type { ComparedRegions } from './compare-regions.ts';
-import type { Overlaps } from './overlaps.ts';
 import type { Sides } from './sides.ts';
 import { movePoint, type Similarity } from './similarity.ts';
 
@@ -48,8 +47,6 @@ export interface Compared extends ComparedRegions {
 const SAME = 0.75;
 /** Below that confidence a region is to be looked at. */
 const LOOK = 0.8;
-/** A region of which less than that share is shown reaches beyond the new picture. */
-const WHOLE = 0.95;
 /** A part of a region is too small to be looked at below so many squares of the stroke width; chosen: nobody sees it. */
 const SMALL = 1;
 
@@ -91,7 +88,7 @@ export function listChanges(compared: Compared): CarriedRegion[] {
 }
 
 function changeOf(
-  { overlaps, matches, discs, size, oldDiscs, oldSize, swatchOf, border }: Compared,
+  { overlaps, matches, discs, size, oldDiscs, oldSize, swatchOf, border, cropped }: Compared,
   id: number,
   parts: number,
   absorbed: readonly number[],
@@ -115,7 +112,7 @@ function changeOf(
   const isDoubtful =
     confidence < LOOK ||
     (kind === 'merged' && names.some((name) => name !== swatch)) ||
-    (kind === 'split' && !(border.has(id) && isCropped(overlaps, old)));
+    (kind === 'split' && !(border.has(id) && cropped.has(old)));
   const look = isDoubtful && area[id]! >= large;
   return {
     kind,
@@ -133,13 +130,6 @@ function changeOf(
 function isInside({ size, transform }: Compared, place: Point): boolean {
   const [x, y] = movePoint(transform, place);
   return x >= 0 && y >= 0 && x < size.width && y < size.height;
-}
-
-/** Whether the new picture ends within an old region. */
-function isCropped({ oldArea, shownBy }: Overlaps, old: number): boolean {
-  let pixels = 0;
-  for (const shown of shownBy[old]!) pixels += shown.pixels;
-  return pixels < WHOLE * oldArea[old]!;
 }
 
 function kindOf(isMoved: boolean, parts: number, absorbed: number): ChangeKind {

@@ -79,11 +79,16 @@ export interface ComparedRegions {
   readonly discs: InscribedDiscs;
   /** Mean stroke width of the new ink. */
   readonly stroke: number;
+  /** Old regions that reach beyond the new picture. */
+  readonly cropped: ReadonlySet<number>;
 }
+
+/** Of its paper, a region that does not reach beyond the new picture has more than so much in it. */
+const WHOLE = 0.95;
 
 /** Matches the regions of two pictures, and keeps the seams between old ones that now share one. */
 export function compareRegions(comparison: Comparison): ComparedRegions {
-  const { tick, mayPart, ink } = comparison;
+  const { tick, mayPart, ink, old, transform } = comparison;
   const { stroke } = measureInk(ink);
   const { labels, walls } = comparison;
   const { width, height } = ink;
@@ -91,14 +96,20 @@ export function compareRegions(comparison: Comparison): ComparedRegions {
   if (mayPart !== undefined) {
     const count = partAtSeams(comparison, compared, stroke, mayPart);
     if (count > comparison.count) compared = compareAs(comparison, count, partOf(tick, 0.4, 0.5));
-    const { old } = compared.matches;
-    if (joinParts(labels, ink.data, width, old, partOf(tick, 0.5, 0.6))) {
-      compared = compareAs(comparison, old.length, partOf(tick, 0.6, 0.8));
+    const matched = compared.matches.old;
+    if (joinParts(labels, ink.data, width, matched, partOf(tick, 0.5, 0.6))) {
+      compared = compareAs(comparison, matched.length, partOf(tick, 0.6, 0.8));
     }
   }
   const length = compared.matches.old.length;
   const discs = inscribedDiscs(labels, width, height, length, walls, partOf(tick, 0.8, 1));
-  return { overlaps: compared.overlaps, matches: compared.matches, discs, stroke };
+  const { overlaps, matches } = compared;
+  const square = scaleOf(transform) * scaleOf(transform);
+  const cropped = new Set<number>();
+  for (let id = 1; id < old.area.length; id++) {
+    if (overlaps.oldArea[id]! < WHOLE * square * old.area[id]!) cropped.add(id);
+  }
+  return { overlaps, matches, discs, stroke, cropped };
 }
 
 interface Compared extends Pick<ComparedRegions, 'overlaps' | 'matches'> {
@@ -109,9 +120,7 @@ interface Compared extends Pick<ComparedRegions, 'overlaps' | 'matches'> {
 function compareAs(comparison: Comparison, count: number, tick: Tick | undefined): Compared {
   const { labels, walls, seen, old, transform, ink } = comparison;
   const { width, height } = ink;
-  const square = scaleOf(transform) * scaleOf(transform);
-  const oldArea = Float64Array.from(old.area, (area) => area * square);
-  oldArea[0] = 0;
+  const oldArea = areasInside(old, ink, transform);
   const paper = labels.slice();
   for (let p = 0; p < paper.length; p++) {
     if (p % TICK_PIXELS === 0) tick?.(0.2 * (p / paper.length));
@@ -121,6 +130,27 @@ function compareAs(comparison: Comparison, count: number, tick: Tick | undefined
   const spans = measureSpans(paper, width, height, count, partOf(tick, 0.6, 1));
   const likeness = likenessOf({ ids: paper, width, height, ...spans }, old, transform);
   return { overlaps, matches: matchRegions(overlaps, likeness), bounds: spans.bounds };
+}
+
+/** Paper of old regions that a transform takes into the new picture, in pixels of that. */
+function areasInside(
+  old: OldRegions,
+  { width, height }: Sides,
+  transform: Similarity,
+): Float64Array {
+  const { a, b, dx, dy } = transform;
+  const areas = new Float64Array(old.area.length);
+  for (let y = 0, p = 0; y < old.height; y++) {
+    for (let x = 0; x < old.width; x++, p++) {
+      const id = old.ids[p]!;
+      if (id === 0) continue;
+      const u = a * (x + 0.5) - b * (y + 0.5) + dx;
+      const v = b * (x + 0.5) + a * (y + 0.5) + dy;
+      if (u >= 0 && v >= 0 && u < width && v < height) areas[id]! += 1;
+    }
+  }
+  const square = a * a + b * b;
+  return areas.map((area) => area * square);
 }
 
 /** Parts off old regions with seams on paper; gives one past the highest id afterwards. */

@@ -6,7 +6,7 @@ export interface Overlaps {
   /** Paper of each new region in pixels, and of it what shows no old region. */
   readonly area: Int32Array;
   readonly blank: Int32Array;
-  /** Paper of each old region, in pixels of the new picture. */
+  /** Paper of each old region that lies in the new picture, in pixels of that. */
   readonly oldArea: Float64Array;
   /** By new region the old ones that it shows, the most pixels first, ties to the lower id. */
   readonly shows: readonly (readonly Overlap[])[];
@@ -25,7 +25,7 @@ export interface Overlap {
  *
  * @param labels - New regions, 0 off their paper.
  * @param seen - Old region at each pixel of the new picture, 0 for none.
- * @param oldArea - Paper of each old region in pixels of the new picture.
+ * @param oldArea - Paper of each old region that lies in the new picture, in pixels of that.
  */
 export function overlapsOf(
   labels: Int32Array,
