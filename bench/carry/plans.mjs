@@ -64,7 +64,7 @@ function colorOf(i) {
  * where nine tenths of the pixels that it held have its swatch. Marks whose region is not on the revision
  * any more, or has become a part of another, are not counted.
  */
-export function scorePlan(one, revision, does, flats) {
+export function scorePlan(revision, does, flats) {
   const { a, b, dx, dy } = revision.transform;
   const scale = Math.hypot(a, b);
   const move = ([x, y]) => [a * x - b * y + dx, b * x + a * y + dy];

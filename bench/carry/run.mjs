@@ -151,9 +151,9 @@ function addPlan(row, one, kind, revision) {
   // What the plan does not do on its own drawing it need not do here.
   const before = layFlats({ ink: from }, { plan, outside: 'report' });
   const still = { ...one, transform: { a: 1, b: 0, dx: 0, dy: 0 }, unions: [] };
-  const failed = new Set(scorePlan(one, still, does, before.flats).lost.map(({ at }) => at.join()));
+  const failed = new Set(scorePlan(still, does, before.flats).lost.map(({ at }) => at.join()));
   const able = does.filter(({ at }) => !failed.has(at.join()));
-  const { counted, kept, lost } = scorePlan(one, revision, able, flats);
+  const { counted, kept, lost } = scorePlan(revision, able, flats);
   row.marks += counted;
   row.kept += kept;
   if (values.worst && lost.length > 0) {

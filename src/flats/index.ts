@@ -8,6 +8,7 @@ export {
 export type { CarryOptions, CarryProgress, CarryStage } from './carry/carry-options.ts';
 export { type CarriedPlan, carryPlan } from './carry/carry-plan.ts';
 export type { CarriedRegion, ChangeKind } from './carry/changes.ts';
+export { type DrawnChanges, drawChanges } from './carry/draw-changes.ts';
 export type { CarryTransform } from './carry/find-transform.ts';
 export type { AsideMark } from './carry/move-marks.ts';
 export type { Similarity } from './carry/similarity.ts';

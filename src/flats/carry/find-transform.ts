@@ -135,7 +135,8 @@ function simplest(inks: Inks, found: CarryTransform): CarryTransform {
   const { a, b } = inks;
   const { width, height } = a.measured.ink;
   const [u, v] = movePoint(found, [width / 2, height / 2]);
-  const shift = [Math.round(u - width / 2), Math.round(v - height / 2)] as const;
+  // A zero is added so that no shift is never -0.
+  const shift = [Math.round(u - width / 2) + 0, Math.round(v - height / 2) + 0] as const;
   const reached = inkOnInk(a.measured, b.measured, found);
   for (const simple of [IDENTITY, through(IDENTITY, [0, 0], shift)]) {
     const agrees = inkOnInk(a.measured, b.measured, simple);
