@@ -1,6 +1,6 @@
 import { biasOf } from '../../gaps/seal-options.ts';
 import { studyInk } from '../../gaps/study.ts';
-import { flatsArgument } from '../../palette/flats-argument.ts';
+import { flatsArgument, indexStorage } from '../../palette/flats-argument.ts';
 import { BARE } from '../../palette/swatches.ts';
 import type { Flats, FlatsLike } from '../../palette/types.ts';
 import { checkSameSize, maskArgument } from '../../raster/arguments.ts';
@@ -98,7 +98,7 @@ export function carryFlats(
   const { width, height } = to;
 
   const transform = transformFor(checked, from, to, ticks('transform'));
-  const colors = new Int32Array(from.data.length);
+  const colors = indexStorage(from.data.length, palette.length + 1);
   for (let p = 0; p < colors.length; p++) {
     if (from.data[p] === 0) colors[p] = 1 + indices.data[p]!;
   }

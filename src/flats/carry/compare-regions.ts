@@ -1,4 +1,4 @@
-import { partOf, TICK_PIXELS, type Tick } from '../../raster/progress.ts';
+import { partOf, TICK_ROWS, type Tick } from '../../raster/progress.ts';
 import type { Bounds, Dense, Point } from '../../raster/types.ts';
 import { columnLength } from '../../regions/columns.ts';
 import { type InscribedDiscs, inscribedDiscs } from '../../regions/inscribed.ts';
@@ -92,13 +92,15 @@ export function compareRegions(comparison: Comparison): ComparedRegions {
   const { stroke } = measureInk(ink);
   const { labels, walls } = comparison;
   const { width, height } = ink;
-  let compared = compareAs(comparison, comparison.count, partOf(tick, 0.1, 0.4));
+  const inside = areasInside(old, ink, transform, partOf(tick, 0, 0.2));
+  let compared = compareAs(comparison, comparison.count, inside, partOf(tick, 0.2, 0.4));
   if (mayPart !== undefined) {
     const count = partAtSeams(comparison, compared, stroke, mayPart);
-    if (count > comparison.count) compared = compareAs(comparison, count, partOf(tick, 0.4, 0.5));
+    if (count > comparison.count)
+      compared = compareAs(comparison, count, inside, partOf(tick, 0.4, 0.5));
     const matched = compared.matches.old;
     if (joinParts(labels, ink.data, width, matched, partOf(tick, 0.5, 0.6))) {
-      compared = compareAs(comparison, matched.length, partOf(tick, 0.6, 0.8));
+      compared = compareAs(comparison, matched.length, inside, partOf(tick, 0.6, 0.8));
     }
   }
   const length = compared.matches.old.length;
@@ -112,24 +114,20 @@ export function compareRegions(comparison: Comparison): ComparedRegions {
   return { overlaps, matches, discs, stroke, cropped };
 }
 
-interface Compared extends Pick<ComparedRegions, 'overlaps' | 'matches'> {
-  /** Of the paper of the new regions. */
-  readonly bounds: Int32Array;
-}
+type Compared = Pick<ComparedRegions, 'overlaps' | 'matches'>;
 
-function compareAs(comparison: Comparison, count: number, tick: Tick | undefined): Compared {
-  const { labels, walls, seen, old, transform, ink } = comparison;
-  const { width, height } = ink;
-  const oldArea = areasInside(old, ink, transform);
-  const paper = labels.slice();
-  for (let p = 0; p < paper.length; p++) {
-    if (p % TICK_PIXELS === 0) tick?.(0.2 * (p / paper.length));
-    if (walls[p] !== 0) paper[p] = 0;
-  }
-  const overlaps = overlapsOf(paper, width, count, seen, oldArea, partOf(tick, 0.2, 0.6));
-  const spans = measureSpans(paper, width, height, count, partOf(tick, 0.6, 1));
-  const likeness = likenessOf({ ids: paper, width, height, ...spans }, old, transform);
-  return { overlaps, matches: matchRegions(overlaps, likeness), bounds: spans.bounds };
+function compareAs(
+  { labels, walls, seen, old, transform, ink: { width, height } }: Comparison,
+  count: number,
+  oldArea: Float64Array,
+  tick: Tick | undefined,
+): Compared {
+  const overlaps = overlapsOf(labels, walls, width, count, seen, oldArea, tick);
+  const paper = (): PlacedIds => {
+    const ids = labels.map((id, p) => (walls[p] === 0 ? id : 0));
+    return { ids, width, height, ...measureSpans(ids, width, height, count) };
+  };
+  return { overlaps, matches: matchRegions(overlaps, likenessOf(paper, old, transform)) };
 }
 
 /** Paper of old regions that a transform takes into the new picture, in pixels of that. */
@@ -137,10 +135,12 @@ function areasInside(
   old: OldRegions,
   { width, height }: Sides,
   transform: Similarity,
+  tick?: Tick,
 ): Float64Array {
   const { a, b, dx, dy } = transform;
   const areas = new Float64Array(old.area.length);
   for (let y = 0, p = 0; y < old.height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / old.height);
     for (let x = 0; x < old.width; x++, p++) {
       const id = old.ids[p]!;
       if (id === 0) continue;

@@ -43,13 +43,11 @@ export function findTransform(
   to: Dense<Uint8Array>,
   tick?: Tick,
 ): CarryTransform {
-  const a = new Pyramid(measureInk(from));
-  tick?.(0.05);
-  const b = new Pyramid(measureInk(to));
-  tick?.(0.1);
+  const a = new Pyramid(from, partOf(tick, 0, 0.1));
+  const b = new Pyramid(to, partOf(tick, 0.1, 0.2));
   const inks = { a, b };
   const likely = [...new Set([1, to.width / from.width, to.height / from.height])];
-  const quick = finest(inks, proposeTransforms(from, to, likely), partOf(tick, 0.1, 0.6));
+  const quick = finest(inks, proposeTransforms(a.finest, b.finest, likely), partOf(tick, 0.2, 0.6));
   const best =
     quick.confidence >= SURE ? quick : better(quick, seekAll(inks, partOf(tick, 0.6, 1)));
   return simplest(inks, best);
@@ -63,26 +61,32 @@ interface Inks {
 /** Densities of one ink by the side of their cells, made when they are asked for. */
 class Pyramid {
   readonly measured: MeasuredInk;
+  /** The longer side of the picture in pixels. */
   readonly side: number;
+  /** The finest cells, of which all others are made. */
+  readonly finest: InkDensity;
   private readonly levels: Map<number, InkDensity> = new Map();
 
-  constructor(measured: MeasuredInk) {
-    this.measured = measured;
-    this.side = Math.max(measured.ink.width, measured.ink.height);
+  constructor(ink: Dense<Uint8Array>, tick: Tick | undefined) {
+    this.measured = measureInk(ink);
+    this.side = Math.max(ink.width, ink.height);
+    this.finest = inkDensity(ink, Math.max(1, Math.floor(this.side / (2 * FINE))), tick);
   }
 
+  /** The mean over three by three cells of about that side. */
   at(cell: number): InkDensity {
-    const known = this.levels.get(cell);
+    const count = Math.max(1, Math.round(cell / this.finest.cell));
+    const known = this.levels.get(count);
     if (known !== undefined) return known;
-    const level = boxMean(inkDensity(this.measured.ink, cell), 1);
-    this.levels.set(cell, level);
+    const level = boxMean(count === 1 ? this.finest : inkDensity(this.finest, count), 1);
+    this.levels.set(count, level);
     return level;
   }
 }
 
 function seekAll(inks: Inks, tick: Tick | undefined): CarryTransform {
   const { a, b } = inks;
-  const all = proposeTransforms(a.measured.ink, b.measured.ink, [], partOf(tick, 0, 0.4));
+  const all = proposeTransforms(a.finest, b.finest, [], partOf(tick, 0, 0.4));
   const middle = all.slice(0, TRIED).map((start, i) => {
     tick?.(0.4 + (0.3 * i) / TRIED);
     return withConfidence(inks, descend(inks, start, COARSE, 4 * COARSE));
@@ -106,12 +110,12 @@ function descend(inks: Inks, start: Similarity, first: number, last: number): Si
   const { a, b } = inks;
   let now = start;
   for (let count = first; ; count *= 2) {
-    const cell = Math.max(1, Math.round(a.side / Math.min(count, last)));
-    const other = Math.max(1, Math.round(cell * scaleOf(now)));
-    now = alignDensity(a.at(cell), b.at(other), now);
+    const cell = a.side / Math.min(count, last);
+    const density = a.at(cell);
+    now = alignDensity(density, b.at(density.cell * scaleOf(now)), now);
     const ratio = scaleOf(now);
     if (!(ratio > 0.2 && ratio < 5)) return start;
-    if (count >= last || cell === 1) return now;
+    if (count >= last || cell <= a.finest.cell) return now;
   }
 }
 

@@ -10,32 +10,36 @@ export interface InkDensity {
   readonly cell: number;
 }
 
-/** Density of the ink by cells; what lies beyond the picture counts as paper. O(pixels). */
-export function inkDensity(
-  { data, width, height }: Dense<Uint8Array>,
-  cell: number,
-  tick?: Tick,
-): InkDensity {
-  const columns = Math.ceil(width / cell);
-  const rows = Math.ceil(height / cell);
+/** Ink, or its density in finer cells. */
+type Source = Pick<Dense<Uint8Array>, 'data' | 'width' | 'height'> | InkDensity;
+
+/**
+ * Density by square cells of so many cells or pixels of the source along a side; what lies beyond the
+ * picture counts as paper. O(source).
+ */
+export function inkDensity(source: Source, side: number, tick?: Tick): InkDensity {
+  const { data, width, height } = source;
+  const columns = Math.ceil(width / side);
+  const rows = Math.ceil(height / side);
   const density = new Float32Array(columns * rows);
-  const sums = new Int32Array(columns);
+  const sums = new Float64Array(columns);
   for (let row = 0; row < rows; row++) {
     sums.fill(0);
-    for (let y = row * cell; y < Math.min(height, (row + 1) * cell); y++) {
+    for (let y = row * side; y < Math.min(height, (row + 1) * side); y++) {
       if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
       let i = y * width;
       for (let column = 0; column < columns; column++) {
         let sum = 0;
-        for (const end = Math.min((y + 1) * width, i + cell); i < end; i++) sum += data[i]!;
+        for (const end = Math.min((y + 1) * width, i + side); i < end; i++) sum += data[i]!;
         sums[column]! += sum;
       }
     }
     const at = row * columns;
     for (let column = 0; column < columns; column++) {
-      density[at + column] = sums[column]! / (cell * cell);
+      density[at + column] = sums[column]! / (side * side);
     }
   }
+  const cell = side * ('cell' in source ? source.cell : 1);
   return { data: density, width: columns, height: rows, cell };
 }
 

@@ -17,15 +17,18 @@ const ASIDE = 16;
 
 /**
  * How much of both their paper two regions share when the transform is shifted so that their centers
- * lie on each other: intersection over union. 0 where the shift is long. O(pixels of the bounds).
+ * lie on each other: intersection over union. 0 where the shift is long. The new regions are asked for
+ * when they are needed. O(pixels of the bounds).
  */
 export function likenessOf(
-  now: PlacedIds,
+  paper: () => PlacedIds,
   then: PlacedIds,
   transform: Similarity,
 ): (id: number, old: number) => number {
   const scale = scaleOf(transform);
+  let now: PlacedIds | undefined;
   return (id, old) => {
+    now ??= paper();
     const [oldArea, area] = [then.area[old]! * scale * scale, now.area[id]!];
     if (oldArea > 2 * area || area > 2 * oldArea) return 0;
     const from = [then.centroid[2 * old]!, then.centroid[2 * old + 1]!] as const;

@@ -23,12 +23,13 @@ export interface Overlap {
 /**
  * Counts the paper that new and old regions have in common. O(pixels + pairs · log).
  *
- * @param labels - New regions, 0 off their paper.
+ * @param labels - New regions; `walls` is what of them is no paper.
  * @param seen - Old region at each pixel of the new picture, 0 for none.
  * @param oldArea - Paper of each old region that lies in the new picture, in pixels of that.
  */
 export function overlapsOf(
   labels: Int32Array,
+  walls: Uint8Array,
   width: number,
   count: number,
   seen: Int32Array,
@@ -41,10 +42,12 @@ export function overlapsOf(
   for (let from = 0; from < labels.length; from += width) {
     if (tick !== undefined && from % (TICK_ROWS * width) === 0) tick(from / labels.length);
     for (let p = from; p < from + width; ) {
-      const [id, old] = [labels[p]!, seen[p]!];
+      const id = labels[p]!;
+      const old = seen[p]!;
+      const wall = walls[p]!;
       const start = p;
-      while (++p < from + width && labels[p] === id && seen[p] === old);
-      if (id === 0) continue;
+      while (++p < from + width && labels[p] === id && seen[p] === old && walls[p] === wall);
+      if (id === 0 || wall !== 0) continue;
       area[id]! += p - start;
       if (old === 0) blank[id]! += p - start;
       else pairs.add(id, old, p - start);

@@ -1,5 +1,4 @@
 import { partOf, type Tick } from '../../raster/progress.ts';
-import type { Dense } from '../../raster/types.ts';
 import { boxMean, type InkDensity, inkDensity } from './ink-density.ts';
 import type { Similarity } from './similarity.ts';
 
@@ -28,8 +27,8 @@ const SAMPLES = 500;
  * @param scales - Those that are likely, tried without rotation. With none, all are.
  */
 export function proposeTransforms(
-  from: Dense<Uint8Array>,
-  to: Dense<Uint8Array>,
+  from: InkDensity,
+  to: InkDensity,
   scales: readonly number[],
   tick?: Tick,
 ): Similarity[] {
