@@ -25,7 +25,7 @@ export function planOf(one) {
     marks.push({ point, swatch: `${i + 1}` });
     does.push({ kind: 'point', at: point, region: i + 1 });
   });
-  for (const { x, y, direction, opening } of gaps) {
+  for (const { x, y, direction, opening, regions } of gaps) {
     const half = opening / 2 + 1;
     const [ux, uy] = [half * Math.cos(direction), half * Math.sin(direction)];
     const ends = [
@@ -34,13 +34,18 @@ export function planOf(one) {
     ];
     if (ends.some(([u, v]) => u < 0 || v < 0 || u >= width || v >= height)) continue;
     marks.push({ bridge: ends });
-    does.push({ kind: 'bridge', at: [x, y] });
+    does.push({ kind: 'bridge', at: [x, y], regions });
   }
   const outside = Uint8Array.from(truth, (id) => (id === 0 ? 1 : 0));
   const distance = squaredDistance(outside, width, height);
   points.forEach(([x, y], i) => {
-    if (distance[Math.floor(y) * width + Math.floor(x)] < (HALF + 8) ** 2) return;
-    const [x0, y0, x1, y1] = [x - HALF, y - HALF, x + HALF, y + HALF];
+    if (distance[Math.floor(y) * width + Math.floor(x)] < (3 * HALF + 8) ** 2) return;
+    // Beside the point, in the widest disc, on the side where the picture has more room.
+    const [cx, cy] = [
+      x + (2 * x < width ? 1 : -1) * (HALF + 3),
+      y + (2 * y < height ? 1 : -1) * (HALF + 3),
+    ];
+    const [x0, y0, x1, y1] = [cx - HALF, cy - HALF, cx + HALF, cy + HALF];
     const ring = [
       [x0, y0],
       [x1, y0],
@@ -49,7 +54,7 @@ export function planOf(one) {
     ];
     if (does.filter(({ kind }) => kind === 'polygon').length >= 5) return;
     marks.push({ polygon: [ring], swatch: 'shade', over: true });
-    does.push({ kind: 'polygon', at: [x, y], region: i + 1 });
+    does.push({ kind: 'polygon', at: [cx, cy], region: i + 1 });
   });
   return { plan: { version: 1, size: [width, height], palette, marks }, does };
 }
@@ -62,7 +67,7 @@ function colorOf(i) {
  * Which marks still do what they did: `{ counted, kept, lost }`. A point does where most of its true
  * region has its swatch, a bridge where nine tenths of the true paper about it have theirs, a polygon
  * where nine tenths of the pixels that it held have its swatch. Marks whose region is not on the revision
- * any more, or has become a part of another, are not counted.
+ * any more, or has become a part of another, and bridges between what has become one are not counted.
  */
 export function scorePlan(revision, does, flats) {
   const { a, b, dx, dy } = revision.transform;
@@ -80,11 +85,13 @@ export function scorePlan(revision, does, flats) {
     sums.set(id, sum);
   });
   const gone = new Set(revision.unions.map(([small]) => small));
+  const isGap = (pair) => !revision.unions.some((union) => pair.every((id) => union.includes(id)));
   const result = { counted: 0, kept: 0, lost: [] };
   for (const mark of does) {
     const [x, y] = move(mark.at);
     if (x < 0 || y < 0 || x >= width || y >= height) continue;
     if (mark.region !== undefined && (gone.has(mark.region) || !sums.has(mark.region))) continue;
+    if (mark.regions !== undefined && !isGap(mark.regions)) continue;
     result.counted++;
     const share = shareOf(mark, x, y);
     if (share >= (mark.kind === 'point' ? 0.5 : 0.9)) result.kept++;

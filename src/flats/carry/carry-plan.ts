@@ -97,7 +97,8 @@ export function carryPlan(
     ticks('evidence', 0.7, 1),
   );
   const reach = reachOf(transform);
-  const ground = { transform, from, to, labels: laid.labels.data, seen, centers, reach };
+  const named = namesOf(laid);
+  const ground = { transform, from, to, labels: laid.labels.data, named, seen, centers, reach };
   const moved = marks.map((mark) => moveMark(mark, ground));
   const kept = moved.flatMap((one, index) => ('mark' in one ? { index, mark: one.mark } : []));
   const area = transform.a * transform.a + transform.b * transform.b;
@@ -121,7 +122,6 @@ export function carryPlan(
     transform,
     tick: ticks('match'),
   });
-  const named = namesOf(laid);
   const settled = kept.map(({ index, mark }) => {
     return { index, mark: settle(mark, marks[index]!, laid, anew, compared, named) };
   });
@@ -168,7 +168,7 @@ function namesOf({ labels, flats, report }: LaidFlats): Map<number, string> {
 
 /**
  * A moved mark that names a region, in the region that has been recognized: it goes to the widest place
- * of that where it stands in another; undefined where it would name what has another's swatch now.
+ * of that where it stands in another; one that a later mark has covered stays; undefined where it would name what has another's swatch now.
  */
 function settle(
   mark: Mark,
@@ -185,6 +185,7 @@ function settle(
   const oldId = laid.labels.data[pixelOf(was.point, { ...sides, width: w, height: h })];
   const region = anew.labels.data[pixelOf(mark.point, sides)];
   if (oldId === undefined || region === undefined || matches.old[region] === oldId) return mark;
+  if (named.get(oldId) !== mark.swatch) return mark;
   let best = 0;
   for (let id = 1; id < matches.old.length; id++) {
     if (matches.old[id] !== oldId || discs.center[id]! < 0) continue;

@@ -19,6 +19,8 @@ export interface Ground {
   readonly to: Dense<Uint8Array>;
   /** Old regions, grown under the ink. */
   readonly labels: Int32Array;
+  /** Swatches of the old regions that marks have named. */
+  readonly named: ReadonlyMap<number, string>;
   /** Old region at each pixel of the new picture, 0 for none. */
   readonly seen: Int32Array;
   /** Pixel of the new picture at the widest place of each old region, -1 for none. */
@@ -32,14 +34,14 @@ export type MovedMark = { readonly mark: Mark } | { readonly why: string };
 
 /**
  * Moves a mark. Points that say a region stay in it: where the transform takes them, or at its widest
- * place. The ends of a gap, and those of a cut that stood on ink, go to the ink nearest to where the
+ * place; one that a later mark has covered follows the transform. The ends of a gap, and those of a cut that stood on ink, go to the ink nearest to where the
  * transform takes them. Polygons follow the transform.
  */
 export function moveMark(mark: Mark, ground: Ground): MovedMark {
   let why: string | undefined;
   const to = (point: Point): Point => movePoint(ground.transform, point);
   const inRegion = (point: Point): Point => {
-    const moved = placeInRegion(point, ground);
+    const moved = placeInRegion(point, ground, 'point' in mark ? mark.swatch : undefined);
     if (moved === undefined) why = 'its region is gone';
     return moved ?? point;
   };
@@ -56,13 +58,14 @@ export function moveMark(mark: Mark, ground: Ground): MovedMark {
   return why === undefined ? { mark: moved } : { why };
 }
 
-function placeInRegion(point: Point, ground: Ground): Point | undefined {
-  const { transform, from, to, labels, seen, centers } = ground;
+function placeInRegion(point: Point, ground: Ground, swatch?: string): Point | undefined {
+  const { transform, from, to, labels, named, seen, centers } = ground;
   const old = labels[pixelOf(point, from)] ?? 0;
   const moved = movePoint(transform, point);
   const [x, y] = moved;
   const isInside = x >= 0 && y >= 0 && x < to.width && y < to.height;
-  if (old === 0) return isInside ? moved : undefined;
+  const isCovered = swatch !== undefined && named.get(old) !== swatch;
+  if (old === 0 || isCovered) return isInside ? moved : undefined;
   if (isInside && seen[pixelOf(moved, to)] === old) return moved;
   const center = centers[old]!;
   if (center < 0) return undefined;
