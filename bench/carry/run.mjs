@@ -102,14 +102,6 @@ function add(row, one, kind, flats, revision) {
         unlisted: score.unlisted,
         regions: score.regions,
         touched: score.touched,
-        kinds: Object.entries(
-          Object.groupBy?.(
-            carried.changes.filter((c) => c.look),
-            (c) => c.kind,
-          ) ?? {},
-        )
-          .map(([k, v]) => `${k} ${v.length}`)
-          .join(),
         looks: carried.changes
           .filter((c) => c.look)
           .slice(0, 8)
