@@ -1,6 +1,18 @@
 export { type AppliedPlan, type ApplyPlanOptions, applyPlan } from './apply-plan.ts';
 export type { PlanReport, UnnamedRegion } from './assign.ts';
 export {
+  type CarriedFlats,
+  type CarryFlatsOptions,
+  carryFlats,
+} from './carry/carry-flats.ts';
+export type { CarryOptions, CarryProgress, CarryStage } from './carry/carry-options.ts';
+export { type CarriedPlan, carryPlan } from './carry/carry-plan.ts';
+export type { CarriedRegion, ChangeKind } from './carry/changes.ts';
+export { type DrawnChanges, drawChanges } from './carry/draw-changes.ts';
+export type { CarryTransform } from './carry/find-transform.ts';
+export type { AsideMark } from './carry/move-marks.ts';
+export type { Similarity } from './carry/similarity.ts';
+export {
   type ColorMeeting,
   compareReference,
   type ReferenceRegion,

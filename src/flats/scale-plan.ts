@@ -30,22 +30,29 @@ export function scalePlan(plan: Plan, size: readonly [number, number]): Plan {
   const [sx, sy] = [width / plan.size[0], height / plan.size[1]];
   const scaled = marks.map((mark) => typeOf(mark).move(mark, ([x, y]) => [x * sx, y * sy]));
   const copy: Plan = { ...rest, size: [width, height], marks: scaled };
-  return settings === undefined ? copy : { ...copy, settings: scaleSettings(settings, sx, sy) };
+  if (settings === undefined) return copy;
+  return {
+    ...copy,
+    settings: scaleSettings(settings, sx * sy, (one) => scaleException(one, sx, sy)),
+  };
 }
 
-function scaleSettings(settings: PlanSettings, sx: number, sy: number): PlanSettings {
+/** Settings for a picture whose areas are so many times as large. */
+export function scaleSettings(
+  settings: PlanSettings,
+  area: number,
+  moveException: (exception: CheckException) => CheckException,
+): PlanSettings {
   const { maxGap, absorb, threshold, exceptions } = settings;
-  const length = Math.sqrt(sx * sy);
+  const length = Math.sqrt(area);
   return {
     ...settings,
     ...(typeof maxGap === 'number' ? { maxGap: maxGap * length } : {}),
-    ...(absorb === undefined ? {} : { absorb: absorb * sx * sy }),
+    ...(absorb === undefined ? {} : { absorb: absorb * area }),
     ...(threshold?.window === undefined
       ? {}
       : { threshold: { ...threshold, window: oddNear(threshold.window * length) } }),
-    ...(exceptions === undefined
-      ? {}
-      : { exceptions: exceptions.map((one) => scaleException(one, sx, sy)) }),
+    ...(exceptions === undefined ? {} : { exceptions: exceptions.map(moveException) }),
   };
 }
 

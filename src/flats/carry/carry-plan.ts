@@ -1,0 +1,223 @@
+import { maskArgument } from '../../raster/arguments.ts';
+import { checkOptions } from '../../raster/checks.ts';
+import { raster } from '../../raster/raster.ts';
+import { ticksOf } from '../../raster/stages.ts';
+import type { MaskLike, Point } from '../../raster/types.ts';
+import { inscribedDiscs } from '../../regions/inscribed.ts';
+import { checkMaskValues } from '../../runs/mask-values.ts';
+import { checkPlan, checkPlanSize } from '../check-plan.ts';
+import { type LaidFlats, layFlats } from '../lay-flats.ts';
+import type { Mark } from '../marks/table.ts';
+import type { Plan } from '../plan.ts';
+import { scaleSettings } from '../scale-plan.ts';
+import { CARRY_OPTIONS, type CarryOptions, transformFor } from './carry-options.ts';
+import { type CarriedRegion, listChanges } from './changes.ts';
+import { type ComparedRegions, compareRegions, oldRegions } from './compare-regions.ts';
+import type { CarryTransform } from './find-transform.ts';
+import { lookBack } from './look-back.ts';
+import { type AsideMark, moveException, moveMark, pixelOf, reachOf } from './move-marks.ts';
+
+export interface CarriedPlan {
+  /** For the new picture. */
+  readonly plan: Plan;
+  /** Every region of the new picture, and those that are gone, least certain first. */
+  readonly changes: readonly CarriedRegion[];
+  /** From the old picture to the new one. */
+  readonly transform: CarryTransform;
+  /** Marks whose region or ink is not there any more, in their order. */
+  readonly aside: readonly AsideMark[];
+}
+
+/**
+ * A plan for revised line art; see `carryFlats` for how the two inks are brought together.
+ *
+ * The plan is laid on the old ink, its marks are moved, and what they lay on the new ink is compared
+ * region by region. A mark that names a region stays in it, where the transform takes it or else at its
+ * widest place; the ends of bridges and open gaps go to the ink nearest by; polygons and cuts follow the
+ * transform. Of regions that have become one the marks of the smaller ones are put aside, as are marks
+ * whose region is gone; parts of a region that was cut get a point each. Of the settings, lengths and
+ * areas are scaled, and exceptions moved.
+ *
+ * About twice the time of `layFlats`; the stages of that are told twice.
+ *
+ * @param plan - For the old drawing.
+ * @param fromInk - Its ink, `[w, h]` of 0 or 1.
+ * @param toInk - The ink of the new one, of any size.
+ * @throws TypeError or RangeError for bad input; RangeError where no transform is sure enough; the
+ * reason of `signal` once it is aborted, and what `onProgress` throws.
+ * @example
+ * ```ts
+ * import { carryPlan, raster } from 'underink';
+ * const ring = (x0: number) => {
+ *   const ink = raster(new Uint8Array(24 * 16), [24, 16]);
+ *   for (let i = 0; i < 9; i++) for (const j of [0, 8]) {
+ *     ink.set(x0 + i, 3 + j, 1);
+ *     ink.set(x0 + j, 3 + i, 1);
+ *   }
+ *   return ink;
+ * };
+ * const palette = [{ name: 'shell', color: '#d2603a' }];
+ * const marks = [{ point: [8, 7], swatch: 'shell' }] as const;
+ * const { plan } = carryPlan({ version: 1, size: [24, 16], palette, marks }, ring(4), ring(9));
+ * console.log(JSON.stringify(plan.marks)); // [{"point":[13,7],"swatch":"shell"}]
+ * ```
+ */
+export function carryPlan(
+  plan: Plan,
+  fromInk: MaskLike,
+  toInk: MaskLike,
+  options?: CarryOptions,
+): CarriedPlan {
+  const checked = checkOptions(options, 'carryPlan', CARRY_OPTIONS);
+  const ticks = ticksOf(checked);
+  const { marks, settings, palette } = checkPlan(plan);
+  const from = maskArgument(fromInk, 'fromInk');
+  checkPlanSize(plan, from.width, from.height);
+  checkMaskValues(from, 'fromInk');
+  const to = maskArgument(toInk, 'toInk');
+  checkMaskValues(to, 'toInk');
+  const { width, height } = to;
+
+  const transform = transformFor(checked, from, to, ticks('transform'));
+  const { onProgress, signal } = checked;
+  const watched = { outside: 'report', onProgress, signal } as const;
+  const laid = layFlats(
+    { ink: raster(from.data, [from.width, from.height]) },
+    { plan, ...watched },
+  );
+  const ids = laid.labels.data.map((id, p) => (from.data[p] === 0 ? id : 0));
+  const old = oldRegions(ids, from.width, from.height, ticks('evidence', 0, 0.4));
+  const seen = lookBack(ids, from, to.data, to, transform, ticks('evidence', 0.4, 0.7));
+  const { center: centers } = inscribedDiscs(
+    seen,
+    width,
+    height,
+    old.discs.center.length,
+    undefined,
+    ticks('evidence', 0.7, 1),
+  );
+  const reach = reachOf(transform);
+  const named = namesOf(laid);
+  const ground = { transform, from, to, labels: laid.labels.data, named, seen, centers, reach };
+  const moved = marks.map((mark) => moveMark(mark, ground));
+  const kept = moved.flatMap((one, index) => ('mark' in one ? { index, mark: one.mark } : []));
+  const area = transform.a * transform.a + transform.b * transform.b;
+  const rest = {
+    version: 1,
+    size: [width, height],
+    palette,
+    ...(settings === undefined
+      ? {}
+      : { settings: scaleSettings(settings, area, (one) => moveException(one, transform)) }),
+  } as const;
+  const draft: Plan = { ...rest, marks: kept.map(({ mark }) => mark) };
+  const anew = layFlats({ ink: raster(to.data, [width, height]) }, { plan: draft, ...watched });
+  const compared = compareRegions({
+    labels: anew.labels.data,
+    count: columnCount(anew),
+    ink: to,
+    walls: anew.sealed.data,
+    seen,
+    old,
+    transform,
+    tick: ticks('match'),
+  });
+  const settled = kept.map(({ index, mark }) => {
+    return { index, mark: settle(mark, marks[index]!, laid, anew, compared, named) };
+  });
+  const aside = [
+    ...moved.flatMap((one, index) => ('why' in one ? { mark: marks[index]!, index, ...one } : [])),
+    ...settled.flatMap(({ index, mark }) =>
+      mark === undefined ? { mark: marks[index]!, index, why: MERGED } : [],
+    ),
+  ].sort((p, q) => p.index - q.index);
+  const final = settled.flatMap(({ mark }) => mark ?? []);
+  const added = missingPoints(final, anew, compared, named, width);
+  const changes = listChanges({
+    ...compared,
+    size: to,
+    oldDiscs: old.discs,
+    oldSize: from,
+    swatchOf: (id) => named.get(id),
+    transform,
+    border: new Set(anew.report.border.map(({ region }) => region)),
+  });
+  return { plan: { ...rest, marks: [...final, ...added] }, changes, transform, aside };
+}
+
+const MERGED = 'its region has become a part of another one';
+
+function columnCount({ labels }: LaidFlats): number {
+  let highest = 0;
+  for (const id of labels.data) if (id > highest) highest = id;
+  return highest + 1;
+}
+
+/** Swatches of the regions that a plan names. */
+function namesOf({ labels, flats, report }: LaidFlats): Map<number, string> {
+  const open = new Set([...report.unnamed.map(({ id }) => id), ...report.groundIds]);
+  const names = new Map<number, string>();
+  const { data } = labels;
+  for (let p = 0; p < data.length; p++) {
+    const id = data[p]!;
+    if (id === 0 || names.has(id) || open.has(id)) continue;
+    names.set(id, flats.palette[flats.indices.data[p]!]!.name);
+  }
+  return names;
+}
+
+/**
+ * A moved mark that names a region, in the region that has been recognized: it goes to the widest place
+ * of that where it stands in another; one that a later mark has covered stays; undefined where it would name what has another's swatch now.
+ */
+function settle(
+  mark: Mark,
+  was: Mark,
+  laid: LaidFlats,
+  anew: LaidFlats,
+  { matches, discs }: ComparedRegions,
+  named: ReadonlyMap<number, string>,
+): Mark | undefined {
+  if (!('point' in mark) || !('point' in was)) return mark;
+  const [width, height] = anew.report.size;
+  const sides = { data: anew.ink.data, width, height, channels: 1 };
+  const [w, h] = laid.report.size;
+  const oldId = laid.labels.data[pixelOf(was.point, { ...sides, width: w, height: h })];
+  const region = anew.labels.data[pixelOf(mark.point, sides)];
+  if (oldId === undefined || region === undefined || matches.old[region] === oldId) return mark;
+  if (named.get(oldId) !== mark.swatch) return mark;
+  let best = 0;
+  for (let id = 1; id < matches.old.length; id++) {
+    if (matches.old[id] !== oldId || discs.center[id]! < 0) continue;
+    if (best === 0 || discs.square[id]! > discs.square[best]!) best = id;
+  }
+  if (best !== 0) return { ...mark, point: placeOf(discs.center[best]!, width) };
+  const keeps = matches.partOf[oldId] === 0 ? undefined : named.get(matches.old[region]!);
+  return keeps === undefined || keeps === mark.swatch ? mark : undefined;
+}
+
+/** Points for regions that are known by name and that no mark names. */
+function missingPoints(
+  marks: readonly Mark[],
+  { labels, report }: LaidFlats,
+  { matches, discs, overlaps }: ComparedRegions,
+  named: ReadonlyMap<number, string>,
+  width: number,
+): Mark[] {
+  const open = new Set([...report.unnamed.map(({ id }) => id), ...report.groundIds]);
+  for (const mark of marks) {
+    if (!('point' in mark)) continue;
+    open.delete(labels.data[Math.floor(mark.point[1]) * width + Math.floor(mark.point[0])]!);
+  }
+  const added: Mark[] = [];
+  for (let id = 1; id < matches.old.length; id++) {
+    const swatch = named.get(matches.old[id]!);
+    if (!open.has(id) || swatch === undefined || overlaps.area[id] === 0) continue;
+    added.push({ point: placeOf(discs.center[id]!, width), swatch });
+  }
+  return added;
+}
+
+function placeOf(p: number, width: number): Point {
+  return [(p % width) + 0.5, Math.floor(p / width) + 0.5];
+}

@@ -1,0 +1,193 @@
+import { partOf, TICK_ROWS, type Tick } from '../../raster/progress.ts';
+import type { Bounds, Dense, Point } from '../../raster/types.ts';
+import { columnLength } from '../../regions/columns.ts';
+import { type InscribedDiscs, inscribedDiscs } from '../../regions/inscribed.ts';
+import { measureSpans } from '../../regions/measure.ts';
+import { measureInk } from './ink-in-common.ts';
+import { joinParts } from './join-parts.ts';
+import { keepSeams } from './keep-seams.ts';
+import { likenessOf, type PlacedIds } from './likeness.ts';
+import { type Matches, matchRegions, paperSeams } from './match-regions.ts';
+import { type Overlaps, overlapsOf } from './overlaps.ts';
+import type { Sides } from './sides.ts';
+import { inverse, movePoint, type Similarity, scaleOf } from './similarity.ts';
+
+/** The paper of the old picture's regions. */
+export interface OldRegions extends PlacedIds {
+  readonly discs: InscribedDiscs;
+}
+
+/** Places and widest discs of ids that are 0 on ink. O(pixels). */
+export function oldRegions(
+  ids: Int32Array,
+  width: number,
+  height: number,
+  tick?: Tick,
+): OldRegions {
+  const length = columnLength(ids, 'ids');
+  const spans = measureSpans(ids, width, height, length, partOf(tick, 0, 0.4));
+  const discs = inscribedDiscs(ids, width, height, length, undefined, partOf(tick, 0.4, 1));
+  return { ids, width, height, ...spans, discs };
+}
+
+/** Of its old radius, the widest disc of a region must keep so much, for its point to be evidence. */
+const STAYS = 0.5;
+
+/** A point for each old region that is still there, at the widest place of what shows it. */
+export function stayingPoints(
+  { discs: { square } }: OldRegions,
+  seen: Int32Array,
+  { width, height }: Sides,
+  transform: Similarity,
+  tick?: Tick,
+): { id: number; point: Point }[] {
+  const now = inscribedDiscs(seen, width, height, square.length, undefined, tick);
+  const least = STAYS * STAYS * scaleOf(transform) * scaleOf(transform);
+  const points: { id: number; point: Point }[] = [];
+  for (let id = 1; id < square.length; id++) {
+    const p = now.center[id]!;
+    if (p < 0 || now.square[id]! < least * square[id]!) continue;
+    points.push({ id, point: [(p % width) + 0.5, Math.floor(p / width) + 0.5] });
+  }
+  return points;
+}
+
+export interface Comparison {
+  /** New regions; changed where seams are kept. */
+  readonly labels: Int32Array;
+  /** One past the highest id. */
+  readonly count: number;
+  /** The new ink. */
+  readonly ink: Dense<Uint8Array>;
+  /** With its gaps closed: what of the regions is no paper. */
+  readonly walls: Uint8Array;
+  readonly seen: Int32Array;
+  readonly old: OldRegions;
+  readonly transform: Similarity;
+  /**
+   * Whether two old regions that share a new one may be parted again. Left out, regions stay as they
+   * are; else those that only a bridge parts within an old one are joined, too.
+   */
+  readonly mayPart?: (a: number, b: number) => boolean;
+  readonly tick?: Tick | undefined;
+}
+
+export interface ComparedRegions {
+  readonly overlaps: Overlaps;
+  readonly matches: Matches;
+  /** Widest discs of the new regions, on their paper. */
+  readonly discs: InscribedDiscs;
+  /** Mean stroke width of the new ink. */
+  readonly stroke: number;
+  /** Old regions that reach beyond the new picture. */
+  readonly cropped: ReadonlySet<number>;
+}
+
+/** Of its paper, a region that does not reach beyond the new picture has more than so much in it. */
+const WHOLE = 0.95;
+
+/** Matches the regions of two pictures, and keeps the seams between old ones that now share one. */
+export function compareRegions(comparison: Comparison): ComparedRegions {
+  const { tick, mayPart, ink, old, transform } = comparison;
+  const { stroke } = measureInk(ink);
+  const { labels, walls } = comparison;
+  const { width, height } = ink;
+  const inside = areasInside(old, ink, transform, partOf(tick, 0, 0.2));
+  let compared = compareAs(comparison, comparison.count, inside, partOf(tick, 0.2, 0.4));
+  if (mayPart !== undefined) {
+    const count = partAtSeams(comparison, compared, stroke, mayPart);
+    if (count > comparison.count)
+      compared = compareAs(comparison, count, inside, partOf(tick, 0.4, 0.5));
+    const matched = compared.matches.old;
+    if (joinParts(labels, ink.data, width, matched, partOf(tick, 0.5, 0.6))) {
+      compared = compareAs(comparison, matched.length, inside, partOf(tick, 0.6, 0.8));
+    }
+  }
+  const length = compared.matches.old.length;
+  const discs = inscribedDiscs(labels, width, height, length, walls, partOf(tick, 0.8, 1));
+  const { overlaps, matches } = compared;
+  const square = scaleOf(transform) * scaleOf(transform);
+  const cropped = new Set<number>();
+  for (let id = 1; id < old.area.length; id++) {
+    if (overlaps.oldArea[id]! < WHOLE * square * old.area[id]!) cropped.add(id);
+  }
+  return { overlaps, matches, discs, stroke, cropped };
+}
+
+type Compared = Pick<ComparedRegions, 'overlaps' | 'matches'>;
+
+function compareAs(
+  { labels, walls, seen, old, transform, ink: { width, height } }: Comparison,
+  count: number,
+  oldArea: Float64Array,
+  tick: Tick | undefined,
+): Compared {
+  const overlaps = overlapsOf(labels, walls, width, count, seen, oldArea, tick);
+  const paper = (): PlacedIds => {
+    const ids = labels.map((id, p) => (walls[p] === 0 ? id : 0));
+    return { ids, width, height, ...measureSpans(ids, width, height, count) };
+  };
+  return { overlaps, matches: matchRegions(overlaps, likenessOf(paper, old, transform)) };
+}
+
+/** Paper of old regions that a transform takes into the new picture, in pixels of that. */
+function areasInside(
+  old: OldRegions,
+  { width, height }: Sides,
+  transform: Similarity,
+  tick?: Tick,
+): Float64Array {
+  const { a, b, dx, dy } = transform;
+  const areas = new Float64Array(old.area.length);
+  for (let y = 0, p = 0; y < old.height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / old.height);
+    for (let x = 0; x < old.width; x++, p++) {
+      const id = old.ids[p]!;
+      if (id === 0) continue;
+      const u = a * (x + 0.5) - b * (y + 0.5) + dx;
+      const v = b * (x + 0.5) + a * (y + 0.5) + dy;
+      if (u >= 0 && v >= 0 && u < width && v < height) areas[id]! += 1;
+    }
+  }
+  const square = a * a + b * b;
+  return areas.map((area) => area * square);
+}
+
+/** Parts off old regions with seams on paper; gives one past the highest id afterwards. */
+function partAtSeams(
+  { labels, count, seen, old, transform, ink }: Comparison,
+  { overlaps, matches }: Compared,
+  stroke: number,
+  mayPart: (a: number, b: number) => boolean,
+): number {
+  const { width, height } = ink;
+  const absorbed = new Map<number, number[]>();
+  matches.partOf.forEach((id, gone) => {
+    const main = matches.old[id]!;
+    if (id === 0 || main === 0 || !mayPart(main, gone)) return;
+    absorbed.set(id, [...(absorbed.get(id) ?? []), gone]);
+  });
+  if (absorbed.size === 0) return count;
+  const seam = paperSeams(old.ids, old.width, old.height);
+  const { bounds } = measureSpans(labels, width, height, overlaps.area.length);
+  const scale = scaleOf(transform);
+  const back = inverse(transform);
+  const isShown = (p: number): boolean => {
+    const [u, v] = movePoint(back, [(p % width) + 0.5, Math.floor(p / width) + 0.5]);
+    return ink.data[p] === 0 && u >= 0 && v >= 0 && u < old.width && v < old.height;
+  };
+  let next = count;
+  for (const [id, lost] of absorbed) {
+    const keeps = matches.old[id]!;
+    const others = new Map<number, number>();
+    for (const one of lost) {
+      let length = seam(keeps, one);
+      for (const other of lost) if (other !== one) length += seam(other, one);
+      others.set(one, length * scale);
+    }
+    const own = [...bounds.subarray(4 * id, 4 * id + 4)] as Bounds;
+    const shared = { labels, width, id, bounds: own, seen, keeps, others, isShown };
+    next += keepSeams(shared, 4 * stroke, next);
+  }
+  return next;
+}

@@ -1,0 +1,153 @@
+import { partOf, type Tick } from '../../raster/progress.ts';
+import type { Dense } from '../../raster/types.ts';
+import { alignDensity } from './align-density.ts';
+import { boxMean, type InkDensity, inkDensity } from './ink-density.ts';
+import { inkInCommon, inkOnInk, type MeasuredInk, measureInk } from './ink-in-common.ts';
+import { COARSE, proposeTransforms } from './propose-transforms.ts';
+import {
+  farthestApart,
+  IDENTITY,
+  movePoint,
+  type Similarity,
+  scaleOf,
+  through,
+} from './similarity.ts';
+
+/** A transform between two pictures of one drawing. */
+export interface CarryTransform extends Similarity {
+  /**
+   * Share of the ink that it takes to within half a stroke's width of ink, beyond what would by
+   * chance, the mean of both ways, 0 to 1; 1 where the transform was given.
+   */
+  readonly confidence: number;
+}
+
+/** Below that confidence two inks count as different drawings: those of the gap bench reach 0.2. */
+export const LEAST_CONFIDENCE = 0.3;
+/** A likely scale that is as sure as that is not compared with others. */
+const SURE = 0.85;
+/** Proposals that are made better, of all scales and rotations. */
+const TRIED = 24;
+/** Of those, how many go to the finest cells. */
+const FINAL = 3;
+/** Cells along the longer side where a transform is known to a small part of a pixel. */
+const FINE = 1400;
+
+/**
+ * The shift, scale and rotation from one ink to another: proposed on coarse cells, made better on
+ * finer and finer ones. The simplest that is as good to the pixel wins: identity, a shift by whole
+ * pixels, then what was found. O(pixels).
+ */
+export function findTransform(
+  from: Dense<Uint8Array>,
+  to: Dense<Uint8Array>,
+  tick?: Tick,
+): CarryTransform {
+  const a = new Pyramid(from, partOf(tick, 0, 0.1));
+  const b = new Pyramid(to, partOf(tick, 0.1, 0.2));
+  const inks = { a, b };
+  const likely = [...new Set([1, to.width / from.width, to.height / from.height])];
+  const quick = finest(inks, proposeTransforms(a.finest, b.finest, likely), partOf(tick, 0.2, 0.6));
+  const best =
+    quick.confidence >= SURE ? quick : better(quick, seekAll(inks, partOf(tick, 0.6, 1)));
+  return simplest(inks, best);
+}
+
+interface Inks {
+  readonly a: Pyramid;
+  readonly b: Pyramid;
+}
+
+/** Densities of one ink by the side of their cells, made when they are asked for. */
+class Pyramid {
+  readonly measured: MeasuredInk;
+  /** The longer side of the picture in pixels. */
+  readonly side: number;
+  /** The finest cells, of which all others are made. */
+  readonly finest: InkDensity;
+  private readonly levels: Map<number, InkDensity> = new Map();
+
+  constructor(ink: Dense<Uint8Array>, tick: Tick | undefined) {
+    this.measured = measureInk(ink);
+    this.side = Math.max(ink.width, ink.height);
+    this.finest = inkDensity(ink, Math.max(1, Math.floor(this.side / (2 * FINE))), tick);
+  }
+
+  /** The mean over three by three cells of about that side. */
+  at(cell: number): InkDensity {
+    const count = Math.max(1, Math.round(cell / this.finest.cell));
+    const known = this.levels.get(count);
+    if (known !== undefined) return known;
+    const level = boxMean(count === 1 ? this.finest : inkDensity(this.finest, count), 1);
+    this.levels.set(count, level);
+    return level;
+  }
+}
+
+function seekAll(inks: Inks, tick: Tick | undefined): CarryTransform {
+  const { a, b } = inks;
+  const all = proposeTransforms(a.finest, b.finest, [], partOf(tick, 0, 0.4));
+  const middle = all.slice(0, TRIED).map((start, i) => {
+    tick?.(0.4 + (0.3 * i) / TRIED);
+    return withConfidence(inks, descend(inks, start, COARSE, 4 * COARSE));
+  });
+  middle.sort((p, q) => q.confidence - p.confidence);
+  return finest(inks, middle.slice(0, FINAL), partOf(tick, 0.7, 1));
+}
+
+/** The surest of some transforms after the finest cells; ties go to the first. */
+function finest(inks: Inks, starts: readonly Similarity[], tick: Tick | undefined): CarryTransform {
+  let best: CarryTransform = { ...IDENTITY, confidence: -1 };
+  starts.forEach((start, i) => {
+    tick?.(i / starts.length);
+    best = better(best, withConfidence(inks, descend(inks, start, COARSE, FINE)));
+  });
+  return best;
+}
+
+/** Makes a transform better, from so many cells along the longer side to twice as many, and so on. */
+function descend(inks: Inks, start: Similarity, first: number, last: number): Similarity {
+  const { a, b } = inks;
+  let now = start;
+  for (let count = first; ; count *= 2) {
+    const cell = a.side / Math.min(count, last);
+    const density = a.at(cell);
+    now = alignDensity(density, b.at(density.cell * scaleOf(now)), now);
+    const ratio = scaleOf(now);
+    if (!(ratio > 0.2 && ratio < 5)) return start;
+    if (count >= last || cell <= a.finest.cell) return now;
+  }
+}
+
+function withConfidence({ a, b }: Inks, transform: Similarity): CarryTransform {
+  const { a: c, b: s, dx, dy } = transform;
+  const confidence = inkInCommon(a.measured, b.measured, transform);
+  return { a: c, b: s, dx, dy, confidence };
+}
+
+function better(p: CarryTransform, q: CarryTransform): CarryTransform {
+  return q.confidence > p.confidence ? q : p;
+}
+
+/** A simpler transform takes no corner farther from where the one found does, in pixels. */
+const CLOSE = 0.35;
+/** What it may then lack of the share of ink on ink. */
+const AS_GOOD = 0.002;
+
+/** Identity also wins from afar, where it takes more ink onto ink. */
+function simplest(inks: Inks, found: CarryTransform): CarryTransform {
+  const { a, b } = inks;
+  const { width, height } = a.measured.ink;
+  const [u, v] = movePoint(found, [width / 2, height / 2]);
+  // A zero is added so that no shift is never -0.
+  const shift = [Math.round(u - width / 2) + 0, Math.round(v - height / 2) + 0] as const;
+  const reached = inkOnInk(a.measured, b.measured, found);
+  for (const simple of [IDENTITY, through(IDENTITY, [0, 0], shift)]) {
+    const agrees = inkOnInk(a.measured, b.measured, simple);
+    const isNear = farthestApart(simple, found, [width, height]) <= CLOSE;
+    if (isNear ? agrees >= reached - AS_GOOD : simple === IDENTITY && agrees > reached) {
+      return withConfidence(inks, simple);
+    }
+  }
+  return found;
+}

@@ -1,0 +1,83 @@
+import { fillNearest } from '../../distance/nearest-label.ts';
+import type { Bounds } from '../../raster/types.ts';
+
+/** A region of the new picture in which several old ones lie. */
+export interface SharedRegion {
+  readonly labels: Int32Array;
+  readonly width: number;
+  readonly id: number;
+  readonly bounds: Readonly<Bounds>;
+  /** Old region at each pixel, 0 for none. */
+  readonly seen: Int32Array;
+  /** The old region that keeps the id. */
+  readonly keeps: number;
+  /** The others, with the length of the seam between them and any of these on paper. */
+  readonly others: ReadonlyMap<number, number>;
+  /** Whether a pixel is paper that shows a place of the old picture. */
+  readonly isShown: (p: number) => boolean;
+}
+
+/** A seam may be so much longer than it was, and so many pixels more. */
+const LONGER = 1.5;
+
+/**
+ * Divides a region again into old ones that are open to each other only where they were so before, as
+ * across a closed gap or along a polygon of a person; or by less than `slack`, as where a line is broken
+ * too far to be closed; or beyond what the old picture showed. Each takes what shows it and what is
+ * nearest to that. One that is open to the rest for longer has lost a line of ink, and stays a part.
+ *
+ * Changes `labels`; gives how many old regions are parted off, whose ids follow `next`. O(pixels of the
+ * bounds).
+ */
+export function keepSeams(
+  { labels, width, id, bounds, seen, keeps, others, isShown }: SharedRegion,
+  slack: number,
+  next: number,
+): number {
+  const [x0, y0, x1, y1] = bounds;
+  const [w, h] = [x1 - x0, y1 - y0];
+  const near = new Int32Array(w * h);
+  const own = new Uint8Array(w * h);
+  for (let y = 0, k = 0; y < h; y++) {
+    for (let p = (y0 + y) * width + x0; k < (y + 1) * w; p++, k++) {
+      if (labels[p] !== id) continue;
+      own[k] = 1;
+      if (seen[p] === keeps || others.has(seen[p]!)) near[k] = seen[p]!;
+    }
+  }
+  fillNearest(near, w, h);
+  const borders = bordersIn(near, own, w, (k) => {
+    return isShown((y0 + Math.floor(k / w)) * width + x0 + (k % w));
+  });
+  const parted = [...others].filter(([old, seam]) => {
+    return (borders.get(old) ?? 0) <= LONGER * seam + slack;
+  });
+  const ids = new Map(parted.map(([old], i) => [old, next + i]));
+  for (let y = 0, k = 0; y < h; y++) {
+    for (let p = (y0 + y) * width + x0; k < (y + 1) * w; p++, k++) {
+      const part = own[k] === 1 ? ids.get(near[k]!) : undefined;
+      if (part !== undefined) labels[p] = part;
+    }
+  }
+  return parted.length;
+}
+
+/** Pixel edges within a region between each old one and the others, in what the old picture shows. */
+function bordersIn(
+  near: Int32Array,
+  own: Uint8Array,
+  w: number,
+  isShown: (k: number) => boolean,
+): Map<number, number> {
+  const lengths = new Map<number, number>();
+  const add = (k: number, other: number): void => {
+    if (own[other] !== 1 || near[k] === near[other] || !isShown(k)) return;
+    for (const id of [near[k]!, near[other]!]) lengths.set(id, (lengths.get(id) ?? 0) + 1);
+  };
+  for (let k = 0; k < near.length; k++) {
+    if (own[k] !== 1) continue;
+    if (k % w > 0) add(k, k - 1);
+    if (k >= w) add(k, k - w);
+  }
+  return lengths;
+}

@@ -1,0 +1,138 @@
+import { partOf, type Tick } from '../../raster/progress.ts';
+import { boxMean, type InkDensity, inkDensity } from './ink-density.ts';
+import type { Similarity } from './similarity.ts';
+
+/** Cells along the longer side of a picture while all transforms are tried. */
+export const COARSE: number = 64;
+/** Scales are tried in steps of this ratio: half a step is a cell at the rim of the picture. */
+const SCALE_STEP = 1.07;
+/** Steps up and down: to about 0.44 and 2.25. */
+const SCALE_STEPS = 12;
+/** Rotations that are tried, as tangents: steps of a 24th, to about 7 degrees. */
+const TURNS = [0, 1, -1, 2, -2, 3, -3].map((k) => k / 24);
+/** How far beyond the centers of the ink the shift is sought, in cells. */
+const REACH = 16;
+/** Cells of ink of the first picture that are looked at, evenly over its rows. */
+const SAMPLES = 500;
+
+/**
+ * Transforms that take one ink about to another, the best first: every scale and rotation with its
+ * best shift.
+ *
+ * Both are reduced to cells of a 64th of the longer side. The score is the correlation of the first
+ * with the second less its local mean, so that what speaks is where the lines are, not how much ink
+ * there is; times the scale, so that shrinking onto dense ink does not pay. Ties go to the earlier
+ * scale and turn: the expected ones, then by how far they are from none.
+ *
+ * @param scales - Those that are likely, tried without rotation. With none, all are.
+ */
+export function proposeTransforms(
+  from: InkDensity,
+  to: InkDensity,
+  scales: readonly number[],
+  tick?: Tick,
+): Similarity[] {
+  const a = inkDensity(from, Math.ceil(Math.max(from.width, from.height) / COARSE));
+  const b = inkDensity(to, Math.ceil(Math.max(to.width, to.height) / COARSE));
+  const points = inkCells(a);
+  const seek: Seek = { points, fromCenter: center(a), toCenter: center(b), map: contrast(b) };
+  const tried = scales.length > 0 ? scales : allScales();
+  const turns = scales.length > 0 ? [0] : TURNS;
+  const found: { transform: Similarity; score: number }[] = [];
+  tried.forEach((scale, i) => {
+    partOf(tick, i / tried.length, 1)?.(0);
+    for (const turn of turns) {
+      const cosine = scale / Math.sqrt(1 + turn * turn);
+      found.push(bestShift(seek, cosine, cosine * turn));
+    }
+  });
+  return found.sort((p, q) => q.score - p.score).map(({ transform }) => transform);
+}
+
+function allScales(): number[] {
+  const scales = [1];
+  let scale = 1;
+  for (let k = 0; k < SCALE_STEPS; k++) {
+    scale *= SCALE_STEP;
+    scales.push(scale, 1 / scale);
+  }
+  return scales;
+}
+
+interface Seek {
+  /** Centers of cells with ink in pixels and their densities: x, y, density. */
+  readonly points: Float64Array;
+  readonly fromCenter: readonly [number, number];
+  readonly toCenter: readonly [number, number];
+  readonly map: InkDensity;
+}
+
+/** Correlation at every shift of one scale and rotation. */
+function bestShift(
+  { points, fromCenter, toCenter, map }: Seek,
+  a: number,
+  b: number,
+): { transform: Similarity; score: number } {
+  const { data, width, height, cell } = map;
+  const count = points.length / 3;
+  const columns = new Int32Array(count);
+  const rows = new Int32Array(count);
+  const [cx, cy] = fromCenter;
+  for (let k = 0; k < count; k++) {
+    const [x, y] = [points[3 * k]! - cx, points[3 * k + 1]! - cy];
+    columns[k] = Math.floor((a * x - b * y + toCenter[0]) / cell);
+    rows[k] = Math.floor((b * x + a * y + toCenter[1]) / cell);
+  }
+  let [best, bestU, bestV] = [Number.NEGATIVE_INFINITY, 0, 0];
+  for (let v = -REACH; v <= REACH; v++) {
+    for (let u = -REACH; u <= REACH; u++) {
+      let sum = 0;
+      for (let k = 0; k < count; k++) {
+        const [x, y] = [columns[k]! + u, rows[k]! + v];
+        if (x < 0 || y < 0 || x >= width || y >= height) continue;
+        sum += points[3 * k + 2]! * data[y * width + x]!;
+      }
+      const isNearer = u * u + v * v < bestU * bestU + bestV * bestV;
+      if (sum < best || (sum === best && !isNearer)) continue;
+      [best, bestU, bestV] = [sum, u, v];
+    }
+  }
+  const dx = toCenter[0] + bestU * cell - (a * cx - b * cy);
+  const dy = toCenter[1] + bestV * cell - (b * cx + a * cy);
+  return { transform: { a, b, dx, dy }, score: best * Math.sqrt(a * a + b * b) };
+}
+
+function inkCells({ data, width, cell }: InkDensity): Float64Array {
+  const cells: number[] = [];
+  for (let i = 0; i < data.length; i++) if (data[i]! > 0) cells.push(i);
+  const step = Math.max(1, cells.length / SAMPLES);
+  const count = Math.floor(cells.length / step);
+  const points = new Float64Array(3 * count);
+  for (let k = 0; k < count; k++) {
+    const i = cells[Math.floor(k * step)]!;
+    points[3 * k] = ((i % width) + 0.5) * cell;
+    points[3 * k + 1] = (Math.floor(i / width) + 0.5) * cell;
+    points[3 * k + 2] = data[i]!;
+  }
+  return points;
+}
+
+/** Mean place of the ink, in pixels; the picture's middle without any. */
+function center({ data, width, height, cell }: InkDensity): readonly [number, number] {
+  let [sum, sx, sy] = [0, 0, 0];
+  for (let i = 0; i < data.length; i++) {
+    sum += data[i]!;
+    sx += data[i]! * ((i % width) + 0.5);
+    sy += data[i]! * (Math.floor(i / width) + 0.5);
+  }
+  if (sum === 0) return [(width * cell) / 2, (height * cell) / 2];
+  return [(sx / sum) * cell, (sy / sum) * cell];
+}
+
+/** Density over the next cells less that over a wider square. */
+function contrast(density: InkDensity): InkDensity {
+  const near = boxMean(density, 1);
+  const wide = boxMean(density, 4);
+  for (let i = 0; i < near.data.length; i++) near.data[i]! -= wide.data[i]!;
+  return near;
+}

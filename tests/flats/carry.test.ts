@@ -1,0 +1,373 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { carryFlats } from '../../src/flats/carry/carry-flats.ts';
+import { carryPlan } from '../../src/flats/carry/carry-plan.ts';
+import type { CarriedRegion, ChangeKind } from '../../src/flats/carry/changes.ts';
+import { drawChanges } from '../../src/flats/carry/draw-changes.ts';
+import { findTransform } from '../../src/flats/carry/find-transform.ts';
+import { inverse, movePoint } from '../../src/flats/carry/similarity.ts';
+import { layFlats } from '../../src/flats/lay-flats.ts';
+import type { Plan } from '../../src/flats/plan.ts';
+import type { Flats } from '../../src/palette/types.ts';
+import { type Mask, raster } from '../../src/raster/index.ts';
+
+const [W, H] = [160, 120];
+
+/** Strokes 4 pixels wide: `[x0, y0, x1, y1]`, upright or level, or the two legs between the points. */
+type Stroke = readonly [number, number, number, number];
+
+/** A box divided at x = 80, a knob beside it, and three strokes on the right that bound nothing. */
+const BOX: readonly Stroke[] = [
+  [20, 20, 110, 20],
+  [20, 90, 110, 90],
+  [20, 20, 20, 90],
+  [110, 20, 110, 90],
+];
+const WALL: Stroke = [75, 20, 75, 90];
+const KNOB: readonly Stroke[] = [
+  [40, 40, 60, 40],
+  [40, 60, 60, 60],
+  [40, 40, 40, 60],
+  [60, 40, 60, 60],
+];
+const LOOSE: readonly Stroke[] = [
+  [125, 20, 125, 50],
+  [132, 75, 150, 75],
+  [140, 30, 150, 30],
+];
+const DRAWING = [...BOX, WALL, ...KNOB, ...LOOSE];
+
+function draw(strokes: readonly Stroke[], dx = 0, dy = 0, scale = 1): Mask {
+  const [w, h] = [Math.round(W * scale), Math.round(H * scale)];
+  const ink = raster(new Uint8Array(w * h), [w, h]);
+  for (const [x0, y0, x1, y1] of strokes) {
+    const [left, right] = [scale * (x0 - 2) + dx, scale * (x1 + 2) + dx];
+    const [top, bottom] = [scale * (y0 - 2) + dy, scale * (y1 + 2) + dy];
+    for (let y = Math.round(top); y < Math.round(bottom); y++) {
+      for (let x = Math.round(left); x < Math.round(right); x++) {
+        if (x >= 0 && y >= 0 && x < w && y < h) ink.set(x, y, 1);
+      }
+    }
+  }
+  return ink;
+}
+
+const palette = ['shell', 'scarf', 'plumes', 'fur'].map((name, i) => {
+  return { name, color: `#${i + 1}0${i + 2}0${i + 3}0` };
+});
+const plan: Plan = {
+  version: 1,
+  size: [W, H],
+  palette,
+  marks: [
+    { point: [30, 80], swatch: 'shell' },
+    { point: [95, 50], swatch: 'scarf' },
+    { point: [50, 50], swatch: 'plumes' },
+  ],
+};
+
+const ink = draw(DRAWING);
+const { flats } = layFlats({ ink }, { plan });
+
+function swatchAt({ indices, palette: own }: Flats, x: number, y: number): string {
+  return own[indices.get(x, y)]!.name;
+}
+
+/** Kinds with their swatches, but of what is kept. */
+function changed(changes: readonly CarriedRegion[]): [ChangeKind, string | undefined, boolean][] {
+  return changes
+    .filter(({ kind }) => kind !== 'kept')
+    .map(({ kind, swatch, look }) => [kind, swatch, look]);
+}
+
+describe('carryFlats', () => {
+  it('gives the same flats for the same ink, by the identity', () => {
+    const carried = carryFlats(flats, ink, ink);
+    expect(carried.transform).toEqual({ a: 1, b: 0, dx: 0, dy: 0, confidence: 1 });
+    expect(carried.flats.indices.data).toEqual(flats.indices.data);
+    expect(carried.changes.every(({ kind, look }) => kind === 'kept' && !look)).toBe(true);
+    expect(carried.changes.length).toBe(4);
+  });
+
+  it('follows a shift by whole pixels exactly', () => {
+    const carried = carryFlats(flats, ink, draw(DRAWING, 7, -4));
+    expect(carried.transform).toMatchObject({ a: 1, b: 0, dx: 7, dy: -4 });
+    expect(changed(carried.changes)).toEqual([]);
+    for (const [x, y] of [
+      [30, 80],
+      [95, 50],
+      [50, 50],
+      [140, 100],
+    ] as const) {
+      expect(swatchAt(carried.flats, x + 7, y - 4)).toBe(swatchAt(flats, x, y));
+    }
+  });
+
+  it('follows a drawing to another size', () => {
+    const carried = carryFlats(flats, ink, draw(DRAWING, 0, 0, 2));
+    expect(carried.flats.indices.shape).toEqual([2 * W, 2 * H]);
+    expect(swatchAt(carried.flats, 190, 100)).toBe('scarf');
+    expect(swatchAt(carried.flats, 100, 100)).toBe('plumes');
+    for (const corner of [
+      [0, 0],
+      [W, 0],
+      [0, H],
+      [W, H],
+    ] as const) {
+      const [x, y] = movePoint(carried.transform, corner);
+      expect(Math.hypot(x - 2 * corner[0], y - 2 * corner[1])).toBeLessThan(0.5);
+    }
+  });
+
+  it('gives both parts of a region that is cut its swatch', () => {
+    const { flats: now, changes } = carryFlats(flats, ink, draw([...DRAWING, [75, 55, 110, 55]]));
+    expect([swatchAt(now, 95, 40), swatchAt(now, 95, 75)]).toEqual(['scarf', 'scarf']);
+    expect(changed(changes)).toEqual([
+      ['split', 'scarf', true],
+      ['split', 'scarf', true],
+    ]);
+  });
+
+  it('lets regions that have become one keep the larger swatch', () => {
+    const { flats: now, changes } = carryFlats(flats, ink, draw(DRAWING.filter((s) => s !== WALL)));
+    const [one] = changes.filter(({ kind }) => kind === 'merged');
+    expect(one).toMatchObject({ swatch: 'shell', lost: ['scarf'], look: true });
+    expect([swatchAt(now, 95, 50), swatchAt(now, 30, 80)]).toEqual(['shell', 'shell']);
+  });
+
+  it('keeps a seam across paper that a person has drawn', () => {
+    const [w, h] = [W, H];
+    const indices = flats.indices.data.slice();
+    const fur = flats.palette.findIndex(({ name }) => name === 'fur');
+    for (let y = 0; y < h; y++)
+      for (let x = 95; x < w; x++) {
+        if (swatchAt(flats, x, y) === 'scarf') indices[y * w + x] = fur;
+      }
+    const own: Flats = { ...flats, indices: raster(indices as Uint8Array<ArrayBuffer>, [w, h]) };
+    const { flats: now } = carryFlats(own, ink, draw(DRAWING, 3, 2));
+    expect([swatchAt(now, 96, 50), swatchAt(now, 100, 50)]).toEqual(['scarf', 'fur']);
+  });
+
+  it('recognizes a small region off its place, and tells what is gone and new', () => {
+    const small: readonly Stroke[] = [
+      [88, 40, 98, 40],
+      [88, 50, 98, 50],
+      [88, 40, 88, 50],
+      [98, 40, 98, 50],
+    ];
+    const at = (dx: number): Stroke[] => small.map(([a, b, c, d]) => [a + dx, b, c + dx, d]);
+    const old = draw([...DRAWING, ...small]);
+    const marks = [...plan.marks, { point: [93, 45], swatch: 'fur' }] as const;
+    const own = layFlats({ ink: old }, { plan: { ...plan, marks } }).flats;
+    const shifted = carryFlats(own, old, draw([...DRAWING, ...at(-8)]));
+    expect(swatchAt(shifted.flats, 85, 45)).toBe('fur');
+    expect(changed(shifted.changes)).toEqual([['moved', 'fur', true]]);
+    const gone = carryFlats(own, old, draw([...DRAWING, [93, 39, 93, 51]]));
+    const [one] = gone.changes;
+    expect(one).toMatchObject({ kind: 'gone', swatch: 'fur', look: true, confidence: 0 });
+    expect(one!.at).toBeUndefined();
+    expect(one!.was![0]).toBeCloseTo(93, -1);
+  });
+
+  it('refuses another drawing, and takes a transform that is given', () => {
+    const other = raster(new Uint8Array(W * H), [W, H]);
+    for (let k = 0; k < 5; k++)
+      for (let x = 0; x < 30; x++) other.set(10 + x + 20 * k, 5 + ((x * (k + 3)) % 100), 1);
+    expect(() => carryFlats(flats, ink, other)).toThrow('toInk must show the drawing of fromInk');
+    const transform = { a: 1, b: 0, dx: 0, dy: 0 };
+    expect(carryFlats(flats, ink, other, { transform }).transform.confidence).toBe(1);
+    expect(() => carryFlats(flats, ink, ink, { transform: { ...transform, a: 0 } })).toThrow(
+      new RangeError('transform must have a scale above 0, got a = b = 0'),
+    );
+  });
+
+  it('tells its progress and can be ended', () => {
+    const stages = new Set<string>();
+    carryFlats(flats, ink, ink, { onProgress: ({ stage }) => stages.add(stage) });
+    expect([...stages]).toEqual([
+      'transform',
+      'evidence',
+      'gaps',
+      'regions',
+      'grow',
+      'match',
+      'flats',
+    ]);
+    const signal = AbortSignal.abort(new Error('enough'));
+    expect(() => carryFlats(flats, ink, ink, { signal })).toThrow('enough');
+    expect(() => carryFlats(flats, ink, ink, { maxgap: 3 } as never)).toThrow(
+      'did you mean "maxGap"',
+    );
+  });
+});
+
+describe('findTransform', () => {
+  const dense = (mask: Mask) => {
+    const [width, height] = mask.shape as [number, number];
+    return { data: mask.data as Uint8Array, width, height, channels: 1 };
+  };
+
+  it('gives mirrored and turned pictures the mirrored and turned transform', () => {
+    const to = draw([...DRAWING.slice(1), [30, 105, 100, 105]], 9, 5);
+    const way = (mask: Mask, flipX: boolean, flipY: boolean, swap: boolean): Mask => {
+      const [w, h] = mask.shape as [number, number];
+      const turned = raster(new Uint8Array(w * h), swap ? [h, w] : [w, h]);
+      for (let y = 0; y < h; y++)
+        for (let x = 0; x < w; x++) {
+          const [u, v] = [flipX ? w - 1 - x : x, flipY ? h - 1 - y : y];
+          turned.set(swap ? v : u, swap ? u : v, mask.get(x, y));
+        }
+      return turned;
+    };
+    for (const swap of [false, true])
+      for (const flipX of [false, true])
+        for (const flipY of [false, true]) {
+          const found = findTransform(
+            dense(way(ink, flipX, flipY, swap)),
+            dense(way(to, flipX, flipY, swap)),
+          );
+          const [x, y] = [flipX ? -9 : 9, flipY ? -5 : 5];
+          expect(found).toMatchObject({ a: 1, b: 0, dx: swap ? y : x, dy: swap ? x : y });
+        }
+  });
+
+  it('finds any shift of up to 20 pixels', () => {
+    const shift = fc.integer({ min: -20, max: 20 });
+    fc.assert(
+      fc.property(shift, fc.integer({ min: -17, max: 20 }), (dx, dy) => {
+        const found = findTransform(dense(ink), dense(draw(DRAWING, dx, dy)));
+        expect(found).toMatchObject({ a: 1, b: 0, dx, dy });
+      }),
+      { numRuns: 20 },
+    );
+  });
+
+  it('is undone by its inverse', () => {
+    const transform = { a: 1.2, b: -0.3, dx: 7, dy: -2 };
+    const [x, y] = movePoint(inverse(transform), movePoint(transform, [11, 13]));
+    expect([x, y]).toEqual([expect.closeTo(11, 9), expect.closeTo(13, 9)]);
+  });
+});
+
+describe('carryPlan', () => {
+  const full: Plan = {
+    ...plan,
+    marks: [
+      ...plan.marks,
+      {
+        polygon: [
+          [
+            [90, 60],
+            [100, 60],
+            [100, 70],
+            [90, 70],
+          ],
+        ],
+        swatch: 'fur',
+        over: true,
+      },
+      {
+        cut: [
+          [74, 30],
+          [111, 30],
+        ],
+      },
+      {
+        bridge: [
+          [125, 50],
+          [131, 75],
+        ],
+      },
+    ],
+    settings: {
+      maxGap: 10,
+      absorb: 4,
+      exceptions: [{ check: 'specks', at: [3, 4], bounds: [1, 2, 5, 6] }],
+    },
+  };
+
+  it('gives the same plan for the same ink', () => {
+    const carried = carryPlan(full, ink, ink);
+    expect(carried.plan).toEqual(full);
+    expect(carried.aside).toEqual([]);
+  });
+
+  it('moves every mark and setting', () => {
+    const { plan: now } = carryPlan(full, ink, draw(DRAWING, 7, -4));
+    expect(now.marks).toEqual([
+      { point: [37, 76], swatch: 'shell' },
+      { point: [102, 46], swatch: 'scarf' },
+      { point: [57, 46], swatch: 'plumes' },
+      {
+        polygon: [
+          [
+            [97, 56],
+            [107, 56],
+            [107, 66],
+            [97, 66],
+          ],
+        ],
+        swatch: 'fur',
+        over: true,
+      },
+      {
+        cut: [
+          [81, 26],
+          [118, 26],
+        ],
+      },
+      {
+        bridge: [
+          [132, 46],
+          [138, 71],
+        ],
+      },
+    ]);
+    expect(now.settings).toEqual({
+      ...full.settings,
+      exceptions: [{ check: 'specks', at: [10, 0], bounds: [8, -2, 12, 2] }],
+    });
+  });
+
+  it('puts marks of merged and gone regions aside, and adds points to parts', () => {
+    const merged = carryPlan(plan, ink, draw(DRAWING.filter((stroke) => stroke !== WALL)));
+    expect(merged.aside).toEqual([
+      { mark: plan.marks[1], index: 1, why: 'its region has become a part of another one' },
+    ]);
+    const cut = carryPlan(plan, ink, draw([...DRAWING, [75, 55, 110, 55]]));
+    expect(
+      cut.plan.marks.filter((mark) => 'swatch' in mark && mark.swatch === 'scarf').length,
+    ).toBe(2);
+    const solid = draw([
+      ...DRAWING,
+      [44, 44, 56, 44],
+      [44, 48, 56, 48],
+      [44, 52, 56, 52],
+      [44, 56, 56, 56],
+    ]);
+    const gone = carryPlan(plan, ink, solid);
+    expect(gone.aside).toEqual([{ mark: plan.marks[2], index: 2, why: 'its region is gone' }]);
+  });
+
+  it('refuses a plan of another size', () => {
+    expect(() => carryPlan({ ...plan, size: [W, H + 1] }, ink, ink)).toThrow('plan.size');
+  });
+});
+
+describe('drawChanges', () => {
+  it('shows what ink is common, gone and new, and where to look', () => {
+    const to = draw([...DRAWING.filter((stroke) => stroke !== WALL), [30, 105, 100, 105]]);
+    const carried = carryFlats(flats, ink, to);
+    const picture = drawChanges(carried, ink, to);
+    const color = (x: number, y: number): number[] => [0, 1, 2].map((c) => picture.get(x, y, c));
+    expect(color(20, 50)).toEqual([154, 154, 154]);
+    expect(color(75, 30)).toEqual([230, 0, 126]);
+    expect(color(60, 105)).toEqual([0, 120, 255]);
+    expect(color(5, 5)).toEqual([255, 255, 255]);
+    const [at] = carried.changes
+      .filter(({ kind }) => kind === 'merged')
+      .map((change) => change.at!);
+    expect(color(Math.floor(at![0]), Math.floor(at![1]))).toEqual([122, 43, 224]);
+    expect(() => drawChanges({} as never, ink, to)).toThrow('carried must be what carryFlats');
+  });
+});
