@@ -53,6 +53,15 @@ export interface Agglomerated {
   /** Per bridge 1 where it lies between regions of different marks. */
   readonly apart: Uint8Array;
   readonly claims: readonly Claim[];
+  /** What the border of two regions that are left was judged by; undefined where they have none. */
+  between(a: number, b: number): Verdict | undefined;
+}
+
+/** How a border was judged last. */
+export interface Verdict {
+  readonly odds: number;
+  /** Whether the two regions are of different marks. */
+  readonly apart: boolean;
 }
 
 /**
@@ -110,7 +119,13 @@ export class Agglomeration {
       if (likelier < LEAST_FORCED) this.join(pair);
       else for (const i of pair.borders) this.apart[this.task.borders[i]!.bridge] = 1;
     });
-    return { region: graph.regions(), odds: this.odds, apart: this.apart, claims: this.claims };
+    const { odds, apart, claims } = this;
+    const region = graph.regions();
+    const between = (a: number, b: number): Verdict | undefined => {
+      const pair = graph.pairOf(a, b);
+      return pair && { odds: pair.odds, apart: this.isMarkedApart(pair) };
+    };
+    return { region, odds, apart, claims, between };
   }
 
   /** Offers all pairs as they are before any two are joined. */
@@ -185,9 +200,10 @@ export class Agglomeration {
   }
 
   /** Writes down what was decided by for the bridges of a pair. */
-  private settle({ borders }: Pair, key: number): void {
+  private settle(pair: Pair, key: number): void {
     const odds = key < -FIRST / 2 ? key + FIRST : key;
-    for (const i of borders) {
+    pair.odds = odds;
+    for (const i of pair.borders) {
       const { bridge } = this.task.borders[i]!;
       this.odds[bridge] = Math.max(this.odds[bridge]!, odds);
     }

@@ -1,5 +1,11 @@
 import { partOf, type Tick } from '../raster/progress.ts';
-import { agglomerate, type Claim, type FirstLook, LEAST_FORCED } from './agglomerate.ts';
+import {
+  type Agglomerated,
+  agglomerate,
+  type Claim,
+  type FirstLook,
+  LEAST_FORCED,
+} from './agglomerate.ts';
 import { type Gap, leadsBetween } from './asked.ts';
 import type { Border } from './borders.ts';
 import type { Candidate } from './bridge.ts';
@@ -76,7 +82,7 @@ export function decideTogether(
     group: groups[k]!,
   }));
   const marks = markFaces(faces, map.count, rule.apart);
-  const { region, odds, apart, claims } = agglomerate({
+  const { region, odds, apart, claims, between } = agglomerate({
     ...rule,
     faces: map,
     borders,
@@ -105,6 +111,7 @@ export function decideTogether(
   });
   rule.tick?.(0.9);
   openUnneeded(faces, decisions, bias);
+  judgeDrawn(faces, decisions, bias, between);
   rule.tick?.(1);
   openWorst(faces, decisions, asked, rule.together);
   return { decisions, claims };
@@ -161,6 +168,30 @@ function openUnneeded(faces: Faces, decisions: readonly Decision[], bias: number
     decision.drawn = mayBe && faces.keepsApart(k);
     if (!decision.drawn) faces.open(k);
     else decision.reason = decision.forced ? 'drawn to keep points apart' : 'drawn';
+  }
+}
+
+/**
+ * A bridge beside a scrap of paper may be drawn in place of its likelier neighbor: both part the same
+ * two regions, and it is as likely as their border.
+ */
+function judgeDrawn(
+  faces: Faces,
+  decisions: Decision[],
+  bias: number,
+  between: Agglomerated['between'],
+): void {
+  for (const [k, decision] of decisions.entries()) {
+    if (!decision.drawn || decision.forced || decision.odds >= bias) continue;
+    const groups = faces.groupsBeside(k);
+    for (const [i, a] of groups.entries()) {
+      for (const b of groups.slice(0, i)) {
+        const verdict = between(a, b);
+        if (verdict === undefined || verdict.odds <= decisions[k]!.odds) continue;
+        const { odds, apart } = verdict;
+        decisions[k] = { ...decision, odds, forced: apart && odds < bias };
+      }
+    }
   }
 }
 

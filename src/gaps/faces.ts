@@ -106,6 +106,12 @@ export class Faces {
     return roots;
   }
 
+  /** Groups of the regions beside a bridge that is drawn, each once. */
+  groupsBeside(bridge: number): number[] {
+    const groups = this.beside(bridge).map((root) => this.groups[root]!);
+    return groups.filter((group, i) => group !== 0 && groups.indexOf(group) === i);
+  }
+
   /** Whether opening the bridge would make one region of two. */
   separates(bridge: number): boolean {
     return this.meets(bridge, (root) => root, false);

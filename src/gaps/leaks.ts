@@ -75,16 +75,17 @@ export function leaksBetween(
 /** Finds leaks between pixels, any number of times after one look at how wide the paper is. */
 export class LeakFinder {
   private readonly study: Study;
+  /** As the study looks at it. */
   private readonly coverage: Dense<Uint8Array> | undefined;
   private readonly levels: Levels;
   private readonly contacts: ContactFinder;
 
   constructor(study: Study, coverage?: Dense<Uint8Array>, tick?: Tick) {
-    const { ink } = study;
+    const { seen, view } = study;
     this.study = study;
-    this.coverage = coverage;
-    this.levels = measureLevels(ink.data, ink.width, ink.height, tick);
-    this.contacts = new ContactFinder(ink);
+    this.coverage = coverage && view.see(coverage);
+    this.levels = measureLevels(seen.data, seen.width, seen.height, tick);
+    this.contacts = new ContactFinder(seen);
   }
 
   /**
@@ -98,10 +99,13 @@ export class LeakFinder {
   /** The leaks between two pixels, by index; narrowest first. */
   find(from: number, to: number, tick?: Tick, any: boolean = false): Leak[] {
     const { study, coverage, levels, contacts } = this;
-    const { ink } = study;
+    const { ink, seen, view } = study;
     const { level, stride } = levels;
-    const cellOf = (pixel: number): number => pixel + stride + Math.floor(pixel / ink.width);
-    const [start, end] = [cellOf(nearestPaper(ink, from)), cellOf(nearestPaper(ink, to))];
+    const cellOf = (pixel: number): number => {
+      const own = view.indexIn(nearestPaper(ink, pixel));
+      return own + stride + Math.floor(own / seen.width);
+    };
+    const [start, end] = [cellOf(from), cellOf(to)];
     const way = widestWay(levels, start, end, partOf(tick, 0, 0.5));
     if (way === undefined) return [];
     const leaks: Leak[] = [];
@@ -114,16 +118,19 @@ export class LeakFinder {
       const x = cell - (y + 1) * stride;
       contacts.find(x, y, radiusOf(level[cell]!), armsAt(way, index, stride));
       if (contacts.from < 0 || contacts.to < 0) continue;
-      const span = spanGap(ink, contacts.from, contacts.to, 1, 1);
+      const span = spanGap(seen, contacts.from, contacts.to, 1, 1);
       if (span === undefined) continue;
       const clear = span.length - 1;
       const passage = { width: clear, opens: sorted(opens), around: clear };
       proposals.push({ ...span, a: -1, b: -1, passage });
       const pale = coverage && paleInk(coverage, span.from, span.to, span.pixels, study.margin);
       leaks.push({
-        at: [x + 0.5, y + 0.5],
+        at: view.pointOf([x + 0.5, y + 0.5]),
         width: clear,
-        bridge: [centerOf(span.from, ink.width), centerOf(span.to, ink.width)],
+        bridge: [
+          view.pointOf(centerOf(span.from, seen.width)),
+          view.pointOf(centerOf(span.to, seen.width)),
+        ],
         probability: 0,
         ...(pale === undefined ? {} : { pale }),
       });

@@ -6,6 +6,8 @@ export interface Pair {
   borders: number[];
   /** Sum of the odds of its gaps. */
   sum: number;
+  /** Log-odds that it was decided by last. */
+  odds: number;
   /** Changes of the pair; entries of the heap that are of an earlier state are stale. */
   state: number;
   alive: boolean;

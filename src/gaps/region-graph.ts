@@ -78,7 +78,7 @@ export class RegionGraph {
     borders.forEach(({ a, b }, i) => {
       const known = this.pairs[a]!.get(b);
       if (known !== undefined) known.borders.push(i);
-      else this.link({ a, b, borders: [i], sum: 0, state: 0, alive: true });
+      else this.link({ a, b, borders: [i], sum: 0, odds: 0, state: 0, alive: true });
     });
   }
 
@@ -92,6 +92,11 @@ export class RegionGraph {
   /** Region of each face: the least face of it. */
   regions(): Int32Array {
     return this.parent.map((_, face) => this.least[findRoot(this.parent, face)]!);
+  }
+
+  /** The pair of the regions of two faces. */
+  pairOf(a: number, b: number): Pair | undefined {
+    return this.pairs[findRoot(this.parent, a)]!.get(findRoot(this.parent, b));
   }
 
   /** Faces of a region. */

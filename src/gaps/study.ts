@@ -23,6 +23,7 @@ import type { Proposal } from './proposals.ts';
 import { checkSavedStudy, type SavedStudy, studyHead } from './saved-study.ts';
 import { checkSealOptions, type SealOptions, type SealRule } from './seal-options.ts';
 import { judgeProposals, separationOf, suggestCandidates, surveyDrawing } from './suggest.ts';
+import { commonView, type View } from './view.ts';
 
 export interface Sealed {
   /**
@@ -84,9 +85,9 @@ export interface GapStudy {
  * ink are left out of account. What `bridge` asks for is drawn first and never taken back.
  *
  * O(pixels) beside the candidates, whose number grows with ends, narrow places and `maxGap`. Memory:
- * the result, and about 15 bytes per pixel while the paper is studied. A turned or mirrored mask
- * gives the same bridges to within a stroke; a decision near one half may fall the other way, since
- * thinning is a pixel off there; ties go to the shorter one, then to what comes first, row by row.
+ * the result, and about 16 bytes per pixel while the paper is studied. A turned or mirrored mask
+ * gives the same bridges, unless its rows and columns hold the same ink both ways, as those of a mask
+ * that is its own mirror image do; ties go to the shorter one.
  *
  * @param ink - `[w, h]` of 0 or 1.
  * @throws TypeError or RangeError for a raster that is no mask or bad options.
@@ -173,6 +174,10 @@ export function studyInk(
 /** The study behind every `GapStudy`. */
 export class Study implements GapStudy {
   readonly ink: Dense<Uint8Array>;
+  /** How the ink is looked at, so that nothing depends on how the page lies. */
+  readonly view: View;
+  /** The ink in that view. All below is of it. */
+  readonly seen: Dense<Uint8Array>;
   private readonly packed: Packed;
   private readonly ends: readonly StrokeEnd[];
   private readonly stroke: StrokeWidth;
@@ -180,21 +185,23 @@ export class Study implements GapStudy {
   private suggested: readonly Candidate[] | undefined;
   /** What was decided on last, the last first. */
   private readonly fields: Field[] = [];
+  /** The ink as it is, once it has been asked for. */
+  private ownPacked: Packed | undefined;
   /** What single proposals are judged by, once one has been. */
   private drawing: Drawing | undefined;
 
   constructor(ink: Dense<Uint8Array>, tick?: Tick, saved?: SavedStudy) {
     this.ink = ink;
+    this.view = commonView(ink, partOf(tick, 0, 0.05));
+    this.seen = this.view.see(ink, partOf(tick, 0.05, 0.1));
+    const { data, width, height } = this.seen;
+    this.packed = packMask(this.seen, 'ink', partOf(tick, 0.1, 0.2));
     if (saved !== undefined) {
-      const { width, height } = ink;
-      this.packed = { words: saved.ink, width, height, stride: (width + 31) >>> 5 };
       this.stroke = saved.stroke;
       this.ends = saved.ends;
       this.suggested = saved.candidates;
       return;
     }
-    const { data, width, height } = ink;
-    this.packed = packMask(ink, 'ink', partOf(tick, 0, 0.2));
     const skeleton = thinPadded(data, width, height, partOf(tick, 0.2, 0.8));
     this.stroke = widthAlong(data, width, height, skeleton, partOf(tick, 0.8, 0.9));
     this.ends = findEnds(data, width, height, skeleton, partOf(tick, 0.9, 1));
@@ -208,14 +215,17 @@ export class Study implements GapStudy {
   }
 
   save(): SavedStudy {
-    const { packed, stroke, ends } = this;
-    return { ...studyHead(this.size), ink: packed.words, stroke, ends, candidates: this.suggest() };
+    const { stroke, ends } = this;
+    const ink = this.packedInk().words.slice();
+    return { ...studyHead(this.size), ink, stroke, ends, candidates: this.suggest() };
   }
 
   /** The candidates; where they are not known yet, pale ink of the coverage speaks for them. */
   suggest(coverage?: Uint8Array, tick?: Tick): readonly Candidate[] {
-    const { ink, packed, ends, stroke } = this;
-    this.suggested ??= suggestCandidates(ink, packed, ends, stroke, coverage, tick);
+    if (this.suggested !== undefined) return this.suggested;
+    const { seen, packed, ends, stroke } = this;
+    const gray = coverage && this.view.see({ ...this.ink, data: coverage }).data;
+    this.suggested = suggestCandidates(seen, packed, ends, stroke, gray, tick);
     return this.suggested;
   }
 
@@ -245,13 +255,19 @@ export class Study implements GapStudy {
 
   /** The ink with closed pixels, packed. */
   packedWith(closed: Int32Array): Packed {
-    const { words, width, height, stride } = this.packed;
+    const { words, width, height, stride } = this.packedInk();
     const sealed = words.slice();
     for (const p of closed) {
       const x = p % width;
       sealed[((p - x) / width) * stride + (x >>> 5)]! |= 1 << (x & 31);
     }
     return { words: sealed, width, height, stride };
+  }
+
+  /** The ink as it is, packed. */
+  private packedInk(): Packed {
+    this.ownPacked ??= this.view.isPlain ? this.packed : packMask(this.ink, 'ink');
+    return this.ownPacked;
   }
 
   /** The ink with closed pixels. */
@@ -263,8 +279,9 @@ export class Study implements GapStudy {
   }
 
   /** The same for a plan, whose wishes have been checked. */
-  decide(rule: PlanWishes, tick?: Tick): Decided {
-    const { stroke } = this;
+  decide(wishes: PlanWishes, tick?: Tick): Decided {
+    const { stroke, view } = this;
+    const rule = wishesIn(view, wishes);
     tick?.(0);
     const found = this.candidates(rule, partOf(tick, 0, 0.6));
     tick?.(0.6);
@@ -298,22 +315,22 @@ export class Study implements GapStudy {
     for (const k of drawn) for (const p of pixels[k]!) closed.add(p);
     for (const p of faces.slivers(drawn, SLIVER * stroke.median * stroke.median)) closed.add(p);
     const bridges = candidates
-      .map((candidate, k) => toBridge(candidate, decisions[k]!, rule.bias))
+      .map((candidate, k) => toBridge(candidate, decisions[k]!, rule.bias, view))
       .filter(({ drawn: closed, doubtful }, k) => closed || (doubtful && decisions[k]!.leads))
       .sort((p, q) => q.probability - p.probability);
     return {
-      closed: Int32Array.from(closed).sort(),
+      closed: Int32Array.from(closed, (p) => view.indexOf(p)).sort(),
       bridges,
-      claims: placeClaims(map, claims),
+      claims: placeClaims(map, claims).map((claim) => ({ ...claim, at: view.pointOf(claim.at) })),
       unmet,
     };
   }
 
-  /** Log-odds of proposals that may not be among the candidates. */
+  /** Log-odds of proposals in the view that may not be among the candidates. */
   judge(proposals: readonly Proposal[], tick?: Tick): number[] {
     if (proposals.length === 0) return [];
-    const { ink, packed, ends, stroke } = this;
-    this.drawing ??= surveyDrawing(ink, packed, ends, stroke, partOf(tick, 0, 0.9)).drawing;
+    const { seen, packed, ends, stroke } = this;
+    this.drawing ??= surveyDrawing(seen, packed, ends, stroke, partOf(tick, 0, 0.9)).drawing;
     return judgeProposals(this.drawing, proposals, partOf(tick, 0.9, 1));
   }
 
@@ -343,7 +360,7 @@ export class Study implements GapStudy {
     found: readonly Candidate[],
     tick: Tick | undefined,
   ): Field {
-    const asked = bridge.map((gap) => askedBridge(this.ink, gap, this.stroke.median));
+    const asked = bridge.map((gap) => askedBridge(this.seen, gap, this.stroke.median));
     const candidates = [...asked, ...found];
     const pixels = candidates.map((candidate) => candidate.pixels);
     const map = mapFaces(this.packed, pixels, partOf(tick, 0, 0.3));
@@ -357,6 +374,20 @@ export class Study implements GapStudy {
     const suggested = this.suggest(undefined, tick);
     return maxGap === 'auto' ? suggested : suggested.filter(({ length }) => length <= maxGap);
   }
+}
+
+/** The same wishes with all points as they are looked at. */
+function wishesIn(view: View, wishes: PlanWishes): PlanWishes {
+  const gapIn = ([a, b]: readonly [Point, Point]) => [view.pointIn(a), view.pointIn(b)] as const;
+  const groupIn = (points: readonly Point[]) => points.map((point) => view.pointIn(point));
+  return {
+    ...wishes,
+    apart: wishes.apart.map(groupIn),
+    together: wishes.together.map(groupIn),
+    kept: groupIn(wishes.kept),
+    bridge: wishes.bridge.map(gapIn),
+    open: wishes.open.map(gapIn),
+  };
 }
 
 /** What decisions on the same candidates share. */
@@ -381,12 +412,13 @@ function toBridge(
   candidate: Candidate,
   { drawn, reason, odds, forced }: Decision,
   bias: number,
+  view: View,
 ): Bridge {
   const { fromX, fromY, toX, toY, length, width, seen } = candidate;
   const decidedAnyway = reason === OPENED || odds === CERTAIN;
   return {
-    from: [fromX + 0.5, fromY + 0.5],
-    to: [toX + 0.5, toY + 0.5],
+    from: view.pointOf([fromX + 0.5, fromY + 0.5]),
+    to: view.pointOf([toX + 0.5, toY + 0.5]),
     length,
     width,
     probability: probabilityOf(odds),
