@@ -2,8 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Bridge, sealGaps, studyGaps } from '../../src/gaps/index.ts';
 import { studyInk } from '../../src/gaps/study.ts';
+import { commonView } from '../../src/gaps/view.ts';
 import { adjustedRandIndex } from '../../src/measure/index.ts';
-import { raster } from '../../src/raster/index.ts';
+import { maskArgument } from '../../src/raster/arguments.ts';
+import { type Point, raster } from '../../src/raster/index.ts';
 import { labelRegions } from '../../src/regions/label.ts';
 import { linePixels } from '../../src/runs/line.ts';
 import { grid, otherViews, symmetries, worstCases } from '../support/grids.ts';
@@ -24,6 +26,19 @@ function parted(width: number, gap: number, angle: number): Bytes {
   const ink = ring(page(140, 140), 70, 70, 62, width);
   draw(ink, width, [...along(-62), ...along(62)]);
   return erase(ink, width + 3, [...along(-gap / 2), ...along(gap / 2)]);
+}
+
+/** The pixels of the line between two places, drawn in the view that the mask is decided on in. */
+function pixelsBetween(ink: Bytes, from: Point, to: Point): number[] {
+  const view = commonView(maskArgument(ink, 'ink'));
+  const [[fromX, fromY], [toX, toY]] = [view.pointIn(from), view.pointIn(to)];
+  const [x0, y0, x1, y1] = [fromX, fromY, toX, toY].map(Math.floor) as [
+    number,
+    number,
+    number,
+    number,
+  ];
+  return Array.from(linePixels(x0, y0, x1, y1, view.seenWidth), (p) => view.indexOf(p));
 }
 
 /** A ring with strokes in it, two of which have a gap. */
@@ -62,7 +77,7 @@ describe('sealGaps', () => {
     });
 
     // Detail strokes stop short of a contour like that too: at some angles the gap stays open.
-    (width < 12 ? it : it.fails)(`closes the gap of a T, strokes ${width} wide`, () => {
+    (width === 6 ? it.fails : it)(`closes the gap of a T, strokes ${width} wide`, () => {
       for (let k = 0; k < 16; k++) {
         const angle = (k * Math.PI) / 8 + 0.03;
         const [c, s] = [Math.cos(angle), Math.sin(angle)];
@@ -87,14 +102,8 @@ describe('sealGaps', () => {
     const { sealed, bridges } = seal(ink);
     const expected = ink.data.slice();
     for (const { from, to } of drawn(bridges)) {
-      const ends = [from[0], from[1], to[0], to[1]].map(Math.floor) as [
-        number,
-        number,
-        number,
-        number,
-      ];
-      expect([ink.get(ends[0], ends[1]), ink.get(ends[2], ends[3])]).toEqual([1, 1]);
-      for (const p of linePixels(...ends, 140)) expected[p] = 1;
+      for (const [x, y] of [from, to]) expect(ink.get(Math.floor(x), Math.floor(y))).toBe(1);
+      for (const p of pixelsBetween(ink, from, to)) expected[p] = 1;
     }
     expect(sealed.data).toEqual(expected);
   });
@@ -250,18 +259,9 @@ describe('sealGaps', () => {
       );
     fc.assert(
       fc.property(any, fc.double({ min: 0, max: 1, noNaN: true }), (ink, caution) => {
-        const [w] = ink.shape as [number, number];
         const { sealed, bridges } = seal(ink, { caution, maxGap: 12 });
         const closed = drawn(bridges).map(({ from, to }) =>
-          [
-            ...linePixels(
-              Math.floor(from[0]),
-              Math.floor(from[1]),
-              Math.floor(to[0]),
-              Math.floor(to[1]),
-              w,
-            ),
-          ].filter((p) => ink.data[p] === 0),
+          pixelsBetween(ink, from, to).filter((p) => ink.data[p] === 0),
         );
         const expected = ink.data.slice();
         for (const p of closed.flat()) expected[p] = 1;
@@ -309,52 +309,58 @@ describe('sealGaps', () => {
     const ink = raster(Uint8Array.from(data), [17, 11]);
     const { sealed, bridges } = seal(ink, { caution: 0, maxGap: 12 });
     for (const { from, to } of drawn(bridges)) {
-      const [fx, fy, tx, ty] = [...from, ...to].map(Math.floor) as [number, number, number, number];
       const without = sealed.data.slice();
-      for (const p of linePixels(fx, fy, tx, ty, 17)) without[p] = ink.data[p]!;
+      for (const p of pixelsBetween(ink, from, to)) without[p] = ink.data[p]!;
       expect(regions(raster(without, [17, 11]))).toBeLessThan(regions(sealed));
     }
   });
 
-  // Thinning is a pixel off in a mirrored view, and a probability near one half falls the other way:
-  // the eight views have 3, 3, 2, 0, 3, 0, 0 and 0 closed gaps.
-  it.fails('finds the same bridges in all symmetries to within a stroke, and the very same in any view', () => {
-    const ink = leaky();
-    const off = 2;
-    const reference = seal(ink);
-    expect(drawn(reference.bridges).length).toBeGreaterThanOrEqual(2);
-    const places = drawn(reference.bridges).map(({ from, to }) => {
-      const place = page(ink.shape[0]!, ink.shape[1]!);
-      place.set(Math.floor((from[0] + to[0]) / 2), Math.floor((from[1] + to[1]) / 2), 1);
-      return symmetries(place);
-    });
-    symmetries(ink).forEach((turned, i) => {
-      const bridges = drawn(seal(turned).bridges);
-      expect(bridges).toHaveLength(places.length);
-      for (const { from, to } of bridges) {
-        const [x, y] = [Math.floor((from[0] + to[0]) / 2), Math.floor((from[1] + to[1]) / 2)];
-        let near = 0;
-        for (const place of places) {
-          for (let v = -off; v <= off; v++)
-            for (let u = -off; u <= off; u++) near += place[i]!.get(x + u, y + v) ?? 0;
-        }
-        expect(near).toBe(1);
-      }
-    });
-    for (const view of otherViews(ink)) {
-      const { sealed, bridges } = seal(view);
-      expect(bridges).toEqual(reference.bridges);
-      expect(grid(sealed)).toBe(grid(reference.sealed));
-    }
+  // Two strokes that leave a ring's chord open by a stroke or two look like free detail to the model.
+  it.fails('closes both gaps of a small drawing', () => {
+    expect(drawn(seal(leaky()).bridges)).toHaveLength(2);
   });
 
-  it.fails('parts the paper alike in all symmetries', () => {
-    const ink = leaky();
-    const expected = symmetries(labelRegions(seal(ink).sealed, { of: 0 }).labels);
-    symmetries(ink).forEach((turned, i) => {
-      const { labels } = labelRegions(seal(turned).sealed, { of: 0 });
-      expect(adjustedRandIndex(expected[i]!, labels)).toBeGreaterThan(0.99);
+  const LEANING = [leaky(), parted(5, 7, 0.4), parted(3, 6, 1.1), parted(8, 9, 2.3)];
+
+  it('finds the very same bridges in all symmetries, and in any view', () => {
+    const counts = LEANING.map((ink) => {
+      const reference = seal(ink);
+      const places = reference.bridges.map(({ from, to }) =>
+        [from, to].map(([x, y]) => {
+          const place = page(ink.shape[0]!, ink.shape[1]!);
+          place.set(Math.floor(x), Math.floor(y), 1);
+          return symmetries(place);
+        }),
+      );
+      symmetries(ink).forEach((turned, i) => {
+        const { bridges } = seal(turned);
+        expect(bridges.map(({ probability }) => probability)).toEqual(
+          reference.bridges.map(({ probability }) => probability),
+        );
+        bridges.forEach(({ from, to }, k) => {
+          [from, to].forEach(([x, y], end) => {
+            expect(places[k]![end]![i]!.get(Math.floor(x), Math.floor(y))).toBe(1);
+          });
+        });
+      });
+      for (const view of otherViews(ink)) {
+        const { sealed, bridges } = seal(view);
+        expect(bridges).toEqual(reference.bridges);
+        expect(grid(sealed)).toBe(grid(reference.sealed));
+      }
+      return drawn(reference.bridges).length;
     });
+    expect(counts.slice(1)).toEqual([1, 1, 1]);
+  });
+
+  it('parts the paper alike in all symmetries', () => {
+    for (const ink of LEANING) {
+      const expected = symmetries(labelRegions(seal(ink).sealed, { of: 0 }).labels);
+      symmetries(ink).forEach((turned, i) => {
+        const { labels } = labelRegions(seal(turned).sealed, { of: 0 });
+        expect(adjustedRandIndex(expected[i]!, labels)).toBe(1);
+      });
+    }
   });
 
   it('holds for worst cases and for the smallest and longest rasters', () => {
