@@ -7,7 +7,7 @@ import type { Ticks } from '../raster/stages.ts';
 import type { Dense } from '../raster/types.ts';
 import { type FoundInk, findInk, type Source } from './find-ink.ts';
 import type { LayProgress } from './grow-regions.ts';
-import { inputNotes } from './input-notes.ts';
+import { inputNotes, textureNotes } from './input-notes.ts';
 import type { PlanNote } from './plan-report.ts';
 import type { LaySettings } from './settings.ts';
 
@@ -33,10 +33,12 @@ export function readDrawing(
   const found = findInk(source, measure, rule, ticks('ink', 0, 0.9));
   const { ink, inkPixels, paper } = found;
   const looked = { pixels: source.pixels, paper, ink, inkPixels, width, height };
-  const notes = inputNotes(looked, ticks('ink', 0.9, 1));
+  const input = inputNotes(looked, ticks('ink', 0.9, 1));
   const dense = { data: ink, width, height, channels: 1 };
   const tick = ticks('gaps', 0, 0.8);
-  return { ...found, width, height, notes, study: studyOf(study, dense, found.coverage, tick) };
+  const known = studyOf(study, dense, found.coverage, tick);
+  const notes = [...input, ...textureNotes(known.texture, ink.length)];
+  return { ...found, width, height, notes, study: known };
 }
 
 /** The study given, if it is of this ink, or a new one. */

@@ -1,7 +1,7 @@
 import { parseColor } from '../color/hex.ts';
 import { lumaOf } from '../ink/find-paper.ts';
 import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
-import type { Dense, PixelData } from '../raster/types.ts';
+import type { Bounds, Dense, PixelData } from '../raster/types.ts';
 import type { PlanNote } from './plan-report.ts';
 
 /** Line art as it came, and the ink that was found. */
@@ -44,6 +44,21 @@ export function inputNotes(looked: LookedAt, tick?: Tick): PlanNote[] {
     orderNote(ink, width, height),
   ];
   return found.flatMap((why) => (why === undefined ? [] : [{ why }]));
+}
+
+/** Says where the picture is so dense that no gaps are looked for. */
+export function textureNotes(texture: readonly Bounds[], pixels: number): PlanNote[] {
+  const [first] = texture;
+  if (first === undefined) return [];
+  const area = texture.reduce((sum, [x0, y0, x1, y1]) => sum + (x1 - x0) * (y1 - y0), 0);
+  const share = Math.max(1, Math.round((100 * area) / pixels));
+  return [
+    {
+      why:
+        `dense texture on ${share} % of the picture, first at ${first[0]},${first[1]}: no gaps are ` +
+        'looked for there',
+    },
+  ];
 }
 
 /** Areas of paper from which on nothing is a speck: chosen, 8 × 8 pixels. */

@@ -111,7 +111,7 @@ export function decideTogether(
   });
   rule.tick?.(0.9);
   openUnneeded(faces, decisions, bias);
-  judgeDrawn(faces, decisions, bias, between);
+  judgeDrawn(faces, decisions, bias, between, rule.apart.length > 0);
   rule.tick?.(1);
   openWorst(faces, decisions, asked, rule.together);
   return { decisions, claims };
@@ -180,14 +180,17 @@ function judgeDrawn(
   decisions: Decision[],
   bias: number,
   between: Agglomerated['between'],
+  marked: boolean,
 ): void {
   for (const [k, decision] of decisions.entries()) {
     if (!decision.drawn || decision.forced || decision.odds >= bias) continue;
+    // Where two regions have no border, nothing but the marks in them asks for the bridge.
+    decisions[k] = { ...decision, forced: marked };
     const groups = faces.groupsBeside(k);
     for (const [i, a] of groups.entries()) {
       for (const b of groups.slice(0, i)) {
         const verdict = between(a, b);
-        if (verdict === undefined || verdict.odds <= decisions[k]!.odds) continue;
+        if (verdict === undefined || verdict.odds < decisions[k]!.odds) continue;
         const { odds, apart } = verdict;
         decisions[k] = { ...decision, odds, forced: apart && odds < bias };
       }

@@ -4,6 +4,7 @@ import type { Dense } from '../raster/types.ts';
 import type { StrokeEnd } from '../strokes/stroke-ends.ts';
 import { buildEndGrid, type EndGrid, visitNear } from './end-grid.ts';
 import { castRay, type Span, spanGap } from './span-gap.ts';
+import type { Texture } from './texture.ts';
 
 /** A place where a bridge might be meant, before anything is known of it. */
 export interface Proposal extends Span {
@@ -27,13 +28,14 @@ const WIDEST_WORSE_TURN = -0.5;
 /**
  * Passages of the paper, pairs of stroke ends that may face one another, and strokes that lie ahead
  * of an end, all at most `reach` pixels long, in this order. They may cross, and several may be of
- * one gap. O(passages + ends · (ends near + reach)).
+ * one gap. What lies in texture proposes nothing. O(passages + ends · (ends near + reach)).
  */
 export function propose(
   ink: Dense<Uint8Array>,
   ends: readonly StrokeEnd[],
   passages: readonly Found[],
   reach: number,
+  texture: Texture,
   tick?: Tick,
 ): Proposal[] {
   const grid = buildEndGrid(ends, ink.width, ink.height, reach);
@@ -52,7 +54,7 @@ export function propose(
   const pairKey = (a: number, b: number) => Math.min(a, b) * ends.length + Math.max(a, b);
   passages.forEach((passage, i) => {
     if (tick !== undefined && i % 1024 === 0) tick((0.5 * i) / passages.length);
-    if (passage.width > reach) return;
+    if (passage.width > reach || texture.hasPassage(passage)) return;
     let a = endAt(ink, grid, ends, passage.from);
     let b = endAt(ink, grid, ends, passage.to);
     if (a >= 0 && a === b) {
@@ -65,6 +67,7 @@ export function propose(
   });
   for (let a = 0; a < ends.length; a++) {
     if (tick !== undefined && a % 512 === 0) tick(0.5 + (0.5 * a) / ends.length);
+    if (texture.hasEnd(ends[a]!)) continue;
     for (const b of partners(grid, ends, a, reach)) {
       if (paired.has(pairKey(a, b))) continue;
       paired.add(pairKey(a, b));

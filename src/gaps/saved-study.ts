@@ -1,5 +1,6 @@
 import { checkSize } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
+import type { Bounds } from '../raster/types.ts';
 import type { StrokeEnd } from '../strokes/stroke-ends.ts';
 import type { StrokeWidth } from '../strokes/stroke-width.ts';
 import type { Candidate } from './bridge.ts';
@@ -21,6 +22,7 @@ export interface SavedStudy {
   readonly stroke: StrokeWidth;
   readonly ends: readonly StrokeEnd[];
   readonly candidates: readonly Candidate[];
+  readonly texture: readonly Bounds[];
 }
 
 /** Names the kind and the version of data that is saved. */

@@ -2,7 +2,7 @@ import { checkSameSize, coverageArgument, maskArgument } from '../raster/argumen
 import { checkCallback, checkOptions } from '../raster/checks.ts';
 import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
-import type { CoverageLike, Dense, Mask, MaskLike, Owned, Point } from '../raster/types.ts';
+import type { Bounds, CoverageLike, Dense, Mask, MaskLike, Owned, Point } from '../raster/types.ts';
 import { type Packed, packMask, unpackMask } from '../runs/pack.ts';
 import { findEnds, type StrokeEnd } from '../strokes/stroke-ends.ts';
 import { type StrokeWidth, widthAlong } from '../strokes/stroke-width.ts';
@@ -65,6 +65,11 @@ export interface GapStudy {
    * is called now and then with the share that is done.
    */
   seal(options?: SealOptions, tick?: (done: number) => void): Sealed;
+  /**
+   * Where ends of strokes and narrow places lie so densely (more than 256 in a square of 32 stroke
+   * widths: halftone, noise, hatching of dashes) that no gap is looked for.
+   */
+  readonly texture: readonly Bounds[];
   /** The study as plain data, which `restoreStudy` takes back. ⅛ byte per pixel beside the candidates. */
   save(): SavedStudy;
 }
@@ -183,6 +188,7 @@ export class Study implements GapStudy {
   private readonly stroke: StrokeWidth;
   /** All that may be a gap, likeliest first, once it has been asked for. */
   private suggested: readonly Candidate[] | undefined;
+  private textureSeen: readonly Bounds[] = [];
   /** What was decided on last, the last first. */
   private readonly fields: Field[] = [];
   /** The ink as it is, once it has been asked for. */
@@ -200,6 +206,7 @@ export class Study implements GapStudy {
       this.stroke = saved.stroke;
       this.ends = saved.ends;
       this.suggested = saved.candidates;
+      this.textureSeen = saved.texture;
       return;
     }
     const skeleton = thinPadded(data, width, height, partOf(tick, 0.2, 0.8));
@@ -217,7 +224,8 @@ export class Study implements GapStudy {
   save(): SavedStudy {
     const { stroke, ends } = this;
     const ink = this.packedInk().words.slice();
-    return { ...studyHead(this.size), ink, stroke, ends, candidates: this.suggest() };
+    const candidates = this.suggest();
+    return { ...studyHead(this.size), ink, stroke, ends, candidates, texture: this.textureSeen };
   }
 
   /** The candidates; where they are not known yet, pale ink of the coverage speaks for them. */
@@ -225,12 +233,24 @@ export class Study implements GapStudy {
     if (this.suggested !== undefined) return this.suggested;
     const { seen, packed, ends, stroke } = this;
     const gray = coverage && this.view.see({ ...this.ink, data: coverage }).data;
-    this.suggested = suggestCandidates(seen, packed, ends, stroke, gray, tick);
-    return this.suggested;
+    const { candidates, texture } = suggestCandidates(seen, packed, ends, stroke, gray, tick);
+    this.suggested = candidates;
+    this.textureSeen = texture;
+    return candidates;
   }
 
   get size(): readonly [number, number] {
     return [this.ink.width, this.ink.height];
+  }
+
+  get texture(): readonly Bounds[] {
+    this.suggest();
+    return this.textureSeen.map(([x0, y0, x1, y1]) => {
+      const [a, b] = [this.view.pointOf([x0, y0]), this.view.pointOf([x1, y1])];
+      const [left, right] = a[0] < b[0] ? [a[0], b[0]] : [b[0], a[0]];
+      const [top, bottom] = a[1] < b[1] ? [a[1], b[1]] : [b[1], a[1]];
+      return [left, top, right, bottom];
+    });
   }
 
   /** Whether the study is of this very ink. O(pixels). */

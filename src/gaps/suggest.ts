@@ -1,7 +1,7 @@
 import type { Found } from '../passages/list.ts';
 import { findPassages } from '../passages/tree.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
-import type { Dense } from '../raster/types.ts';
+import type { Bounds, Dense } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
 import type { StrokeEnd } from '../strokes/stroke-ends.ts';
 import type { StrokeWidth } from '../strokes/stroke-width.ts';
@@ -13,6 +13,7 @@ import { oddsOfPale, paleInk } from './pale-ink.ts';
 import { type Proposal, propose } from './proposals.ts';
 import { enlargePassages, reduceInk, reductionFor } from './reduced-ink.ts';
 import { SEPARATION } from './separation.ts';
+import { Texture } from './texture.ts';
 import { oddsOf, type Trees, unpackTrees } from './trees.ts';
 
 /** Proposals are at most so many median stroke widths long, and some pixels. */
@@ -36,25 +37,29 @@ export function surveyDrawing(
   return { drawing: { ink, small, scale, ends, stroke, levels, pieces }, passages };
 }
 
-/** All that may be a gap of a drawing, and a row of evidence on each. */
+/** All that may be a gap of a drawing but for what lies in texture, and a row of evidence on each. */
 export function suggestBridges(
   ink: Dense<Uint8Array>,
   packed: Packed,
   ends: readonly StrokeEnd[],
   stroke: StrokeWidth,
   tick?: Tick,
-): { proposals: Proposal[]; rows: Float64Array } {
+): { proposals: Proposal[]; rows: Float64Array; texture: Bounds[] } {
   const { drawing, passages } = surveyDrawing(ink, packed, ends, stroke, partOf(tick, 0, 0.7));
   const reach = REACH * stroke.median + MORE_REACH;
-  const proposals = propose(ink, ends, passages, reach, partOf(tick, 0.7, 0.8));
+  const texture = new Texture([ink.width, ink.height], stroke.median, ends, passages, reach);
+  const proposals = propose(ink, ends, passages, reach, texture, partOf(tick, 0.7, 0.8));
   tick?.(0.8);
-  return { proposals, rows: gatherEvidence(drawing, proposals, partOf(tick, 0.8, 1)) };
+  const rows = gatherEvidence(drawing, proposals, partOf(tick, 0.8, 1));
+  return { proposals, rows, texture: texture.bounds() };
 }
 
 /** Less likely ones are no candidates. */
 const PLAUSIBLE = -4;
 
-/** The plausible ones as candidates, likeliest first; ties to the shorter, then to the first found. */
+/** The plausible ones as candidates, likeliest first; ties to the shorter, then to the first found; and
+ * where there is texture.
+ */
 export function suggestCandidates(
   ink: Dense<Uint8Array>,
   packed: Packed,
@@ -62,10 +67,11 @@ export function suggestCandidates(
   stroke: StrokeWidth,
   coverage: Uint8Array | undefined,
   tick?: Tick,
-): Candidate[] {
+): { candidates: Candidate[]; texture: Bounds[] } {
   const gray = coverage && { data: coverage, width: ink.width, height: ink.height, channels: 1 };
   const margin = Math.ceil(stroke.median / 2);
-  const { proposals, rows } = suggestBridges(ink, packed, ends, stroke, partOf(tick, 0, 0.95));
+  const found = suggestBridges(ink, packed, ends, stroke, partOf(tick, 0, 0.95));
+  const { proposals, rows, texture } = found;
   tick?.(0.95);
   const unit = Math.max(1, stroke.median);
   const candidates: Candidate[] = [];
@@ -78,12 +84,13 @@ export function suggestCandidates(
     const [toX, toY] = [to % ink.width, Math.floor(to / ink.width)];
     const at = k * EVIDENCE.length;
     const width = (unit * (rows[at + COLUMN.widthA]! + rows[at + COLUMN.widthB]!)) / 2;
-    const found = describe(rows, at, length / width);
+    const plain = describe(rows, at, length / width);
     const seen =
-      pale === undefined ? found : `${found}, pale ink of ${Math.round(pale.mean)} between`;
+      pale === undefined ? plain : `${plain}, pale ink of ${Math.round(pale.mean)} between`;
     candidates.push({ fromX, fromY, toX, toY, length, width, odds, seen, a, b, pixels });
   });
-  return candidates.sort((p, q) => q.odds - p.odds || p.length - q.length);
+  candidates.sort((p, q) => q.odds - p.odds || p.length - q.length);
+  return { candidates, texture };
 }
 
 /** Log-odds of proposals, whose ends are no ends of strokes, each as if it were alone. */
