@@ -11,7 +11,8 @@ import type { Plan } from './plan.ts';
 export interface DraftPlanOptions {
   /**
    * A colored picture of the same drawing and size, whose colors name the regions: pixels, such as
-   * a first version by hand, or flats. @default none: regions are named as laid
+   * a first version by hand, or flats. Where it shows the ground as clear, a figure that is open to the
+   * ground names it; on opaque paper the note tells the two. @default none: regions are named as laid
    */
   readonly reference?: PixelsLike | FlatsLike | undefined;
 }

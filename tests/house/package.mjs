@@ -81,13 +81,21 @@ function pack() {
     'LICENSE',
     'README.md',
     'docs/CHANGELOG.md',
+    'docs/any-picture.md',
+    'docs/checks.md',
+    'docs/formats.md',
     'docs/plan.schema.json',
     'package.json',
   ];
   const missing = [...wanted, 'dist/index.js', 'dist/index.cjs'].filter((p) => !paths.includes(p));
   expect(missing.length === 0, `the tarball lacks ${missing.join(', ')}`);
   const code = /^dist\/[^/]+\.(js|cjs|d\.ts|d\.cts)$/;
-  const odd = paths.filter((path) => !wanted.includes(path) && !code.test(path));
+  const shown = readFileSync(join(root, 'docs/checks.md'), 'utf8').match(/checks\/\w+\.png/g);
+  const pictures = (shown ?? []).map((path) => `docs/${path}`);
+  const lacking = pictures.filter((path) => !paths.includes(path));
+  expect(lacking.length === 0, `docs/checks.md shows ${lacking.join(', ')}, not packed`);
+  const named = new Set([...wanted, ...pictures]);
+  const odd = paths.filter((path) => !named.has(path) && !code.test(path));
   expect(odd.length === 0, `the tarball holds ${odd.join(', ')}`);
   return {
     value: join(work, filename),

@@ -47,8 +47,10 @@ describe('the snippets of the README', () => {
     const printed = await run(code, modules);
     const texts = promised(code);
     expect(printed.map((line, i) => texts[i] && line)).toEqual(texts);
-    const bytes = [...written.values()].filter((value) => typeof value !== 'string');
-    for (const file of bytes) expect(underink.readPng(file).pixels.shape[0]).toBeGreaterThan(0);
+    for (const [name, file] of written) {
+      if (!name.endsWith('.png')) continue;
+      expect(underink.readPng(file as Uint8Array).pixels.shape[0], name).toBeGreaterThan(0);
+    }
   });
 
   it('lay what the plan says, and what it says only', () => {

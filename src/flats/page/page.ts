@@ -37,13 +37,17 @@ export interface PageUpdate {
   readonly flats: Flats;
   readonly labels: Labels;
   readonly report: LayFlatsReport;
-  /** What looks different, `[x0, y0, x1, y1]`, half-open; null where nothing does. */
+  /**
+   * What looks different or has another index, `[x0, y0, x1, y1]`, half-open; null where nothing does.
+   * Placeholders take what index is free: one elsewhere may get another, and all do when swatches are
+   * added to the palette of the plan.
+   */
   readonly changed: Bounds | null;
   /** Ids of regions that were not there before. */
   readonly addedIds: readonly number[];
   /** Ids of regions that are there no more. */
   readonly goneIds: readonly number[];
-  /** Ids of regions whose pixels or swatch are not what they were. */
+  /** Ids of regions whose pixels, swatch or index are not what they were. */
   readonly changedIds: readonly number[];
 }
 
