@@ -58,7 +58,7 @@ export interface Agglomerated {
 }
 
 /** How a border was judged last. */
-export interface Verdict {
+interface Verdict {
   readonly odds: number;
   /** Whether the two regions are of different marks. */
   readonly apart: boolean;
