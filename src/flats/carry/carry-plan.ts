@@ -15,8 +15,8 @@ import { type CarriedRegion, listChanges } from './changes.ts';
 import { type ComparedRegions, compareRegions, oldRegions } from './compare-regions.ts';
 import type { CarryTransform } from './find-transform.ts';
 import { lookBack } from './look-back.ts';
-import { offInk } from './off-ink.ts';
 import { type AsideMark, moveException, moveMark, pixelOf, reachOf } from './move-marks.ts';
+import { offInk } from './off-ink.ts';
 
 export interface CarriedPlan {
   /** For the new picture. */

@@ -88,7 +88,19 @@ export function listChanges(compared: Compared): CarriedRegion[] {
 }
 
 function changeOf(
-  { overlaps, matches, discs, size, cuts, stroke, oldDiscs, oldSize, swatchOf, border, cropped }: Compared,
+  {
+    overlaps,
+    matches,
+    discs,
+    size,
+    cuts,
+    stroke,
+    oldDiscs,
+    oldSize,
+    swatchOf,
+    border,
+    cropped,
+  }: Compared,
   id: number,
   parts: number,
   absorbed: readonly number[],

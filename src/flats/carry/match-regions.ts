@@ -16,8 +16,8 @@ export interface Matches {
 
 /** Of paper that shows nothing of the old picture so much counts against what the rest shows. */
 const BLANK = 0.5;
-/** An old region of which another one holds that share has become a part of it, as a whole or so far. */
-const HELD = 0.25;
+/** An old region of which another one holds that share has become a part of it, at least there. */
+const HELD = 0.4;
 /** A region at another place must share so much of both their paper, moved upon each other. */
 const LIKE = 0.6;
 /** A second part of a region that shows no more than that of it may be another one. */
@@ -29,8 +29,9 @@ export type Likeness = (region: number, old: number) => number;
 /**
  * Gives each new region the old one that it shows most of; ties go to the lower id. Where an old region
  * is shown most by none, a new one that has no good claim to its own and is of the same form nearby is
- * that one, moved; the most alike first. Where another region holds most of an old one, and at least a
- * quarter, that has become a part of it; what else is left is gone. O(pairs · log), and what `likeness` takes for the few that are left.
+ * that one, moved; the most alike first. Where another region holds more of an old one than any, and
+ * at least 0.4 of it, that has become a part of it; what else is left is gone. O(pairs · log), and what
+ * `likeness` takes for the few that are left.
  */
 export function matchRegions(
   overlaps: Overlaps,

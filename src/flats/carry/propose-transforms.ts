@@ -112,7 +112,8 @@ function bestShifts(
   for (const shift of shifts) {
     if (chosen.length === most || shift.sum < RIVAL * shifts[0]!.sum) break;
     const { u, v } = shift;
-    if (chosen.some((one) => Math.abs(one.u - u) <= APART && Math.abs(one.v - v) <= APART)) continue;
+    if (chosen.some((one) => Math.abs(one.u - u) <= APART && Math.abs(one.v - v) <= APART))
+      continue;
     chosen.push(shift);
   }
   return chosen.map(({ u, v, sum }) => {
