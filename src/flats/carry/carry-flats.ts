@@ -5,6 +5,7 @@ import { BARE } from '../../palette/swatches.ts';
 import type { Flats, FlatsLike } from '../../palette/types.ts';
 import { checkSameSize, maskArgument } from '../../raster/arguments.ts';
 import { checkOptions } from '../../raster/checks.ts';
+import { TICK_PIXELS } from '../../raster/progress.ts';
 import { ticksOf } from '../../raster/stages.ts';
 import type { MaskLike, Point } from '../../raster/types.ts';
 import { labelValues } from '../../regions/label-equal.ts';
@@ -99,11 +100,13 @@ export function carryFlats(
 
   const transform = transformFor(checked, from, to, ticks('transform'));
   const colors = indexStorage(from.data.length, palette.length + 1);
+  const paint = ticks('evidence', 0, 0.1);
   for (let p = 0; p < colors.length; p++) {
+    if (p % TICK_PIXELS === 0) paint?.(p / colors.length);
     if (from.data[p] === 0) colors[p] = 1 + indices.data[p]!;
   }
   const paper = { ...from, data: colors };
-  const { labels: ids } = labelValues(paper, 4, 0, ticks('evidence', 0, 0.3));
+  const { labels: ids } = labelValues(paper, 4, 0, ticks('evidence', 0.1, 0.3));
   const old = oldRegions(ids, from.width, from.height, ticks('evidence', 0.3, 0.6));
   const indexOf = Int32Array.from(old.discs.center, (p) => (p < 0 ? 0 : indices.data[p]!));
   const seen = lookBack(ids, from, to.data, to, transform, ticks('evidence', 0.6, 0.8));
