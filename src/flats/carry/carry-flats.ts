@@ -55,7 +55,7 @@ export interface CarriedFlats {
  * `changes` holds what became of each region, with a place, and whether somebody should look at it:
  * where its swatch is not sure, or it is merged, split, new or gone.
  *
- * O(pixels) beside the gaps' candidates; about as long as `layFlats` on the new ink.
+ * O(pixels) beside the gaps' candidates; at most about twice the time of `layFlats`.
  *
  * @param flats - Of the old drawing.
  * @param fromInk - Its ink, `[w, h]` of 0 or 1.

@@ -39,7 +39,7 @@ export interface CarriedPlan {
  * whose region is gone; parts of a region that was cut get a point each. Of the settings, lengths and
  * areas are scaled, and exceptions moved.
  *
- * About twice the time of `layFlats`; the stages of that are told twice.
+ * About two and a half times the time of `layFlats`; the stages of that are told twice.
  *
  * @param plan - For the old drawing.
  * @param fromInk - Its ink, `[w, h]` of 0 or 1.
@@ -97,7 +97,9 @@ export function carryPlan(
     return discs.center[id]!;
   };
   const reach = reachOf(transform);
+  ticks('evidence')?.(1);
   const named = namesOf(laid);
+  ticks('evidence')?.(1);
   const ground = { transform, from, to, labels: laid.labels.data, named, seen, centerOf, reach };
   const moved = marks.map((mark) => moveMark(mark, ground));
   const kept = moved.flatMap((one, index) => ('mark' in one ? { index, mark: one.mark } : []));

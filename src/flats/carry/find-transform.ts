@@ -80,6 +80,7 @@ class Pyramid {
 
   constructor(ink: Dense<Uint8Array>, tick: Tick | undefined) {
     this.measured = measureInk(ink);
+    tick?.(0);
     this.side = Math.max(ink.width, ink.height);
     this.finest = inkDensity(ink, Math.max(1, Math.floor(this.side / (2 * FINE))), tick);
   }
@@ -99,8 +100,8 @@ function seekAll(inks: Inks, tick: Tick | undefined): CarryTransform {
   const { a, b } = inks;
   const all = proposeTransforms(a.finest, b.finest, [], 1, partOf(tick, 0, 0.4));
   const middle = all.slice(0, TRIED).map((start, i) => {
-    tick?.(0.4 + (0.3 * i) / TRIED);
-    return withConfidence(inks, descend(inks, start, COARSE, 4 * COARSE));
+    const step = partOf(tick, 0.4 + (0.3 * i) / TRIED, 0.4 + (0.3 * (i + 1)) / TRIED);
+    return withConfidence(inks, descend(inks, start, COARSE, 4 * COARSE, step));
   });
   middle.sort((p, q) => q.confidence - p.confidence);
   return finest(inks, middle.slice(0, FINAL), partOf(tick, 0.7, 1));
@@ -110,8 +111,8 @@ function seekAll(inks: Inks, tick: Tick | undefined): CarryTransform {
 function finest(inks: Inks, starts: readonly Similarity[], tick: Tick | undefined): CarryTransform {
   let best: CarryTransform = { ...IDENTITY, confidence: -1 };
   starts.forEach((start, i) => {
-    tick?.(i / starts.length);
-    best = better(best, withConfidence(inks, descend(inks, start, COARSE, FINE)));
+    const step = partOf(tick, i / starts.length, (i + 1) / starts.length);
+    best = better(best, withConfidence(inks, descend(inks, start, COARSE, FINE, step)));
   });
   return best;
 }
@@ -135,8 +136,8 @@ function leastMoved(
   };
   let least = best;
   starts.forEach((start, i) => {
-    tick?.(i / starts.length);
-    const one = withConfidence(inks, descend(inks, start, COARSE, FINE));
+    const step = partOf(tick, i / starts.length, (i + 1) / starts.length);
+    const one = withConfidence(inks, descend(inks, start, COARSE, FINE, step));
     const ratio = scaleOf(one) / scaleOf(best);
     const isRival = one.confidence >= RIVAL * best.confidence;
     if (!isRival || ratio > SAME_SCALE || ratio < 1 / SAME_SCALE) return;
@@ -153,13 +154,23 @@ function pageOnPage({ a, b }: Inks): Similarity {
 }
 
 /** Makes a transform better, from so many cells along the longer side to twice as many, and so on. */
-function descend(inks: Inks, start: Similarity, first: number, last: number): Similarity {
+function descend(
+  inks: Inks,
+  start: Similarity,
+  first: number,
+  last: number,
+  tick: Tick | undefined,
+): Similarity {
   const { a, b } = inks;
   let now = start;
   for (let count = first; ; count *= 2) {
     const cell = a.side / Math.min(count, last);
     const density = a.at(cell);
-    now = alignDensity(density, b.at(density.cell * scaleOf(now)), now);
+    tick?.(1 - first / count);
+    const other = b.at(density.cell * scaleOf(now));
+    tick?.(1 - first / count);
+    now = alignDensity(density, other, now);
+    tick?.(1 - first / count);
     const ratio = scaleOf(now);
     if (!(ratio > 0.2 && ratio < 5)) return start;
     if (count >= last || cell <= a.finest.cell) return now;
@@ -192,6 +203,7 @@ function simplest(inks: Inks, found: CarryTransform, tick: Tick | undefined): Ca
   const reached = inkOnInk(a.measured, b.measured, found);
   const whole = through(IDENTITY, [0, 0], shift);
   for (const simple of [IDENTITY, pageOnPage(inks), whole]) {
+    tick?.(0.5);
     const agrees = inkOnInk(a.measured, b.measured, simple);
     const isNear = farthestApart(simple, found, [width, height]) <= CLOSE;
     if (isNear ? agrees >= reached - AS_GOOD : simple !== whole && agrees > reached) {
