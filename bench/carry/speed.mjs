@@ -30,16 +30,15 @@ for (const [name, run] of [
   console.log(`${name}: ${(ms / base).toFixed(2)} times layFlats`);
 }
 
-/** Processor time of a call in ms; prints that, the time of its stages and its longest pause. */
+/** Processor time of a call in ms; prints that, the time of its stages and its longest pause likewise. */
 function time(name, run) {
   const stages = new Map();
-  const started = performance.now();
-  const cpu = process.cpuUsage();
+  const started = cpuMs();
   let last = started;
   let stage = 'start';
   let pause = [0, ''];
   const step = (next) => {
-    const now = performance.now();
+    const now = cpuMs();
     stages.set(stage, (stages.get(stage) ?? 0) + now - last);
     if (now - last > pause[0]) pause = [now - last, `${stage} to ${next}`];
     [last, stage] = [now, next];
@@ -47,10 +46,14 @@ function time(name, run) {
   run((progress) => step(progress.stage));
   step('end');
   const list = [...stages].map(([key, ms]) => `${key} ${ms.toFixed(0)}`).join(', ');
-  const { user, system } = process.cpuUsage(cpu);
-  const ms = (user + system) / 1000;
+  const ms = last - started;
   console.log(
-    `${name}: ${ms.toFixed(0)} ms of ${(performance.now() - started).toFixed(0)} (${list}); longest pause ${pause[0].toFixed(0)} ms, ${pause[1]}`,
+    `${name}: ${ms.toFixed(0)} ms (${list}); longest pause ${pause[0].toFixed(0)} ms, ${pause[1]}`,
   );
   return ms;
+}
+
+function cpuMs() {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1000;
 }

@@ -1,7 +1,8 @@
 import { rasterArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
+import { partOf, TICK_PIXELS, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import { raster as rasterOf } from '../raster/raster.ts';
-import type { Connectivity, Dense, RasterLike } from '../raster/types.ts';
+import type { Connectivity, Dense, Owned, RasterLike } from '../raster/types.ts';
 import { fillSpan } from '../runs/fill-span.ts';
 import { numberRoots, unite } from '../runs/union.ts';
 import type { Labeling } from './label.ts';
@@ -44,25 +45,51 @@ export function labelEqual(raster: RasterLike, options?: LabelEqualOptions): Lab
     checkNumber(background, 'background', { min: Number.NEGATIVE_INFINITY });
   }
   const dense = rasterArgument(raster, 'raster');
-  const { width, height } = dense;
-  const starts = valueRuns(dense);
-  const { ids, count } = connectEqual(dense, starts, connectivity, background);
-  const labels = new Int32Array(width * height);
-  for (let r = 0; r < ids.length; r++) fillSpan(labels, ids[r]!, starts[r]!, starts[r + 1]!);
-  return { labels: rasterOf(labels, [width, height]), count };
+  const { labels, count } = labelValues(dense, connectivity, background);
+  return { labels: rasterOf(labels, [dense.width, dense.height]), count };
+}
+
+/** The same on flat data. */
+export function labelValues(
+  dense: Dense,
+  connectivity: Connectivity,
+  background: number | undefined,
+  tick?: Tick,
+): { labels: Owned<Int32Array>; count: number } {
+  const starts = valueRuns(dense, partOf(tick, 0, 0.5));
+  const { ids, count } = connectEqual(
+    dense,
+    starts,
+    connectivity,
+    background,
+    partOf(tick, 0.5, 0.8),
+  );
+  const labels = new Int32Array(dense.width * dense.height);
+  let told = 0;
+  for (let r = 0; r < ids.length; r++) {
+    if (tick !== undefined && starts[r]! >= told) {
+      tick(0.8 + (0.2 * told) / labels.length);
+      told += TICK_PIXELS;
+    }
+    fillSpan(labels, ids[r]!, starts[r]!, starts[r + 1]!);
+  }
+  return { labels, count };
 }
 
 /** Pixel number at which each run of equal values starts; a row starts a run; closed by the end. */
-function valueRuns({ data, width, height, channels }: Dense): Int32Array {
+function valueRuns({ data, width, height, channels }: Dense, tick: Tick | undefined): Int32Array {
   const size = width * height;
+  const step = TICK_ROWS * width;
   let count = 0;
   for (let i = 0, x = 0; i < size; i++) {
+    if (tick !== undefined && i % step === 0) tick((0.5 * i) / size);
     if (x === 0 || differs(data, i, i - 1, channels)) count++;
     if (++x === width) x = 0;
   }
   const starts = new Int32Array(count + 1);
   let r = 0;
   for (let i = 0, x = 0; i < size; i++) {
+    if (tick !== undefined && i % step === 0) tick(0.5 + (0.5 * i) / size);
     if (x === 0 || differs(data, i, i - 1, channels)) starts[r++] = i;
     if (++x === width) x = 0;
   }
@@ -76,6 +103,7 @@ function connectEqual(
   starts: Int32Array,
   connectivity: Connectivity,
   background: number | undefined,
+  tick: Tick | undefined,
 ): { ids: Int32Array; count: number } {
   const runs = starts.length - 1;
   const parent = new Int32Array(runs);
@@ -87,6 +115,7 @@ function connectEqual(
     parent[r] = r;
     const from = starts[r]!;
     if (from % width === 0) {
+      if (tick !== undefined && from % (TICK_ROWS * width) === 0) tick(r / runs);
       above = rowStart;
       aboveEnd = from === 0 ? 0 : r;
       rowStart = r;

@@ -5,10 +5,10 @@ import { BARE } from '../../palette/swatches.ts';
 import type { Flats, FlatsLike } from '../../palette/types.ts';
 import { checkSameSize, maskArgument } from '../../raster/arguments.ts';
 import { checkOptions } from '../../raster/checks.ts';
-import { raster } from '../../raster/raster.ts';
+import { TICK_PIXELS } from '../../raster/progress.ts';
 import { ticksOf } from '../../raster/stages.ts';
 import type { MaskLike, Point } from '../../raster/types.ts';
-import { labelEqual } from '../../regions/label-equal.ts';
+import { labelValues } from '../../regions/label-equal.ts';
 import { checkMaskValues } from '../../runs/mask-values.ts';
 import { placeMarks } from '../check-plan.ts';
 import { checkGround } from '../ground.ts';
@@ -43,7 +43,8 @@ export interface CarriedFlats {
  * drawing at another size or on another page.
  *
  * The shift, scale and rotation between the two inks are estimated first, from coarse cells to fine
- * ones, identity where it is as good; below a confidence of 0.3 that is refused. Regions of the old
+ * ones, identity where it is as good; below a confidence of 0.3 that is refused. Rotations are sought
+ * to 7 degrees: a page that was turned by a quarter or mirrored has to be turned back before. Regions of the old
  * flats are the pieces of paper of one swatch. The new ink's gaps are closed with one point of each, at
  * its widest place that is still there, as evidence of what is apart. Each new region then gets the
  * swatch of the old one that it shows most of; a small one that was moved off its place that of the one
@@ -54,7 +55,7 @@ export interface CarriedFlats {
  * `changes` holds what became of each region, with a place, and whether somebody should look at it:
  * where its swatch is not sure, or it is merged, split, new or gone.
  *
- * O(pixels) beside the gaps' candidates; about twice the time of `layFlats` on the new ink.
+ * O(pixels) beside the gaps' candidates; at most about twice the time of `layFlats`.
  *
  * @param flats - Of the old drawing.
  * @param fromInk - Its ink, `[w, h]` of 0 or 1.
@@ -99,14 +100,16 @@ export function carryFlats(
 
   const transform = transformFor(checked, from, to, ticks('transform'));
   const colors = indexStorage(from.data.length, palette.length + 1);
+  const paint = ticks('evidence', 0, 0.1);
   for (let p = 0; p < colors.length; p++) {
+    if (p % TICK_PIXELS === 0) paint?.(p / colors.length);
     if (from.data[p] === 0) colors[p] = 1 + indices.data[p]!;
   }
-  ticks('evidence')?.(0);
-  const { labels: ids } = labelEqual(raster(colors, [from.width, from.height]), { background: 0 });
-  const old = oldRegions(ids.data, from.width, from.height, ticks('evidence', 0.3, 0.6));
+  const paper = { ...from, data: colors };
+  const { labels: ids } = labelValues(paper, 4, 0, ticks('evidence', 0.1, 0.3));
+  const old = oldRegions(ids, from.width, from.height, ticks('evidence', 0.3, 0.6));
   const indexOf = Int32Array.from(old.discs.center, (p) => (p < 0 ? 0 : indices.data[p]!));
-  const seen = lookBack(ids.data, from, to.data, to, transform, ticks('evidence', 0.6, 0.8));
+  const seen = lookBack(ids, from, to.data, to, transform, ticks('evidence', 0.6, 0.8));
   const evidence = stayingPoints(old, seen, to, transform, ticks('evidence', 0.8, 1));
   const groups = new Map<number, Point[]>();
   for (const { id, point } of evidence) {

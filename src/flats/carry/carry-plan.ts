@@ -3,7 +3,7 @@ import { checkOptions } from '../../raster/checks.ts';
 import { raster } from '../../raster/raster.ts';
 import { ticksOf } from '../../raster/stages.ts';
 import type { MaskLike, Point } from '../../raster/types.ts';
-import { inscribedDiscs } from '../../regions/inscribed.ts';
+import { type InscribedDiscs, inscribedDiscs } from '../../regions/inscribed.ts';
 import { checkMaskValues } from '../../runs/mask-values.ts';
 import { checkPlan, checkPlanSize } from '../check-plan.ts';
 import { type LaidFlats, layFlats } from '../lay-flats.ts';
@@ -16,6 +16,7 @@ import { type ComparedRegions, compareRegions, oldRegions } from './compare-regi
 import type { CarryTransform } from './find-transform.ts';
 import { lookBack } from './look-back.ts';
 import { type AsideMark, moveException, moveMark, pixelOf, reachOf } from './move-marks.ts';
+import { offInk } from './off-ink.ts';
 
 export interface CarriedPlan {
   /** For the new picture. */
@@ -38,7 +39,7 @@ export interface CarriedPlan {
  * whose region is gone; parts of a region that was cut get a point each. Of the settings, lengths and
  * areas are scaled, and exceptions moved.
  *
- * About two and a half times as long as `layFlats`; the stages of that are told twice.
+ * About two and a half times the time of `layFlats`; the stages of that are told twice.
  *
  * @param plan - For the old drawing.
  * @param fromInk - Its ink, `[w, h]` of 0 or 1.
@@ -85,20 +86,21 @@ export function carryPlan(
     { ink: raster(from.data, [from.width, from.height]) },
     { plan, ...watched },
   );
-  const ids = laid.labels.data.map((id, p) => (from.data[p] === 0 ? id : 0));
-  const old = oldRegions(ids, from.width, from.height, ticks('evidence', 0, 0.4));
-  const seen = lookBack(ids, from, to.data, to, transform, ticks('evidence', 0.4, 0.7));
-  const { center: centers } = inscribedDiscs(
-    seen,
-    width,
-    height,
-    old.discs.center.length,
-    undefined,
-    ticks('evidence', 0.7, 1),
-  );
+  const ids = offInk(laid.labels.data, from.data, from.width, ticks('evidence', 0, 0.1));
+  const old = oldRegions(ids, from.width, from.height, ticks('evidence', 0.1, 0.5));
+  const seen = lookBack(ids, from, to.data, to, transform, ticks('evidence', 0.5, 0.7));
+  let discs: InscribedDiscs | undefined;
+  const centerOf = (id: number): number => {
+    const length = old.discs.center.length;
+    const tick = ticks('evidence', 0.7, 1);
+    discs ??= inscribedDiscs(seen, width, height, length, undefined, tick);
+    return discs.center[id]!;
+  };
   const reach = reachOf(transform);
+  ticks('evidence')?.(1);
   const named = namesOf(laid);
-  const ground = { transform, from, to, labels: laid.labels.data, named, seen, centers, reach };
+  ticks('evidence')?.(1);
+  const ground = { transform, from, to, labels: laid.labels.data, named, seen, centerOf, reach };
   const moved = marks.map((mark) => moveMark(mark, ground));
   const kept = moved.flatMap((one, index) => ('mark' in one ? { index, mark: one.mark } : []));
   const area = transform.a * transform.a + transform.b * transform.b;
@@ -154,13 +156,17 @@ function columnCount({ labels }: LaidFlats): number {
 }
 
 /** Swatches of the regions that a plan names. */
-function namesOf({ labels, flats, report }: LaidFlats): Map<number, string> {
+function namesOf(laid: LaidFlats): Map<number, string> {
+  const { labels, flats, report } = laid;
   const open = new Set([...report.unnamed.map(({ id }) => id), ...report.groundIds]);
   const names = new Map<number, string>();
   const { data } = labels;
+  const seen = new Uint8Array(columnCount(laid));
   for (let p = 0; p < data.length; p++) {
     const id = data[p]!;
-    if (id === 0 || names.has(id) || open.has(id)) continue;
+    if (seen[id] === 1) continue;
+    seen[id] = 1;
+    if (id === 0 || open.has(id)) continue;
     names.set(id, flats.palette[flats.indices.data[p]!]!.name);
   }
   return names;

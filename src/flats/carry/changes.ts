@@ -46,7 +46,7 @@ export interface Compared extends ComparedRegions {
 /** From that share of their common paper on, of both together, an outline counts as the same. */
 const SAME = 0.75;
 /** Below that confidence a region is to be looked at. */
-const LOOK = 0.8;
+const LOOK = 0.9;
 /** A part of a region is too small to be looked at below so many squares of the stroke width; chosen: nobody sees it. */
 const SMALL = 1;
 
@@ -88,7 +88,19 @@ export function listChanges(compared: Compared): CarriedRegion[] {
 }
 
 function changeOf(
-  { overlaps, matches, discs, size, oldDiscs, oldSize, swatchOf, border, cropped }: Compared,
+  {
+    overlaps,
+    matches,
+    discs,
+    size,
+    cuts,
+    stroke,
+    oldDiscs,
+    oldSize,
+    swatchOf,
+    border,
+    cropped,
+  }: Compared,
   id: number,
   parts: number,
   absorbed: readonly number[],
@@ -112,7 +124,7 @@ function changeOf(
   const isDoubtful =
     confidence < LOOK ||
     (kind === 'merged' && names.some((name) => name !== swatch)) ||
-    (kind === 'split' && !(border.has(id) && cropped.has(old)));
+    (kind === 'split' && cuts[id]! > stroke && !(border.has(id) && cropped.has(old)));
   const look = isDoubtful && area[id]! >= large;
   return {
     kind,

@@ -3,11 +3,13 @@ import type { Bounds, Dense, Point } from '../../raster/types.ts';
 import { columnLength } from '../../regions/columns.ts';
 import { type InscribedDiscs, inscribedDiscs } from '../../regions/inscribed.ts';
 import { measureSpans } from '../../regions/measure.ts';
+import { cutLengths } from './cut-lengths.ts';
 import { measureInk } from './ink-in-common.ts';
 import { joinParts } from './join-parts.ts';
 import { keepSeams } from './keep-seams.ts';
 import { likenessOf, type PlacedIds } from './likeness.ts';
 import { type Matches, matchRegions, paperSeams } from './match-regions.ts';
+import { offInk } from './off-ink.ts';
 import { type Overlaps, overlapsOf } from './overlaps.ts';
 import type { Sides } from './sides.ts';
 import { inverse, movePoint, type Similarity, scaleOf } from './similarity.ts';
@@ -77,6 +79,8 @@ export interface ComparedRegions {
   readonly matches: Matches;
   /** Widest discs of the new regions, on their paper. */
   readonly discs: InscribedDiscs;
+  /** How long the longest cut is that parts each new region from another of the same old one. */
+  readonly cuts: Int32Array;
   /** Mean stroke width of the new ink. */
   readonly stroke: number;
   /** Old regions that reach beyond the new picture. */
@@ -95,23 +99,25 @@ export function compareRegions(comparison: Comparison): ComparedRegions {
   const inside = areasInside(old, ink, transform, partOf(tick, 0, 0.2));
   let compared = compareAs(comparison, comparison.count, inside, partOf(tick, 0.2, 0.4));
   if (mayPart !== undefined) {
-    const count = partAtSeams(comparison, compared, stroke, mayPart);
+    const seams = partOf(tick, 0.4, 0.5);
+    const count = partAtSeams(comparison, compared, stroke, mayPart, seams);
     if (count > comparison.count)
-      compared = compareAs(comparison, count, inside, partOf(tick, 0.4, 0.5));
+      compared = compareAs(comparison, count, inside, partOf(tick, 0.5, 0.6));
     const matched = compared.matches.old;
-    if (joinParts(labels, ink.data, width, matched, partOf(tick, 0.5, 0.6))) {
-      compared = compareAs(comparison, matched.length, inside, partOf(tick, 0.6, 0.8));
+    if (joinParts(labels, ink.data, width, matched, partOf(tick, 0.6, 0.7))) {
+      compared = compareAs(comparison, matched.length, inside, partOf(tick, 0.7, 0.8));
     }
   }
   const length = compared.matches.old.length;
-  const discs = inscribedDiscs(labels, width, height, length, walls, partOf(tick, 0.8, 1));
+  const discs = inscribedDiscs(labels, width, height, length, walls, partOf(tick, 0.8, 0.95));
   const { overlaps, matches } = compared;
+  const cuts = cutLengths(labels, width, matches.old, old, transform, partOf(tick, 0.95, 1));
   const square = scaleOf(transform) * scaleOf(transform);
   const cropped = new Set<number>();
   for (let id = 1; id < old.area.length; id++) {
     if (overlaps.oldArea[id]! < WHOLE * square * old.area[id]!) cropped.add(id);
   }
-  return { overlaps, matches, discs, stroke, cropped };
+  return { overlaps, matches, discs, cuts, stroke, cropped };
 }
 
 type Compared = Pick<ComparedRegions, 'overlaps' | 'matches'>;
@@ -122,12 +128,18 @@ function compareAs(
   oldArea: Float64Array,
   tick: Tick | undefined,
 ): Compared {
-  const overlaps = overlapsOf(labels, walls, width, count, seen, oldArea, tick);
+  const counted = partOf(tick, 0, 0.6);
+  const overlaps = overlapsOf(labels, walls, width, count, seen, oldArea, counted);
   const paper = (): PlacedIds => {
-    const ids = labels.map((id, p) => (walls[p] === 0 ? id : 0));
-    return { ids, width, height, ...measureSpans(ids, width, height, count) };
+    const ids = offInk(labels, walls, width, partOf(tick, 0.6, 0.8));
+    const spans = measureSpans(ids, width, height, count, partOf(tick, 0.8, 1));
+    return { ids, width, height, ...spans };
   };
-  return { overlaps, matches: matchRegions(overlaps, likenessOf(paper, old, transform)) };
+  const isOpen = (id: number): boolean => {
+    const [x0, y0, x1, y1] = old.bounds.subarray(4 * id, 4 * id + 4);
+    return x0 === 0 || y0 === 0 || x1 === old.width || y1 === old.height;
+  };
+  return { overlaps, matches: matchRegions(overlaps, isOpen, likenessOf(paper, old, transform)) };
 }
 
 /** Paper of old regions that a transform takes into the new picture, in pixels of that. */
@@ -159,6 +171,7 @@ function partAtSeams(
   { overlaps, matches }: Compared,
   stroke: number,
   mayPart: (a: number, b: number) => boolean,
+  tick: Tick | undefined,
 ): number {
   const { width, height } = ink;
   const absorbed = new Map<number, number[]>();
@@ -168,8 +181,14 @@ function partAtSeams(
     absorbed.set(id, [...(absorbed.get(id) ?? []), gone]);
   });
   if (absorbed.size === 0) return count;
-  const seam = paperSeams(old.ids, old.width, old.height);
-  const { bounds } = measureSpans(labels, width, height, overlaps.area.length);
+  const seam = paperSeams(old.ids, old.width, old.height, partOf(tick, 0, 0.3));
+  const { bounds } = measureSpans(
+    labels,
+    width,
+    height,
+    overlaps.area.length,
+    partOf(tick, 0.3, 0.4),
+  );
   const scale = scaleOf(transform);
   const back = inverse(transform);
   const isShown = (p: number): boolean => {
@@ -177,7 +196,10 @@ function partAtSeams(
     return ink.data[p] === 0 && u >= 0 && v >= 0 && u < old.width && v < old.height;
   };
   let next = count;
+  let done = 0;
   for (const [id, lost] of absorbed) {
+    const own = 0.6 / absorbed.size;
+    const step = partOf(tick, 0.4 + done * own, 0.4 + ++done * own);
     const keeps = matches.old[id]!;
     const others = new Map<number, number>();
     for (const one of lost) {
@@ -185,9 +207,9 @@ function partAtSeams(
       for (const other of lost) if (other !== one) length += seam(other, one);
       others.set(one, length * scale);
     }
-    const own = [...bounds.subarray(4 * id, 4 * id + 4)] as Bounds;
-    const shared = { labels, width, id, bounds: own, seen, keeps, others, isShown };
-    next += keepSeams(shared, 4 * stroke, next);
+    const box = [...bounds.subarray(4 * id, 4 * id + 4)] as Bounds;
+    const shared = { labels, width, id, bounds: box, seen, keeps, others, isShown };
+    next += keepSeams(shared, 4 * stroke, next, step);
   }
   return next;
 }

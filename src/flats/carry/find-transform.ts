@@ -30,13 +30,20 @@ const SURE = 0.85;
 const TRIED = 24;
 /** Of those, how many go to the finest cells. */
 const FINAL = 3;
+/** Of each likely scale so many shifts are compared where none is sure. */
+const RIVALS = 4;
+/** A shift that has so much of the best one's confidence may as well be meant. */
+const RIVAL = 0.75;
+/** Scales count as the same within that ratio. */
+const SAME_SCALE = 1.05;
 /** Cells along the longer side where a transform is known to a small part of a pixel. */
 const FINE = 1400;
 
 /**
  * The shift, scale and rotation from one ink to another: proposed on coarse cells, made better on
- * finer and finer ones. The simplest that is as good to the pixel wins: identity, a shift by whole
- * pixels, then what was found. O(pixels).
+ * finer and finer ones. The simplest that is as good to the pixel wins: identity, the page
+ * onto the page, a shift by whole pixels, then what was found. Turned by at most 7 degrees: quarter turns and mirrored pictures are
+ * not found. O(pixels).
  */
 export function findTransform(
   from: Dense<Uint8Array>,
@@ -47,10 +54,14 @@ export function findTransform(
   const b = new Pyramid(to, partOf(tick, 0.1, 0.2));
   const inks = { a, b };
   const likely = [...new Set([1, to.width / from.width, to.height / from.height])];
-  const quick = finest(inks, proposeTransforms(a.finest, b.finest, likely), partOf(tick, 0.2, 0.6));
-  const best =
-    quick.confidence >= SURE ? quick : better(quick, seekAll(inks, partOf(tick, 0.6, 1)));
-  return simplest(inks, best);
+  const starts = proposeTransforms(a.finest, b.finest, likely, 1);
+  const quick = finest(inks, starts, partOf(tick, 0.2, 0.5));
+  if (quick.confidence >= SURE) return simplest(inks, quick, partOf(tick, 0.5, 1));
+  const best = better(quick, seekAll(inks, partOf(tick, 0.5, 0.8)));
+  if (best.confidence >= SURE) return simplest(inks, best, partOf(tick, 0.8, 1));
+  const rivals = proposeTransforms(a.finest, b.finest, likely, RIVALS);
+  const least = leastMoved(inks, best, rivals, partOf(tick, 0.8, 0.9));
+  return simplest(inks, least, partOf(tick, 0.9, 1));
 }
 
 interface Inks {
@@ -69,6 +80,7 @@ class Pyramid {
 
   constructor(ink: Dense<Uint8Array>, tick: Tick | undefined) {
     this.measured = measureInk(ink);
+    tick?.(0);
     this.side = Math.max(ink.width, ink.height);
     this.finest = inkDensity(ink, Math.max(1, Math.floor(this.side / (2 * FINE))), tick);
   }
@@ -86,10 +98,10 @@ class Pyramid {
 
 function seekAll(inks: Inks, tick: Tick | undefined): CarryTransform {
   const { a, b } = inks;
-  const all = proposeTransforms(a.finest, b.finest, [], partOf(tick, 0, 0.4));
+  const all = proposeTransforms(a.finest, b.finest, [], 1, partOf(tick, 0, 0.4));
   const middle = all.slice(0, TRIED).map((start, i) => {
-    tick?.(0.4 + (0.3 * i) / TRIED);
-    return withConfidence(inks, descend(inks, start, COARSE, 4 * COARSE));
+    const step = partOf(tick, 0.4 + (0.3 * i) / TRIED, 0.4 + (0.3 * (i + 1)) / TRIED);
+    return withConfidence(inks, descend(inks, start, COARSE, 4 * COARSE, step));
   });
   middle.sort((p, q) => q.confidence - p.confidence);
   return finest(inks, middle.slice(0, FINAL), partOf(tick, 0.7, 1));
@@ -99,20 +111,66 @@ function seekAll(inks: Inks, tick: Tick | undefined): CarryTransform {
 function finest(inks: Inks, starts: readonly Similarity[], tick: Tick | undefined): CarryTransform {
   let best: CarryTransform = { ...IDENTITY, confidence: -1 };
   starts.forEach((start, i) => {
-    tick?.(i / starts.length);
-    best = better(best, withConfidence(inks, descend(inks, start, COARSE, FINE)));
+    const step = partOf(tick, i / starts.length, (i + 1) / starts.length);
+    best = better(best, withConfidence(inks, descend(inks, start, COARSE, FINE, step)));
   });
   return best;
 }
 
+/**
+ * Where a drawing repeats itself, as in a row of bars of which one is taken away, more than one shift
+ * takes much ink onto ink: of those that may be meant the one that moves the picture least, from where
+ * it is or from one page onto the other.
+ */
+function leastMoved(
+  inks: Inks,
+  best: CarryTransform,
+  starts: readonly Similarity[],
+  tick: Tick | undefined,
+): CarryTransform {
+  const { width, height } = inks.a.measured.ink;
+  const sides = [width, height] as const;
+  const page = pageOnPage(inks);
+  const move = (one: Similarity): number => {
+    return Math.min(farthestApart(one, IDENTITY, sides), farthestApart(one, page, sides));
+  };
+  let least = best;
+  starts.forEach((start, i) => {
+    const step = partOf(tick, i / starts.length, (i + 1) / starts.length);
+    const one = withConfidence(inks, descend(inks, start, COARSE, FINE, step));
+    const ratio = scaleOf(one) / scaleOf(best);
+    const isRival = one.confidence >= RIVAL * best.confidence;
+    if (!isRival || ratio > SAME_SCALE || ratio < 1 / SAME_SCALE) return;
+    if (move(one) < move(least)) least = one;
+  });
+  return least;
+}
+
+/** The one that brings the middle of the page onto that of the other, and its longer side to that. */
+function pageOnPage({ a, b }: Inks): Similarity {
+  const [from, to] = [a.measured.ink, b.measured.ink];
+  const scaled = { ...IDENTITY, a: b.side / a.side };
+  return through(scaled, [from.width / 2, from.height / 2], [to.width / 2, to.height / 2]);
+}
+
 /** Makes a transform better, from so many cells along the longer side to twice as many, and so on. */
-function descend(inks: Inks, start: Similarity, first: number, last: number): Similarity {
+function descend(
+  inks: Inks,
+  start: Similarity,
+  first: number,
+  last: number,
+  tick: Tick | undefined,
+): Similarity {
   const { a, b } = inks;
   let now = start;
   for (let count = first; ; count *= 2) {
     const cell = a.side / Math.min(count, last);
     const density = a.at(cell);
-    now = alignDensity(density, b.at(density.cell * scaleOf(now)), now);
+    tick?.(1 - first / count);
+    const other = b.at(density.cell * scaleOf(now));
+    tick?.(1 - first / count);
+    now = alignDensity(density, other, now);
+    tick?.(1 - first / count);
     const ratio = scaleOf(now);
     if (!(ratio > 0.2 && ratio < 5)) return start;
     if (count >= last || cell <= a.finest.cell) return now;
@@ -134,18 +192,21 @@ const CLOSE = 0.35;
 /** What it may then lack of the share of ink on ink. */
 const AS_GOOD = 0.002;
 
-/** Identity also wins from afar, where it takes more ink onto ink. */
-function simplest(inks: Inks, found: CarryTransform): CarryTransform {
+/** Identity and the page onto the page also win from afar, where they take more ink onto ink. */
+function simplest(inks: Inks, found: CarryTransform, tick: Tick | undefined): CarryTransform {
+  tick?.(0);
   const { a, b } = inks;
   const { width, height } = a.measured.ink;
   const [u, v] = movePoint(found, [width / 2, height / 2]);
   // A zero is added so that no shift is never -0.
   const shift = [Math.round(u - width / 2) + 0, Math.round(v - height / 2) + 0] as const;
   const reached = inkOnInk(a.measured, b.measured, found);
-  for (const simple of [IDENTITY, through(IDENTITY, [0, 0], shift)]) {
+  const whole = through(IDENTITY, [0, 0], shift);
+  for (const simple of [IDENTITY, pageOnPage(inks), whole]) {
+    tick?.(0.5);
     const agrees = inkOnInk(a.measured, b.measured, simple);
     const isNear = farthestApart(simple, found, [width, height]) <= CLOSE;
-    if (isNear ? agrees >= reached - AS_GOOD : simple === IDENTITY && agrees > reached) {
+    if (isNear ? agrees >= reached - AS_GOOD : simple !== whole && agrees > reached) {
       return withConfidence(inks, simple);
     }
   }

@@ -1,4 +1,5 @@
 import { fillNearest } from '../../distance/nearest-label.ts';
+import { partOf, TICK_ROWS, type Tick } from '../../raster/progress.ts';
 import type { Bounds } from '../../raster/types.ts';
 
 /** A region of the new picture in which several old ones lie. */
@@ -33,27 +34,31 @@ export function keepSeams(
   { labels, width, id, bounds, seen, keeps, others, isShown }: SharedRegion,
   slack: number,
   next: number,
+  tick?: Tick,
 ): number {
   const [x0, y0, x1, y1] = bounds;
   const [w, h] = [x1 - x0, y1 - y0];
   const near = new Int32Array(w * h);
   const own = new Uint8Array(w * h);
   for (let y = 0, k = 0; y < h; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick((0.2 * y) / h);
     for (let p = (y0 + y) * width + x0; k < (y + 1) * w; p++, k++) {
       if (labels[p] !== id) continue;
       own[k] = 1;
       if (seen[p] === keeps || others.has(seen[p]!)) near[k] = seen[p]!;
     }
   }
-  fillNearest(near, w, h);
-  const borders = bordersIn(near, own, w, (k) => {
+  fillNearest(near, w, h, partOf(tick, 0.2, 0.6));
+  const isShownIn = (k: number): boolean => {
     return isShown((y0 + Math.floor(k / w)) * width + x0 + (k % w));
-  });
+  };
+  const borders = bordersIn(near, own, w, isShownIn, partOf(tick, 0.6, 0.8));
   const parted = [...others].filter(([old, seam]) => {
     return (borders.get(old) ?? 0) <= LONGER * seam + slack;
   });
   const ids = new Map(parted.map(([old], i) => [old, next + i]));
   for (let y = 0, k = 0; y < h; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(0.8 + (0.2 * y) / h);
     for (let p = (y0 + y) * width + x0; k < (y + 1) * w; p++, k++) {
       const part = own[k] === 1 ? ids.get(near[k]!) : undefined;
       if (part !== undefined) labels[p] = part;
@@ -68,6 +73,7 @@ function bordersIn(
   own: Uint8Array,
   w: number,
   isShown: (k: number) => boolean,
+  tick: Tick | undefined,
 ): Map<number, number> {
   const lengths = new Map<number, number>();
   const add = (k: number, other: number): void => {
@@ -75,6 +81,7 @@ function bordersIn(
     for (const id of [near[k]!, near[other]!]) lengths.set(id, (lengths.get(id) ?? 0) + 1);
   };
   for (let k = 0; k < near.length; k++) {
+    if (tick !== undefined && k % (TICK_ROWS * w) === 0) tick(k / near.length);
     if (own[k] !== 1) continue;
     if (k % w > 0) add(k, k - 1);
     if (k >= w) add(k, k - w);

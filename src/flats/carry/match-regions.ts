@@ -1,3 +1,4 @@
+import type { Tick } from '../../raster/progress.ts';
 import { adjacencyOf } from '../../regions/adjacency.ts';
 import type { Overlap, Overlaps } from './overlaps.ts';
 
@@ -15,6 +16,8 @@ export interface Matches {
 
 /** Of paper that shows nothing of the old picture so much counts against what the rest shows. */
 const BLANK = 0.5;
+/** An old region of which another one holds that share has become a part of it, at least there. */
+const HELD = 0.4;
 /** A region at another place must share so much of both their paper, moved upon each other. */
 const LIKE = 0.6;
 /** A second part of a region that shows no more than that of it may be another one. */
@@ -26,13 +29,21 @@ export type Likeness = (region: number, old: number) => number;
 /**
  * Gives each new region the old one that it shows most of; ties go to the lower id. Where an old region
  * is shown most by none, a new one that has no good claim to its own and is of the same form nearby is
- * that one, moved; the most alike first. What is left has become a part of another region, where that
- * holds half of it, or is gone. O(pairs · log), and what `likeness` takes for the few that are left.
+ * that one, moved; the most alike first. Where another region holds more of an old one than any, and
+ * at least 0.4 of it, that has become a part of it; what else is left is gone. O(pairs · log), and what
+ * `likeness` takes for the few that are left.
  */
-export function matchRegions(overlaps: Overlaps, likeness: Likeness): Matches {
+export function matchRegions(
+  overlaps: Overlaps,
+  isOpen: (old: number) => boolean,
+  likeness: Likeness,
+): Matches {
   const { area, blank, shows, shownBy } = overlaps;
   const old = Int32Array.from(shows, (list) => list[0]?.id ?? 0);
-  const sure = Float64Array.from(shows, (list, id) => certainty(list[0], area[id]!, blank[id]!));
+  const sure = Float64Array.from(shows, (list, id) => {
+    const against = list[0] !== undefined && isOpen(list[0].id) ? 0 : 1 - BLANK;
+    return certainty(list[0], area[id]! - blank[id]!, against * blank[id]!);
+  });
   const strayed = new Uint8Array(area.length);
   const lost = unclaimed(old, shownBy.length, overlaps);
   const free: number[] = [];
@@ -55,15 +66,16 @@ export function matchRegions(overlaps: Overlaps, likeness: Likeness): Matches {
     strayed[id] = 1;
   }
   const partOf = new Int32Array(shownBy.length);
-  for (const gone of unclaimed(old, shownBy.length, overlaps)) {
-    const home = shownBy[gone]![0];
-    if (home !== undefined && 2 * home.pixels >= overlaps.oldArea[gone]!) partOf[gone] = home.id;
-  }
+  shownBy.forEach((list, gone) => {
+    const home = list[0];
+    if (home === undefined || old[home.id] === gone || taken.has(gone)) return;
+    if (home.pixels >= HELD * overlaps.oldArea[gone]!) partOf[gone] = home.id;
+  });
   return { old, sure, strayed, partOf };
 }
 
-function certainty(main: Overlap | undefined, area: number, blank: number): number {
-  return main === undefined ? 0 : main.pixels / (area - BLANK * blank);
+function certainty(main: Overlap | undefined, shown: number, against: number): number {
+  return main === undefined ? 0 : main.pixels / (shown + against);
 }
 
 /** Old regions that no new one is. */
@@ -80,8 +92,9 @@ export function paperSeams(
   ids: Int32Array,
   width: number,
   height: number,
+  tick?: Tick,
 ): (a: number, b: number) => number {
-  const { a, b, borderLength } = adjacencyOf(ids, width, height);
+  const { a, b, borderLength } = adjacencyOf(ids, width, height, tick);
   const lengths = new Map<string, number>();
   for (let k = 0; k < a.length; k++) lengths.set(`${a[k]} ${b[k]}`, borderLength[k]!);
   return (p, q) => lengths.get(`${Math.min(p, q)} ${Math.max(p, q)}`) ?? 0;

@@ -23,8 +23,8 @@ export interface Ground {
   readonly named: ReadonlyMap<number, string>;
   /** Old region at each pixel of the new picture, 0 for none. */
   readonly seen: Int32Array;
-  /** Pixel of the new picture at the widest place of each old region, -1 for none. */
-  readonly centers: Int32Array;
+  /** Pixel of the new picture at the widest place of an old region, -1 for none. */
+  readonly centerOf: (old: number) => number;
   /** How far from its place ink is looked for, in pixels of the new picture. */
   readonly reach: number;
 }
@@ -59,7 +59,7 @@ export function moveMark(mark: Mark, ground: Ground): MovedMark {
 }
 
 function placeInRegion(point: Point, ground: Ground, swatch?: string): Point | undefined {
-  const { transform, from, to, labels, named, seen, centers } = ground;
+  const { transform, from, to, labels, named, seen, centerOf } = ground;
   const old = labels[pixelOf(point, from)] ?? 0;
   const moved = movePoint(transform, point);
   const [x, y] = moved;
@@ -67,7 +67,7 @@ function placeInRegion(point: Point, ground: Ground, swatch?: string): Point | u
   const isCovered = swatch !== undefined && named.get(old) !== swatch;
   if (old === 0 || isCovered) return isInside ? moved : undefined;
   if (isInside && seen[pixelOf(moved, to)] === old) return moved;
-  const center = centers[old]!;
+  const center = centerOf(old);
   if (center < 0) return undefined;
   return [(center % to.width) + 0.5, Math.floor(center / to.width) + 0.5];
 }

@@ -14,10 +14,14 @@ const TURNS = [0, 1, -1, 2, -2, 3, -3].map((k) => k / 24);
 const REACH = 16;
 /** Cells of ink of the first picture that are looked at, evenly over its rows. */
 const SAMPLES = 500;
+/** Shifts that reach less than that share of the best score are not proposed. */
+const RIVAL = 0.6;
+/** Shifts are another's neighbors up to so many cells aside. */
+const APART = 3;
 
 /**
  * Transforms that take one ink about to another, the best first: every scale and rotation with its
- * best shift.
+ * best shifts.
  *
  * Both are reduced to cells of a 64th of the longer side. The score is the correlation of the first
  * with the second less its local mean, so that what speaks is where the lines are, not how much ink
@@ -25,11 +29,13 @@ const SAMPLES = 500;
  * scale and turn: the expected ones, then by how far they are from none.
  *
  * @param scales - Those that are likely, tried without rotation. With none, all are.
+ * @param most - Shifts of one scale and rotation, of those that reach 0.6 of its best score.
  */
 export function proposeTransforms(
   from: InkDensity,
   to: InkDensity,
   scales: readonly number[],
+  most: number,
   tick?: Tick,
 ): Similarity[] {
   const a = inkDensity(from, Math.ceil(Math.max(from.width, from.height) / COARSE));
@@ -38,12 +44,12 @@ export function proposeTransforms(
   const seek: Seek = { points, fromCenter: center(a), toCenter: center(b), map: contrast(b) };
   const tried = scales.length > 0 ? scales : allScales();
   const turns = scales.length > 0 ? [0] : TURNS;
-  const found: { transform: Similarity; score: number }[] = [];
+  const found: Proposal[] = [];
   tried.forEach((scale, i) => {
     partOf(tick, i / tried.length, 1)?.(0);
     for (const turn of turns) {
       const cosine = scale / Math.sqrt(1 + turn * turn);
-      found.push(bestShift(seek, cosine, cosine * turn));
+      found.push(...bestShifts(seek, cosine, cosine * turn, most));
     }
   });
   return found.sort((p, q) => q.score - p.score).map(({ transform }) => transform);
@@ -59,6 +65,11 @@ function allScales(): number[] {
   return scales;
 }
 
+interface Proposal {
+  readonly transform: Similarity;
+  readonly score: number;
+}
+
 interface Seek {
   /** Centers of cells with ink in pixels and their densities: x, y, density. */
   readonly points: Float64Array;
@@ -67,12 +78,13 @@ interface Seek {
   readonly map: InkDensity;
 }
 
-/** Correlation at every shift of one scale and rotation. */
-function bestShift(
+/** Correlation at every shift of one scale and rotation: the best ones that are no neighbors. */
+function bestShifts(
   { points, fromCenter, toCenter, map }: Seek,
   a: number,
   b: number,
-): { transform: Similarity; score: number } {
+  most: number,
+): Proposal[] {
   const { data, width, height, cell } = map;
   const count = points.length / 3;
   const columns = new Int32Array(count);
@@ -83,7 +95,7 @@ function bestShift(
     columns[k] = Math.floor((a * x - b * y + toCenter[0]) / cell);
     rows[k] = Math.floor((b * x + a * y + toCenter[1]) / cell);
   }
-  let [best, bestU, bestV] = [Number.NEGATIVE_INFINITY, 0, 0];
+  const shifts: { u: number; v: number; sum: number }[] = [];
   for (let v = -REACH; v <= REACH; v++) {
     for (let u = -REACH; u <= REACH; u++) {
       let sum = 0;
@@ -92,14 +104,23 @@ function bestShift(
         if (x < 0 || y < 0 || x >= width || y >= height) continue;
         sum += points[3 * k + 2]! * data[y * width + x]!;
       }
-      const isNearer = u * u + v * v < bestU * bestU + bestV * bestV;
-      if (sum < best || (sum === best && !isNearer)) continue;
-      [best, bestU, bestV] = [sum, u, v];
+      shifts.push({ u, v, sum });
     }
   }
-  const dx = toCenter[0] + bestU * cell - (a * cx - b * cy);
-  const dy = toCenter[1] + bestV * cell - (b * cx + a * cy);
-  return { transform: { a, b, dx, dy }, score: best * Math.sqrt(a * a + b * b) };
+  shifts.sort((p, q) => q.sum - p.sum || p.u * p.u + p.v * p.v - q.u * q.u - q.v * q.v);
+  const chosen: typeof shifts = [];
+  for (const shift of shifts) {
+    if (chosen.length === most || shift.sum < RIVAL * shifts[0]!.sum) break;
+    const { u, v } = shift;
+    if (chosen.some((one) => Math.abs(one.u - u) <= APART && Math.abs(one.v - v) <= APART))
+      continue;
+    chosen.push(shift);
+  }
+  return chosen.map(({ u, v, sum }) => {
+    const dx = toCenter[0] + u * cell - (a * cx - b * cy);
+    const dy = toCenter[1] + v * cell - (b * cx + a * cy);
+    return { transform: { a, b, dx, dy }, score: sum * Math.sqrt(a * a + b * b) };
+  });
 }
 
 function inkCells({ data, width, cell }: InkDensity): Float64Array {
