@@ -38,19 +38,22 @@ export class RunMap implements MarkedMap, RunSource {
   /** Whether a mark may have changed a region. */
   changed = false;
   readonly extents: RegionExtents;
+  private readonly given: UnmarkedRegions;
   private readonly paper: Runs;
-  private readonly parent: IntList;
-  private readonly swatches: IntList;
-  private readonly layers: IntList;
+  private parent: IntList;
+  private swatches: IntList;
+  private layers: IntList;
   /** 1 for parts of regions whose paper touched the picture's border. */
-  private readonly outer: IntList;
+  private outer: IntList;
   /** 1 for regions whose pixels are known to have been connected when they were last looked at. */
-  private readonly connected: IntList;
+  private connected: IntList;
   private readonly torn: Set<number> = new Set();
   private readonly runs: PolygonRuns = new PolygonRuns();
 
-  constructor({ width, height, rows, owner, border, paper, extents }: UnmarkedRegions) {
+  constructor(given: UnmarkedRegions) {
+    const { width, height, rows, owner, border, paper, extents } = given;
     const count = owner.length;
+    this.given = given;
     this.width = width;
     this.height = height;
     this.rows = [...rows];
@@ -63,6 +66,18 @@ export class RunMap implements MarkedMap, RunSource {
     this.connected = IntList.from(new Int32Array(count));
     this.swatches.data[0] = 0;
     for (const id of border) this.outer.data[id] = 1;
+  }
+
+  /** The regions as they are, to be changed alone. O(rows + regions). */
+  copy(): RunMap {
+    const { given, rows, extents } = this;
+    const copy = new RunMap({ ...given, rows, extents });
+    for (const key of ['parent', 'swatches', 'layers', 'outer', 'connected'] as const) {
+      copy[key] = IntList.from(this[key].trimmed());
+    }
+    for (const id of this.torn) copy.torn.add(id);
+    copy.changed = this.changed;
+    return copy;
   }
 
   /** The region that an id of the rows is a part of. */

@@ -10,6 +10,7 @@ import type { Plan } from '../plan.ts';
 import type { PlanNote } from '../plan-report.ts';
 import { findPaperRegions } from './grown-paper.ts';
 import type { LabelRow } from './label-rows.ts';
+import { MarkTrail } from './mark-trail.ts';
 import type { MeasuredRows } from './measure-rows.ts';
 import type { Disc } from './name-regions.ts';
 import type { PageState } from './page-state.ts';
@@ -122,6 +123,7 @@ export function restorePage(saved: SavedPage): { source: Source; state: PageStat
     assigned: saved.assigned,
     report: saved.report,
     leaks: new ConflictLeaks(study, coverage),
+    trail: new MarkTrail(),
   };
   return { source, state };
 }
