@@ -90,7 +90,8 @@ export function nextState(
       ? before.unmarked
       : unmarkedRegions(grown, absorb);
 
-  const tick = ticks('flats', 0.1, 0.95);
+  const tick = ticks('flats', 0.1, 1);
+  tick?.(0);
   const palette = [BARE_SWATCH, ...plan.palette];
   const isSealed = ([x, y]: Point): boolean => runAt(grown.paper.runs, x, y) < 0;
   const acts = placed.acts.map((act, i) => act && typeOf(plan.marks[i]!).ofGap !== true);
@@ -105,6 +106,7 @@ export function nextState(
       ? { ids: roots, nextId: roots.length }
       : matchRegions(before, rows, roots, width, before.nextId);
   const { ids, nextId } = matched;
+  tick?.(0.55);
   const measured = measureRows(rows, ids, width, nextId);
   const swatch = new Int32Array(nextId);
   for (const [number, root] of roots.entries()) {
@@ -141,6 +143,7 @@ export function nextState(
     pairs: () => adjacencyOfRows(rows, width, ids),
   });
   const { assigned, placeholders } = named;
+  tick?.(0.9);
   const open = new Set(assigned.counts.unnamed.map(({ id }) => id));
   for (const id of discs.keys()) if (!open.has(id)) discs.delete(id);
 
@@ -167,9 +170,10 @@ export function nextState(
       unlabeled,
       notes,
     },
-    leaks.addTo(conflicts, plan.marks, ticks('flats', 0.95, 1)),
+    leaks.addLater(conflicts, plan.marks),
     (point) => ({ region: idAt(point), swatch: swatchOf(idAt(point)).name }),
   );
+  tick?.(1);
   return {
     drawing,
     plan,
@@ -205,7 +209,11 @@ function grow(
   }
   const same = isEqual(closed, before.decided.closed);
   if (same) return before.grown;
-  return regrow(before.grown, findPaperRegions(study.packedWith(closed)), coverage, ticks('grow'));
+  const tick = ticks('grow');
+  tick?.(0);
+  const paper = findPaperRegions(study.packedWith(closed));
+  tick?.(0.05);
+  return regrow(before.grown, paper, coverage, partOf(tick, 0.05, 1));
 }
 
 function isEqual(a: Int32Array, b: Int32Array): boolean {

@@ -53,8 +53,8 @@ export function regrowNear(
   for (let box = boxes.take(); box !== undefined; box = boxes.take()) {
     work += (box[2] - box[0]) * (box[3] - box[1]);
     if (work > MUCH * width * height) return undefined;
-    tick?.(work / (MUCH * width * height));
-    const won = floodWindow(paper, coverage, byRow, box);
+    const share = work / (MUCH * width * height);
+    const won = floodWindow(paper, coverage, byRow, box, tick && (() => tick(share)));
     if (won === undefined) boxes.widen(box);
     else {
       found.set(box, won);
@@ -77,6 +77,7 @@ function floodWindow(
   coverage: Uint8Array,
   moved: readonly (readonly MovedSpan[])[],
   [x0, y0, x1, y1]: Readonly<Bounds>,
+  tick: Tick | undefined,
 ): number[] | undefined {
   const [columns, rows] = [x1 - x0, y1 - y0];
   const unknown = count + 1;
@@ -97,14 +98,14 @@ function floodWindow(
       if (from < to) fillSpan(reach, CHANGED, at + from, at + to);
     }
   }
-  floodRidges(reach, tones, columns, rows);
+  floodRidges(reach, tones, columns, rows, tick);
   const rim = rimOf([x0, y0, x1, y1], width, height);
   for (const i of rim) {
     if (reach[i] === CHANGED) return undefined;
     if (now[i] === 0) now[i] = unknown;
   }
   const ink = now.map((region) => (region === 0 ? 1 : 0));
-  floodRidges(now, tones, columns, rows);
+  floodRidges(now, tones, columns, rows, tick);
   for (let i = 0; i < now.length; i++) {
     if (reach[i] === CHANGED && now[i] === unknown) return undefined;
   }

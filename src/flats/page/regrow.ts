@@ -33,11 +33,13 @@ export function regrow(
   const old = before.paper;
   if (old.count === 0 || paper.count === 0) return growAll(paper, coverage, tick);
   const nowOf = successors(old, paper);
+  tick?.(0.1);
   const grown =
     coverage === undefined
       ? nearestAnew(old, paper, nowOf, tick)
       : floodedAnew(old, paper, nowOf, coverage, tick);
   if (grown === undefined) return growAll(paper, coverage, tick);
+  tick?.(0.9);
   const rows = before.rows.map((row, y) => {
     const own = renumbered(row, nowOf);
     const same = own === row && grown[y]!.length === 0;

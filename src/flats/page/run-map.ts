@@ -158,7 +158,7 @@ export class RunMap implements MarkedMap, RunSource {
       const own = this.runsOf(bounds, (region) => region === id);
       const before = commonRuns(own, this.paper, bounds[1]);
       const after = withoutPixels(before, line, this.width, bounds[1]);
-      const { divided } = this.divide({ bounds, own, before, after, id, nextId: this.nextId });
+      const { divided } = this.divide({ bounds, own, before, after, id });
       if (divided) this.connected.data[id] = 0;
     }
     // Pixels on the ink and the line go to the nearest piece, which they need not touch.
@@ -296,15 +296,18 @@ export class RunMap implements MarkedMap, RunSource {
     const bounds = this.extents.boundsOf(id);
     const own = this.runsOf(bounds, (region) => region === id);
     const before = isBefore && this.runsOf(bounds, isBefore);
-    return this.divide({ bounds, own, before, after: own, id, nextId: this.nextId });
+    return this.divide({ bounds, own, before, after: own, id });
   }
 
-  private divide(region: DivideRuns): { divided: boolean; parts: number } {
-    const { extents, rows, width } = this;
-    const { bounds, own, id, nextId } = region;
-    this.pulse();
+  private divide(region: Omit<DivideRuns, 'nextId' | 'pulse'>): {
+    divided: boolean;
+    parts: number;
+  } {
+    const { extents, rows, width, nextId, pulse } = this;
+    const { bounds, own, id } = region;
+    pulse();
     if (pixelsOf(own) === 0) return { divided: false, parts: 0 };
-    const divided = divideRuns(region);
+    const divided = divideRuns({ ...region, nextId, pulse });
     if (divided.nextId === nextId) return { divided: false, parts: divided.parts };
     for (let piece = nextId; piece < divided.nextId; piece++) this.add(id);
     extents.clear(id);
