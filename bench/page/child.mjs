@@ -40,12 +40,19 @@ const make = correctionsOf(first, page.report.bridges, random);
 const kinds = Object.keys(make);
 const times = Object.fromEntries(kinds.map((kind) => [kind, []]));
 const undo = [];
+const leaks = [];
+const read = new Set();
 for (const kind of kinds) page.update(make[kind]());
 page.update(first);
 for (let k = 0; k < Number(corrections); k++) {
   const kind = kinds[k % kinds.length];
   const next = make[kind]();
   times[kind].push(timed(() => page.update(next))[0]);
+  for (const conflict of page.report.conflicts) {
+    const key = JSON.stringify([conflict.point, conflict.by]);
+    if (!read.has(key)) leaks.push(timed(() => conflict.leaks)[0]);
+    read.add(key);
+  }
   undo.push(timed(() => page.update(first))[0]);
 }
 const lookup = timed(() => {
@@ -88,6 +95,11 @@ console.log();
 console.log(
   `- layFlats ${ms(median(laying))} ms, openPage ${ms(median(opening))} ms, restoring ${ms(median(restoring))} ms`,
 );
+if (leaks.length > 0) {
+  console.log(
+    `- leaks of a conflict, when they are first read: median ${ms(median(leaks))} ms, 95th percentile ${ms(high(leaks))} ms of ${leaks.length}`,
+  );
+}
 console.log(
   `- regionAt ${(lookup / 1000).toFixed(3)} µs, composeWithin of 500 × 500 ${ms(median(composing))} ms`,
 );

@@ -28,11 +28,22 @@ export class ConflictLeaks {
     tick?: Tick,
   ): readonly PlanConflict[] {
     const sought = Math.min(SOUGHT, conflicts.length);
-    return conflicts.map((conflict, i) => {
-      const first = marks[conflict.by];
-      if (i >= SOUGHT || first === undefined || !('point' in first)) return conflict;
+    return mapSought(conflicts, marks, (conflict, from, i) => {
       const part = partOf(tick, i / sought, (i + 1) / sought);
-      return { ...conflict, leaks: this.between(first.point, conflict.point, part) };
+      return { ...conflict, leaks: this.between(from, conflict.point, part) };
+    });
+  }
+
+  /** The same, but that leaks are sought when they are first read. */
+  addLater(conflicts: readonly PlanConflict[], marks: readonly Mark[]): readonly PlanConflict[] {
+    return mapSought(conflicts, marks, (conflict, from) => {
+      const seek = (): readonly Leak[] => this.between(from, conflict.point, undefined);
+      return {
+        ...conflict,
+        get leaks() {
+          return seek();
+        },
+      };
     });
   }
 
@@ -49,4 +60,24 @@ export class ConflictLeaks {
     this.found.set(key, leaks);
     return leaks;
   }
+}
+
+/** Changes the conflicts whose leaks are sought, which are between two points. */
+function mapSought(
+  conflicts: readonly PlanConflict[],
+  marks: readonly Mark[],
+  change: (conflict: PlanConflict, from: Point, i: number) => PlanConflict,
+): PlanConflict[] {
+  return conflicts.map((conflict, i) => {
+    const first = marks[conflict.by];
+    const sought = i < SOUGHT && first !== undefined && 'point' in first;
+    return sought ? change(conflict, first.point, i) : conflict;
+  });
+}
+
+/** The conflicts without their leaks. */
+export function withoutLeaks(conflicts: readonly PlanConflict[]): PlanConflict[] {
+  return conflicts.map(({ mark, point, swatch, keeps, by, region }) => {
+    return { mark, point, swatch, keeps, by, region };
+  });
 }

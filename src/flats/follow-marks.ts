@@ -62,19 +62,21 @@ export function gapNotes(
 /** Marks between two ticks, of those that take no time by themselves. */
 const TICK_MARKS = 64;
 
-/** Lets the marks that act do so, in order. */
+/** Lets the marks that act do so, in order, of all or of `[from, to)`. */
 export function followMarks(
   marks: readonly Mark[],
   acts: readonly boolean[],
   acting: Acting,
   tick: Tick | undefined,
+  [from, to]: readonly [number, number] = [0, marks.length],
 ): void {
   const { regions } = acting;
   if (tick !== undefined) regions.pulse = () => tick(acting.mark / marks.length);
-  marks.forEach((mark, i) => {
-    if (!acts[i]) return;
+  for (let i = from; i < to; i++) {
+    if (!acts[i]) continue;
+    const mark = marks[i]!;
     acting.mark = i;
     if (i % TICK_MARKS === 0) regions.pulse();
     typeOf(mark).act(mark, acting);
-  });
+  }
 }

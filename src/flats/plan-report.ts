@@ -25,7 +25,8 @@ export interface PlanConflict {
   readonly region: number;
   /**
    * The narrow places of the widest way between the points of both marks, narrowest first, each with
-   * a ready mark that closes it; of the first 16 conflicts of points in `layFlats`.
+   * a ready mark that closes it; of the first 16 conflicts of points in `layFlats`. On a page they
+   * are sought when they are first read.
    */
   readonly leaks?: readonly Leak[];
 }

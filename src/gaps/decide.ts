@@ -35,16 +35,16 @@ export interface DecideRule {
   readonly asked: number;
   /** Gaps that a person wants open. */
   readonly open: readonly Gap[];
-  /** Nodes of points, by group: points of different groups are not to share a region. */
-  readonly apart: readonly (readonly number[])[];
+  /** Per face the group of its points, 0 for none: different groups are not to share a region. */
+  readonly marks: Int32Array;
   /** Nodes of points, by group: points of one group must not be separated by bridges. */
   readonly together: readonly (readonly number[])[];
   /** Whether regions with points of `apart` claim what holds none. */
   readonly claim: boolean;
   /** Whether a mark names the ground. */
   readonly groundMarked: boolean;
-  /** Nodes of points whose regions nothing claims. */
-  readonly kept: readonly number[];
+  /** Per face 1 where nothing claims its region. */
+  readonly kept: Uint8Array;
   readonly separation: Separation;
   /** Median and ninth decile of the stroke width, in pixels. */
   readonly strokeWidth: number;
@@ -68,28 +68,26 @@ export function decideTogether(
   map: FaceMap,
   borders: readonly Border[],
   faces: Faces,
+  rivals: Rivals,
   rule: DecideRule,
 ): { decisions: Decision[]; claims: readonly Claim[] } {
-  const { asked, open, bias } = rule;
+  const { asked, open, bias, marks } = rule;
   const opened = candidates.map(
     (candidate, k) => k >= asked && open.some((gap) => closes(candidate, gap)),
   );
-  const groups = groupRivals(candidates);
+  const { groups, unasked } = rivals;
   const bridges = candidates.map(({ odds, length }, k) => ({
     odds: opened[k] ? -CERTAIN : k < asked ? CERTAIN : odds,
     length,
     width: rule.strokeWidth,
     group: groups[k]!,
   }));
-  const marks = markFaces(faces, map.count, rule.apart);
   const { region, odds, apart, claims, between } = agglomerate({
     ...rule,
     faces: map,
     borders,
     bridges,
-    unasked: asUnasked(candidates, asked, groups),
-    marks,
-    kept: Uint8Array.from(markFaces(faces, map.count, [rule.kept])),
+    unasked,
     tick: partOf(rule.tick, 0, 0.8),
   });
   // Slivers go with whichever side opens to them.
@@ -111,7 +109,13 @@ export function decideTogether(
   });
   rule.tick?.(0.9);
   openUnneeded(faces, decisions, bias);
-  judgeDrawn(faces, decisions, bias, between, rule.apart.length > 0);
+  judgeDrawn(
+    faces,
+    decisions,
+    bias,
+    between,
+    rule.marks.some((mark) => mark > 0),
+  );
   rule.tick?.(1);
   openWorst(faces, decisions, asked, rule.together);
   return { decisions, claims };
@@ -120,15 +124,19 @@ export function decideTogether(
 /** The reason of a bridge that is not drawn whatever it would keep apart. */
 export const OPENED = 'to stay open';
 
-/** The candidates without those that a person asked for, grouped as if these were not there. */
-function asUnasked(
-  candidates: readonly Candidate[],
-  asked: number,
-  groups: Int32Array,
-): { odds: number; group: number }[] {
+/** Which candidates are ways to close one gap. */
+export interface Rivals {
+  readonly groups: Int32Array;
+  /** The candidates without those that a person asked for, grouped as if these were not there. */
+  readonly unasked: readonly { readonly odds: number; readonly group: number }[];
+}
+
+/** Groups candidates, so many of which a person asked for. O(pixels of the bridges). */
+export function rivalsAmong(candidates: readonly Candidate[], asked: number): Rivals {
+  const groups = groupRivals(candidates);
   const others = candidates.slice(asked);
   const own = asked === 0 ? groups : groupRivals(others);
-  return others.map(({ odds }, k) => ({ odds, group: own[k]! }));
+  return { groups, unasked: others.map(({ odds }, k) => ({ odds, group: own[k]! })) };
 }
 
 /** Whether a candidate is at a gap that a person wants open. */
@@ -136,8 +144,8 @@ export function closes({ fromX, fromY, toX, toY, width }: Candidate, gap: Gap): 
   return leadsBetween([fromX + 0.5, fromY + 0.5], [toX + 0.5, toY + 0.5], width, gap);
 }
 
-/** Group of points, from 1 on, of each face; a face keeps the first. */
-function markFaces(
+/** Group of points, given by their nodes, from 1 on, of each face; a face keeps the first. */
+export function markFaces(
   faces: Faces,
   count: number,
   groups: readonly (readonly number[])[],

@@ -22,10 +22,10 @@ export class Faces {
   private readonly areas: Float64Array;
   /** Group of points that must stay apart from other groups, by root; 0 is none. */
   private readonly groups: Int32Array;
-  private readonly nodes: Int32Array[];
+  private readonly nodes: readonly Int32Array[];
 
-  /** Map and pixels are of these bridges. */
-  constructor(map: FaceMap, net: BridgePixels, bridges: readonly Int32Array[]) {
+  /** Map and pixels are of these bridges, whose nodes are those of `nodesOf`. */
+  constructor(map: FaceMap, net: BridgePixels, nodes: readonly Int32Array[]) {
     const { count } = map;
     this.map = map;
     this.net = net;
@@ -36,8 +36,17 @@ export class Faces {
     this.areas.set(map.area);
     this.groups = new Int32Array(size);
     this.over = new Uint16Array(net.count);
-    this.nodes = bridges.map((pixels) => pixels.map((p) => count + 1 + net.numberOf(p)!));
-    for (const nodes of this.nodes) for (const node of nodes) this.over[node - count - 1]!++;
+    this.nodes = nodes;
+    for (const own of nodes) for (const node of own) this.over[node - count - 1]!++;
+  }
+
+  /** The nodes of bridges, given by their pixels. O(bridge pixels). */
+  static nodesOf(
+    { count }: FaceMap,
+    net: BridgePixels,
+    bridges: readonly Int32Array[],
+  ): Int32Array[] {
+    return bridges.map((pixels) => pixels.map((p) => count + 1 + net.numberOf(p)!));
   }
 
   /** Node of a pixel: its face, itself when it belongs to a bridge, 0 on ink. */

@@ -13,7 +13,17 @@ import { type Border, findBorders } from './borders.ts';
 import type { Bridge, Candidate } from './bridge.ts';
 import { BridgePixels } from './bridge-pixels.ts';
 import { type ClaimedPaper, placeClaims } from './claims.ts';
-import { closes, type Decision, decideTogether, OPENED, SLIVER } from './decide.ts';
+import {
+  closes,
+  type DecideRule,
+  type Decision,
+  decideTogether,
+  markFaces,
+  OPENED,
+  type Rivals,
+  rivalsAmong,
+  SLIVER,
+} from './decide.ts';
 import type { Drawing } from './evidence.ts';
 import { type FaceMap, mapFaces } from './face-map.ts';
 import { Faces } from './faces.ts';
@@ -22,7 +32,7 @@ import { CERTAIN, probabilityOf } from './odds.ts';
 import type { Proposal } from './proposals.ts';
 import { checkSavedStudy, type SavedStudy, studyHead } from './saved-study.ts';
 import { checkSealOptions, type SealOptions, type SealRule } from './seal-options.ts';
-import { judgeProposals, separationOf, suggestCandidates, surveyDrawing } from './suggest.ts';
+import { judgeProposals, lookAtDrawing, separationOf, suggestCandidates } from './suggest.ts';
 import { commonView, type View } from './view.ts';
 
 export interface Sealed {
@@ -309,26 +319,30 @@ export class Study implements GapStudy {
       (i) => !found.some((candidate) => closes(candidate, rule.open[i]!)),
     );
     const field = this.fieldOf(rule, found, partOf(tick, 0.6, 0.85));
-    const { candidates, pixels, map, net } = field;
+    const { candidates, pixels, map } = field;
     if (candidates.length === 0) {
       return { closed: new Int32Array(0), bridges: [], claims: [], unmet };
     }
-    const faces = new Faces(map, net, pixels);
-    const { decisions, claims } = decideTogether(candidates, map, field.borders, faces, {
-      bias: rule.bias,
-      asked: rule.bridge.length,
-      open: rule.open,
-      apart: groupNodes(faces, rule.apart),
-      together: groupNodes(faces, rule.together),
-      claim: rule.claim,
-      groundMarked: rule.groundMarked,
-      kept: groupNodes(faces, [rule.kept])[0]!,
-      separation: separationOf,
-      strokeWidth: Math.max(1, stroke.median),
-      widest: stroke.p90,
-      tick: partOf(tick, 0.85, 0.97),
-      first: rule.open.length === 0 ? field.first : undefined,
-    });
+    const faces = new Faces(map, field.net, field.nodes);
+    const asked = askedOf(rule, faces, map.count);
+    const known = field.settled.find((settled) => isSameAsked(settled.asked, asked));
+    if (known !== undefined) return { ...known.decided, unmet };
+    const { decisions, claims } = decideTogether(
+      candidates,
+      map,
+      field.borders,
+      faces,
+      field.rivals,
+      {
+        ...asked,
+        asked: rule.bridge.length,
+        separation: separationOf,
+        strokeWidth: Math.max(1, stroke.median),
+        widest: stroke.p90,
+        tick: partOf(tick, 0.85, 0.97),
+        first: rule.open.length === 0 ? field.first : undefined,
+      },
+    );
     tick?.(0.97);
     const drawn = [...decisions.keys()].filter((k) => decisions[k]!.drawn);
     const closed = new Set<number>();
@@ -338,19 +352,21 @@ export class Study implements GapStudy {
       .map((candidate, k) => toBridge(candidate, decisions[k]!, rule.bias, view))
       .filter(({ drawn: closed, doubtful }, k) => closed || (doubtful && decisions[k]!.leads))
       .sort((p, q) => q.probability - p.probability);
-    return {
+    const decided = {
       closed: Int32Array.from(closed, (p) => view.indexOf(p)).sort(),
       bridges,
       claims: placeClaims(map, claims).map((claim) => ({ ...claim, at: view.pointOf(claim.at) })),
-      unmet,
     };
+    field.settled.unshift({ asked, decided });
+    field.settled.length = Math.min(field.settled.length, SETTLED);
+    return { ...decided, unmet };
   }
 
   /** Log-odds of proposals in the view that may not be among the candidates. */
   judge(proposals: readonly Proposal[], tick?: Tick): number[] {
     if (proposals.length === 0) return [];
     const { seen, packed, ends, stroke } = this;
-    this.drawing ??= surveyDrawing(seen, packed, ends, stroke, partOf(tick, 0, 0.9)).drawing;
+    this.drawing ??= lookAtDrawing(seen, packed, ends, stroke, partOf(tick, 0, 0.9));
     return judgeProposals(this.drawing, proposals, partOf(tick, 0.9, 1));
   }
 
@@ -386,7 +402,18 @@ export class Study implements GapStudy {
     const map = mapFaces(this.packed, pixels, partOf(tick, 0, 0.3));
     const net = new BridgePixels(map, pixels, partOf(tick, 0.3, 0.5));
     const borders = findBorders(net, pixels, map.area, partOf(tick, 0.5, 1));
-    return { key, candidates, pixels, map, net, borders, first: {} };
+    return {
+      key,
+      candidates,
+      pixels,
+      map,
+      net,
+      nodes: Faces.nodesOf(map, net, pixels),
+      borders,
+      rivals: rivalsAmong(candidates, bridge.length),
+      first: {},
+      settled: [],
+    };
   }
 
   private candidates({ maxGap }: SealRule, tick?: Tick): readonly Candidate[] {
@@ -418,8 +445,48 @@ interface Field {
   readonly pixels: readonly Int32Array[];
   readonly map: FaceMap;
   readonly net: BridgePixels;
+  readonly nodes: readonly Int32Array[];
   readonly borders: readonly Border[];
+  readonly rivals: Rivals;
   readonly first: FirstLook;
+  /** What was decided on these candidates, the last first. */
+  readonly settled: Settled[];
+}
+
+/** What is asked of a decision on given candidates, as far as it makes a difference. */
+type Asked = Pick<
+  DecideRule,
+  'bias' | 'open' | 'marks' | 'kept' | 'together' | 'claim' | 'groundMarked'
+>;
+
+interface Settled {
+  readonly asked: Asked;
+  readonly decided: Omit<Decided, 'unmet'>;
+}
+
+/** Decisions on the same candidates that are kept: the last one, and the one before it, for undo. */
+const SETTLED = 2;
+
+function askedOf(rule: PlanWishes, faces: Faces, count: number): Asked {
+  const { bias, open, claim, groundMarked } = rule;
+  const marks = markFaces(faces, count, groupNodes(faces, rule.apart));
+  const together = groupNodes(faces, rule.together);
+  // What a mark names is claimed by nothing anyway.
+  const kept = Uint8Array.from(
+    markFaces(faces, count, groupNodes(faces, [rule.kept])),
+    (group, face) => (marks[face] === 0 ? group : 0),
+  );
+  return { bias, open, marks, kept, together, claim, groundMarked };
+}
+
+function isSameAsked(a: Asked, b: Asked): boolean {
+  const { marks, kept, ...others } = b;
+  const { marks: knownMarks, kept: knownKept, ...known } = a;
+  return (
+    marks.every((group, face) => group === knownMarks[face]) &&
+    kept.every((is, face) => is === knownKept[face]) &&
+    JSON.stringify(others) === JSON.stringify(known)
+  );
 }
 
 /** Fields that are kept: that of the last decision, and the one before it, for undo. */

@@ -1,3 +1,4 @@
+import { measureLevels } from '../passages/levels.ts';
 import type { Found } from '../passages/list.ts';
 import { findPassages } from '../passages/tree.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
@@ -20,8 +21,22 @@ import { oddsOf, type Trees, unpackTrees } from './trees.ts';
 const REACH = 8;
 const MORE_REACH = 6;
 
-/** What is looked at to judge proposals, and the passages among them. */
-export function surveyDrawing(
+/** What proposals are judged by. O(pixels). */
+export function lookAtDrawing(
+  ink: Dense<Uint8Array>,
+  packed: Packed,
+  ends: readonly StrokeEnd[],
+  stroke: StrokeWidth,
+  tick?: Tick,
+): Drawing {
+  const scale = reductionFor(stroke.median);
+  const small = reduceInk(ink, scale, partOf(tick, 0, 0.3));
+  const levels = measureLevels(small.data, small.width, small.height, partOf(tick, 0.3, 1));
+  return { ink, small, scale, ends, stroke, levels, pieces: new InkPieces(packed) };
+}
+
+/** The same, and the passages of the drawing. */
+function surveyDrawing(
   ink: Dense<Uint8Array>,
   packed: Packed,
   ends: readonly StrokeEnd[],

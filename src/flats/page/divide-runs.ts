@@ -17,6 +17,8 @@ export interface DivideRuns {
   readonly id: number;
   /** First id that is free. */
   readonly nextId: number;
+  /** Called now and then. */
+  readonly pulse: () => void;
 }
 
 export interface DividedRuns {
@@ -32,7 +34,8 @@ export interface DividedRuns {
  * Renumbers the pieces into which a region falls, as `divideRegion` does, over runs: O(runs) where
  * every pixel is in a piece, else O(pixels of the bounds).
  */
-export function divideRuns({ bounds, own, before, after, id, nextId }: DivideRuns): DividedRuns {
+export function divideRuns(region: DivideRuns): DividedRuns {
+  const { bounds, own, before, after, id, nextId } = region;
   const pieces = connectRuns(after, 4);
   const parts = before === undefined ? undefined : connectRuns(before, 4);
   const partCount = parts?.count ?? 1;
@@ -59,7 +62,7 @@ export function divideRuns({ bounds, own, before, after, id, nextId }: DivideRun
   if (free === nextId) return same;
   const lost = pixelsOf(own) > pixelsOf(after);
   const each: DividedRuns['each'] = lost
-    ? (put) => eachNearest(bounds, own, after, pieces.ids, idOf, put)
+    ? (put) => eachNearest(region, pieces.ids, idOf, put)
     : (put) => {
         for (let y = 0; y + 1 < after.rowStart.length; y++) {
           for (let r = after.rowStart[y]!; r < after.rowStart[y + 1]!; r++) {
@@ -72,9 +75,7 @@ export function divideRuns({ bounds, own, before, after, id, nextId }: DivideRun
 
 /** Pixels in no piece go to the nearest one, by Euclid, ties to the piece that comes first. */
 function eachNearest(
-  [x0, y0, x1, y1]: Readonly<Bounds>,
-  own: Runs,
-  after: Runs,
+  { bounds: [x0, y0, x1, y1], own, after, pulse }: DivideRuns,
   pieceOf: Int32Array,
   idOf: Int32Array,
   put: (y: number, start: number, end: number, id: number) => void,
@@ -87,7 +88,7 @@ function eachNearest(
       fillSpan(pieces, pieceOf[r]!, at + after.start[r]!, at + after.end[r]!);
     }
   }
-  fillNearest(pieces, columns, y1 - y0);
+  fillNearest(pieces, columns, y1 - y0, pulse);
   for (let y = 0; y < y1 - y0; y++) {
     const at = y * columns - x0;
     for (let r = own.rowStart[y]!; r < own.rowStart[y + 1]!; r++) {

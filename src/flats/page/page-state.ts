@@ -9,21 +9,20 @@ import type { Assignment } from '../assign.ts';
 import { placeMarks } from '../check-plan.ts';
 import { ConflictLeaks } from '../conflict-leaks.ts';
 import type { Drawing } from '../drawing.ts';
-import { followMarks, gapWishes } from '../follow-marks.ts';
+import { gapWishes } from '../follow-marks.ts';
 import { checkGround } from '../ground.ts';
 import type { LayProgress } from '../grow-regions.ts';
 import { type LayFlatsReport, layReport } from '../lay-report.ts';
-import { Acting } from '../marks/acting.ts';
 import { typeOf } from '../marks/table.ts';
 import type { Plan } from '../plan.ts';
 import { findDisc } from './find-disc.ts';
 import { findPaperRegions, type GrownPaper, growAll } from './grown-paper.ts';
 import { placeIn } from './label-rows.ts';
+import { MarkTrail } from './mark-trail.ts';
 import { eachSpan, matchRegions, type NumberedRows } from './match-regions.ts';
 import { idsAtBorder, type MeasuredRows, measureRows } from './measure-rows.ts';
 import { type Disc, nameRegions, type Placeholders } from './name-regions.ts';
 import { regrow } from './regrow.ts';
-import { RunMap } from './run-map.ts';
 import { adjacencyOfRows, type Unmarked, unmarkedRegions } from './unmarked.ts';
 
 type Decided = ReturnType<Drawing['study']['decide']>;
@@ -48,6 +47,8 @@ export interface PageState extends NumberedRows {
   readonly report: LayFlatsReport;
   /** Of the drawing. */
   readonly leaks: ConflictLeaks;
+  /** What marks of this plan and others before it left. */
+  readonly trail: MarkTrail;
 }
 
 /** What a plan is laid on. */
@@ -89,13 +90,14 @@ export function nextState(
       ? before.unmarked
       : unmarkedRegions(grown, absorb);
 
-  const tick = ticks('flats', 0.1, 0.95);
-  const map = new RunMap(unmarked);
+  const tick = ticks('flats', 0.1, 1);
+  tick?.(0);
   const palette = [BARE_SWATCH, ...plan.palette];
   const isSealed = ([x, y]: Point): boolean => runAt(grown.paper.runs, x, y) < 0;
-  const acting = new Acting(map, palette, undefined);
   const acts = placed.acts.map((act, i) => act && typeOf(plan.marks[i]!).ofGap !== true);
-  followMarks(plan.marks, acts, acting, partOf(tick, 0, 0.5));
+  const trail = before?.trail ?? new MarkTrail();
+  const following = partOf(tick, 0, 0.5);
+  const { map, acting } = trail.follow(unmarked, palette, plan.marks, acts, following);
   const marked = map.finish();
   const { rows } = map;
   const roots = Int32Array.from(marked.swatch, (_, id) => map.rootOf(id));
@@ -104,6 +106,7 @@ export function nextState(
       ? { ids: roots, nextId: roots.length }
       : matchRegions(before, rows, roots, width, before.nextId);
   const { ids, nextId } = matched;
+  tick?.(0.55);
   const measured = measureRows(rows, ids, width, nextId);
   const swatch = new Int32Array(nextId);
   for (const [number, root] of roots.entries()) {
@@ -140,6 +143,7 @@ export function nextState(
     pairs: () => adjacencyOfRows(rows, width, ids),
   });
   const { assigned, placeholders } = named;
+  tick?.(0.9);
   const open = new Set(assigned.counts.unnamed.map(({ id }) => id));
   for (const id of discs.keys()) if (!open.has(id)) discs.delete(id);
 
@@ -166,9 +170,10 @@ export function nextState(
       unlabeled,
       notes,
     },
-    leaks.addTo(conflicts, plan.marks, ticks('flats', 0.95, 1)),
+    leaks.addLater(conflicts, plan.marks),
     (point) => ({ region: idAt(point), swatch: swatchOf(idAt(point)).name }),
   );
+  tick?.(1);
   return {
     drawing,
     plan,
@@ -187,6 +192,7 @@ export function nextState(
     assigned,
     report,
     leaks,
+    trail,
   };
 }
 
@@ -203,7 +209,11 @@ function grow(
   }
   const same = isEqual(closed, before.decided.closed);
   if (same) return before.grown;
-  return regrow(before.grown, findPaperRegions(study.packedWith(closed)), coverage, ticks('grow'));
+  const tick = ticks('grow');
+  tick?.(0);
+  const paper = findPaperRegions(study.packedWith(closed));
+  tick?.(0.05);
+  return regrow(before.grown, paper, coverage, partOf(tick, 0.05, 1));
 }
 
 function isEqual(a: Int32Array, b: Int32Array): boolean {

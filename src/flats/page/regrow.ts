@@ -1,13 +1,13 @@
 import { fillNearest } from '../../distance/nearest-label.ts';
-import type { Tick } from '../../raster/progress.ts';
+import { partOf, type Tick } from '../../raster/progress.ts';
 import type { Bounds } from '../../raster/types.ts';
-import { floodRidges } from '../../regions/ridge.ts';
 import { fillSpan } from '../../runs/fill-span.ts';
 import { PairIndex } from '../../runs/pair-index.ts';
 import { findRuns, type Runs } from '../../runs/runs.ts';
 import { connectRuns } from '../../runs/union.ts';
 import { type GrownPaper, growAll, type PaperRegions } from './grown-paper.ts';
 import { type LabelRow, withSpans } from './label-rows.ts';
+import { type MovedSpan, regrowNear } from './regrow-near.ts';
 
 /** Share of the picture from which on growing pieces of ink one by one is no gain: chosen. */
 const MUCH = 0.6;
@@ -15,13 +15,14 @@ const MUCH = 0.6;
 /**
  * Grows regions after gaps were closed or opened, given what was grown before.
  *
- * How regions meet under a piece of ink, 4-connected, follows from its own pixels and the paper at its
- * 4-connected border alone: the nearest paper of a pixel lies there, and floods do not leave the
- * piece. So a piece keeps what it had, by the new numbers of the regions, unless some of its pixels
- * are new or gone, or paper beside it has gone over to another region; where distances decide, ties
- * go to the lower number, and a region whose place in the order has changed counts as another.
+ * Where a coverage decides, what changes can reach is flooded again, see `regrowNear`. Where distances
+ * decide, how regions meet under a piece of ink, 4-connected, follows from its own pixels and the
+ * paper at its 4-connected border alone: the nearest paper of a pixel lies there. So a piece keeps what
+ * it had, by the new numbers of the regions, unless some of its pixels are new or gone, or paper
+ * beside it has gone over to another region; ties go to the lower number, and a region whose place in
+ * the order has changed counts as another.
  *
- * O(runs + pixels of the bounds of the pieces that are grown anew).
+ * O(runs + pixels of the windows, or of the bounds of the pieces that are grown anew).
  */
 export function regrow(
   before: GrownPaper,
@@ -32,7 +33,32 @@ export function regrow(
   const old = before.paper;
   if (old.count === 0 || paper.count === 0) return growAll(paper, coverage, tick);
   const nowOf = successors(old, paper);
-  if (coverage === undefined) dropDisordered(nowOf);
+  tick?.(0.1);
+  const grown =
+    coverage === undefined
+      ? nearestAnew(old, paper, nowOf, tick)
+      : floodedAnew(old, paper, nowOf, coverage, tick);
+  if (grown === undefined) return growAll(paper, coverage, tick);
+  tick?.(0.9);
+  const rows = before.rows.map((row, y) => {
+    const own = renumbered(row, nowOf);
+    const same = own === row && grown[y]!.length === 0;
+    return same ? row : withSpans(own, paper.width, inOrder(grown[y]!));
+  });
+  return { paper, rows };
+}
+
+/**
+ * Spans by row, `[x0, x1, region]` each, of what may not have the successor of the region that it had;
+ * undefined where growing all is no more work. Distances decide.
+ */
+function nearestAnew(
+  old: PaperRegions,
+  paper: PaperRegions,
+  nowOf: Int32Array,
+  tick: Tick | undefined,
+): number[][] | undefined {
+  dropDisordered(nowOf);
   const pieces = new InkPieces(paper);
   const spans: number[][] = Array.from({ length: paper.height }, () => []);
   eachMoved(old, paper, nowOf, (y, start, end, region) => {
@@ -45,17 +71,30 @@ export function regrow(
   tick?.(0.1);
   const anew = pieces.touched();
   const work = anew.reduce((sum, { bounds: [x0, y0, x1, y1] }) => sum + (x1 - x0) * (y1 - y0), 0);
-  if (work > MUCH * paper.width * paper.height) return growAll(paper, coverage, tick);
+  if (work > MUCH * paper.width * paper.height) return undefined;
   anew.forEach((piece, i) => {
     tick?.(0.1 + (0.8 * i) / anew.length);
-    growPiece(paper, pieces, piece, coverage, spans);
+    growPiece(paper, pieces, piece, spans);
   });
-  const rows = before.rows.map((row, y) => {
-    const own = renumbered(row, nowOf);
-    const same = own === row && spans[y]!.length === 0;
-    return same ? row : withSpans(own, paper.width, inOrder(spans[y]!));
-  });
-  return { paper, rows };
+  return spans;
+}
+
+/** The same where the coverage decides. */
+function floodedAnew(
+  old: PaperRegions,
+  paper: PaperRegions,
+  nowOf: Int32Array,
+  coverage: Uint8Array,
+  tick: Tick | undefined,
+): number[][] | undefined {
+  const moved: MovedSpan[] = [];
+  eachMoved(old, paper, nowOf, (y, start, end, region) => moved.push({ y, start, end, region }));
+  const spans = regrowNear(paper, coverage, moved, partOf(tick, 0.1, 0.9));
+  if (spans === undefined) return undefined;
+  for (const { y, start, end, region } of moved) {
+    if (region !== 0) spans[y]!.push(start, end, region);
+  }
+  return spans;
 }
 
 /** By old region the new one that has the most of its pixels, ties to the lower; 0 for none. */
@@ -200,34 +239,20 @@ function growPiece(
   { width, height, runs, ids }: PaperRegions,
   pieces: InkPieces,
   { number, bounds }: Piece,
-  coverage: Uint8Array | undefined,
   spans: number[][],
 ): void {
   const [x0, y0] = [Math.max(0, bounds[0] - 1), Math.max(0, bounds[1] - 1)];
   const [x1, y1] = [Math.min(width, bounds[2] + 1), Math.min(height, bounds[3] + 1)];
   const [columns, rows] = [x1 - x0, y1 - y0];
   const labels = new Int32Array(columns * rows);
-  if (coverage !== undefined) labels.fill(-1);
-  const write = (list: Runs, y: number, labelOf: (run: number) => number): void => {
-    const at = (y - y0) * columns - x0;
-    for (let r = list.rowStart[y]!; r < list.rowStart[y + 1]!; r++) {
-      const [start, end] = [Math.max(x0, list.start[r]!), Math.min(x1, list.end[r]!)];
-      if (start < end) fillSpan(labels, labelOf(r), at + start, at + end);
-    }
-  };
   for (let y = y0; y < y1; y++) {
-    write(runs, y, (r) => ids[r]!);
-    // Floods must not enter other pieces.
-    if (coverage !== undefined) write(pieces.runs, y, (r) => (pieces.ids[r] === number ? 0 : -1));
-  }
-  if (coverage === undefined) fillNearest(labels, columns, rows);
-  else {
-    const tones = new Uint8Array(columns * rows);
-    for (let y = y0; y < y1; y++) {
-      tones.set(coverage.subarray(y * width + x0, y * width + x1), (y - y0) * columns);
+    const at = (y - y0) * columns - x0;
+    for (let r = runs.rowStart[y]!; r < runs.rowStart[y + 1]!; r++) {
+      const [start, end] = [Math.max(x0, runs.start[r]!), Math.min(x1, runs.end[r]!)];
+      if (start < end) fillSpan(labels, ids[r]!, at + start, at + end);
     }
-    floodRidges(labels, tones, columns, rows);
   }
+  fillNearest(labels, columns, rows);
   for (let y = bounds[1]; y < bounds[3]; y++) {
     const at = (y - y0) * columns - x0;
     for (let r = pieces.runs.rowStart[y]!; r < pieces.runs.rowStart[y + 1]!; r++) {

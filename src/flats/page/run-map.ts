@@ -38,19 +38,22 @@ export class RunMap implements MarkedMap, RunSource {
   /** Whether a mark may have changed a region. */
   changed = false;
   readonly extents: RegionExtents;
+  private readonly given: UnmarkedRegions;
   private readonly paper: Runs;
-  private readonly parent: IntList;
-  private readonly swatches: IntList;
-  private readonly layers: IntList;
+  private parent: IntList;
+  private swatches: IntList;
+  private layers: IntList;
   /** 1 for parts of regions whose paper touched the picture's border. */
-  private readonly outer: IntList;
+  private outer: IntList;
   /** 1 for regions whose pixels are known to have been connected when they were last looked at. */
-  private readonly connected: IntList;
+  private connected: IntList;
   private readonly torn: Set<number> = new Set();
   private readonly runs: PolygonRuns = new PolygonRuns();
 
-  constructor({ width, height, rows, owner, border, paper, extents }: UnmarkedRegions) {
+  constructor(given: UnmarkedRegions) {
+    const { width, height, rows, owner, border, paper, extents } = given;
     const count = owner.length;
+    this.given = given;
     this.width = width;
     this.height = height;
     this.rows = [...rows];
@@ -63,6 +66,18 @@ export class RunMap implements MarkedMap, RunSource {
     this.connected = IntList.from(new Int32Array(count));
     this.swatches.data[0] = 0;
     for (const id of border) this.outer.data[id] = 1;
+  }
+
+  /** The regions as they are, to be changed alone. O(rows + regions). */
+  copy(): RunMap {
+    const { given, rows, extents } = this;
+    const copy = new RunMap({ ...given, rows, extents });
+    for (const key of ['parent', 'swatches', 'layers', 'outer', 'connected'] as const) {
+      copy[key] = IntList.from(this[key].trimmed());
+    }
+    for (const id of this.torn) copy.torn.add(id);
+    copy.changed = this.changed;
+    return copy;
   }
 
   /** The region that an id of the rows is a part of. */
@@ -143,7 +158,7 @@ export class RunMap implements MarkedMap, RunSource {
       const own = this.runsOf(bounds, (region) => region === id);
       const before = commonRuns(own, this.paper, bounds[1]);
       const after = withoutPixels(before, line, this.width, bounds[1]);
-      const { divided } = this.divide({ bounds, own, before, after, id, nextId: this.nextId });
+      const { divided } = this.divide({ bounds, own, before, after, id });
       if (divided) this.connected.data[id] = 0;
     }
     // Pixels on the ink and the line go to the nearest piece, which they need not touch.
@@ -281,15 +296,18 @@ export class RunMap implements MarkedMap, RunSource {
     const bounds = this.extents.boundsOf(id);
     const own = this.runsOf(bounds, (region) => region === id);
     const before = isBefore && this.runsOf(bounds, isBefore);
-    return this.divide({ bounds, own, before, after: own, id, nextId: this.nextId });
+    return this.divide({ bounds, own, before, after: own, id });
   }
 
-  private divide(region: DivideRuns): { divided: boolean; parts: number } {
-    const { extents, rows, width } = this;
-    const { bounds, own, id, nextId } = region;
-    this.pulse();
+  private divide(region: Omit<DivideRuns, 'nextId' | 'pulse'>): {
+    divided: boolean;
+    parts: number;
+  } {
+    const { extents, rows, width, nextId, pulse } = this;
+    const { bounds, own, id } = region;
+    pulse();
     if (pixelsOf(own) === 0) return { divided: false, parts: 0 };
-    const divided = divideRuns(region);
+    const divided = divideRuns({ ...region, nextId, pulse });
     if (divided.nextId === nextId) return { divided: false, parts: divided.parts };
     for (let piece = nextId; piece < divided.nextId; piece++) this.add(id);
     extents.clear(id);

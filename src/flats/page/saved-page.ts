@@ -3,13 +3,14 @@ import { Study } from '../../gaps/study.ts';
 import type { Swatch } from '../../palette/types.ts';
 import type { Dense, PixelData } from '../../raster/types.ts';
 import type { Assignment } from '../assign.ts';
-import { ConflictLeaks } from '../conflict-leaks.ts';
+import { ConflictLeaks, withoutLeaks } from '../conflict-leaks.ts';
 import type { Source } from '../find-ink.ts';
 import type { LayFlatsReport } from '../lay-report.ts';
 import type { Plan } from '../plan.ts';
 import type { PlanNote } from '../plan-report.ts';
 import { findPaperRegions } from './grown-paper.ts';
 import type { LabelRow } from './label-rows.ts';
+import { MarkTrail } from './mark-trail.ts';
 import type { MeasuredRows } from './measure-rows.ts';
 import type { Disc } from './name-regions.ts';
 import type { PageState } from './page-state.ts';
@@ -50,6 +51,7 @@ export interface SavedPage {
   readonly discs: readonly (readonly [number, Disc])[];
   readonly placeholders: readonly (readonly [number, Swatch])[];
   readonly assigned: Assignment;
+  /** Without the leaks of conflicts. */
   readonly report: LayFlatsReport;
 }
 
@@ -88,7 +90,7 @@ export function savePage({ pixels }: Source, state: PageState): SavedPage {
     discs: [...discs],
     placeholders: [...placeholders],
     assigned: state.assigned,
-    report: state.report,
+    report: { ...state.report, conflicts: withoutLeaks(state.report.conflicts) },
   };
 }
 
@@ -104,6 +106,8 @@ export function restorePage(saved: SavedPage): { source: Source; state: PageStat
   const paper = findPaperRegions(study.packedWith(decided.closed));
   const grown = { paper, rows: splitRows(saved.grown) };
   const absorb = plan.settings?.absorb ?? 0;
+  const leaks = new ConflictLeaks(study, coverage);
+  const conflicts = leaks.addLater(saved.report.conflicts, plan.marks);
   const state: PageState = {
     drawing: drawing as PageState['drawing'],
     plan,
@@ -120,8 +124,9 @@ export function restorePage(saved: SavedPage): { source: Source; state: PageStat
     discs: new Map(saved.discs),
     placeholders: new Map(saved.placeholders),
     assigned: saved.assigned,
-    report: saved.report,
-    leaks: new ConflictLeaks(study, coverage),
+    report: { ...saved.report, conflicts },
+    leaks,
+    trail: new MarkTrail(),
   };
   return { source, state };
 }
