@@ -13,7 +13,7 @@ const DASHES = ['', '17 3', '13 3.5'];
  * on the seam lies as ground on the ridge of a line so pale would, which is halo; and a pocket within
  * the ink that has a region, but no clear paper.
  */
-const UNTOLD = ['1F479', '1F469-200D-1F393'];
+const UNTOLD = ['1F479', '1F469-200D-1F393', 'E010', '1F198'];
 
 const pages = DASHES.flatMap((dashes) => drawings(30, 320, 197, dashes));
 
@@ -36,7 +36,7 @@ describe('flats as layFlats lays them', () => {
     expect(gaps).toBeGreaterThan(300);
   });
 
-  it.fails('have none on two drawings where the seam looks like the ridge of a pale line', () => {
+  it.fails('have none on four drawings where the seam looks like the ridge of a pale line', () => {
     for (const page of pages.filter(({ name }) => UNTOLD.includes(name))) {
       expect(found(page).messages, page.name).toEqual([]);
     }

@@ -405,13 +405,16 @@ describe('marks on a drawing', () => {
 
   it('an open gap stays open, whatever points it would keep apart', () => {
     const ink = rooms([13, 17]);
-    expect(layFlats({ ink }, { maxGap: 8 }).report.regions).toBe(2);
+    expect(layFlats({ ink }, { maxGap: 8, caution: 0.1 }).report.regions).toBe(2);
     const marks: Mark[] = [
       { open: gap },
       { point: [5, 5], swatch: 'fur' },
       { point: [50, 5], swatch: 'sash' },
     ];
-    const { report } = layFlats({ ink }, { maxGap: 8, plan: planOf(marks, [61, 31]) });
+    const { report } = layFlats(
+      { ink },
+      { maxGap: 8, caution: 0.1, plan: planOf(marks, [61, 31]) },
+    );
     expect(report.regions).toBe(1);
     expect(report.conflicts.length).toBe(1);
     const nothing = planOf(
@@ -425,7 +428,7 @@ describe('marks on a drawing', () => {
       ],
       [61, 31],
     );
-    expect(layFlats({ ink }, { maxGap: 8, plan: nothing }).report.notes).toEqual([
+    expect(layFlats({ ink }, { maxGap: 8, caution: 0.1, plan: nothing }).report.notes).toEqual([
       { mark: 0, why: 'no bridge was looked at between the points' },
     ]);
   });
