@@ -1,11 +1,10 @@
-import type { Rings } from '../../polygon/rings-argument.ts';
 import { IntList } from '../../raster/int-list.ts';
 import type { Bounds } from '../../raster/types.ts';
 import type { Runs } from '../../runs/runs.ts';
 import { findRoot } from '../../runs/union.ts';
-import { type MarkedMap, type MarkedRegions, OPEN, type TookPixels } from '../marked-map.ts';
-import { PolygonRuns, type RunSource } from '../polygon-runs.ts';
+import type { MarkedRegions } from '../marked-map.ts';
 import { RegionExtents } from '../region-extents.ts';
+import { RegionStates } from '../region-states.ts';
 import { type DivideRuns, divideRuns } from './divide-runs.ts';
 import { type LabelRow, placeIn, withSpans } from './label-rows.ts';
 import { commonRuns, pixelsOf, RunList, withoutPixels } from './run-lists.ts';
@@ -30,42 +29,21 @@ export interface UnmarkedRegions {
  * cut goes through ink. Rows that no mark changes stay those that were given, and regions that become
  * one keep their ids in the rows: `rootOf` tells what each is a part of.
  */
-export class RunMap implements MarkedMap, RunSource {
-  readonly width: number;
-  readonly height: number;
+export class RunMap extends RegionStates {
   readonly rows: LabelRow[];
-  pulse: () => void = () => {};
-  /** Whether a mark may have changed a region. */
-  changed = false;
   readonly extents: RegionExtents;
   private readonly given: UnmarkedRegions;
   private readonly paper: Runs;
   private parent: IntList;
-  private swatches: IntList;
-  private layers: IntList;
-  /** 1 for parts of regions whose paper touched the picture's border. */
-  private outer: IntList;
-  /** 1 for regions whose pixels are known to have been connected when they were last looked at. */
-  private connected: IntList;
-  private readonly torn: Set<number> = new Set();
-  private readonly runs: PolygonRuns = new PolygonRuns();
 
   constructor(given: UnmarkedRegions) {
     const { width, height, rows, owner, border, paper, extents } = given;
-    const count = owner.length;
+    super([width, height], owner.length, border);
     this.given = given;
-    this.width = width;
-    this.height = height;
     this.rows = [...rows];
     this.paper = paper;
     this.parent = IntList.from(owner.slice());
     this.extents = RegionExtents.copyOf(extents);
-    this.swatches = IntList.from(new Int32Array(count).fill(OPEN));
-    this.layers = IntList.from(new Int32Array(count));
-    this.outer = IntList.from(new Int32Array(count));
-    this.connected = IntList.from(new Int32Array(count));
-    this.swatches.data[0] = 0;
-    for (const id of border) this.outer.data[id] = 1;
   }
 
   /** The regions as they are, to be changed alone. O(rows + regions). */
@@ -85,89 +63,12 @@ export class RunMap implements MarkedMap, RunSource {
     return findRoot(this.parent.data, id);
   }
 
-  at(x: number, y: number): number {
-    const row = this.rows[y]!;
-    const region = this.rootOf(row[placeIn(row, x) + 1]!);
-    if (!this.torn.has(region)) return region;
-    this.separate(region);
-    return this.at(x, y);
-  }
-
-  swatch(region: number): number {
-    return this.swatches.data[region]!;
-  }
-
-  lay(region: number, swatch: number, mark: number): void {
-    this.swatches.data[region] = swatch;
-    this.layers.data[region] = mark;
-  }
-
-  laidBy(region: number): number {
-    return this.layers.data[region]!;
-  }
-
   name(region: number): number {
     return region;
   }
 
-  layPatch(region: number, swatch: number, mark: number): void {
-    const before = this.swatch(region);
-    for (const id of [...this.torn]) if (this.swatch(id) === before) this.separate(id);
-    this.lay(region, swatch, mark);
-    const patch = [region];
-    for (let k = 0; k < patch.length; k++) {
-      for (const next of this.neighborsOf(patch[k]!)) {
-        if (this.swatch(next) !== before) continue;
-        this.lay(next, swatch, mark);
-        patch.push(next);
-      }
-    }
-  }
-
-  take(
-    polygon: Rings,
-    swatch: number,
-    mark: number,
-    mayTake: (swatch: number) => boolean,
-  ): TookPixels {
-    this.changed = true;
-    this.pulse();
-    const { runs, extents } = this;
-    if (!runs.scan(polygon, this, this.pulse)) return 'empty';
-    let took = false;
-    let parts = false;
-    for (const [id, inside] of runs.counts()) {
-      if (!mayTake(this.swatch(id))) continue;
-      took = true;
-      if (inside < extents.area.data[id]!) parts = true;
-      else {
-        this.lay(id, swatch, mark);
-        runs.leave(id);
-      }
-    }
-    if (parts) this.carve(swatch, mark, mayTake);
-    return took ? 'took' : 'kept out';
-  }
-
-  cut(line: Int32Array): boolean {
-    this.changed = true;
-    for (const id of this.under(line)) if (this.torn.has(id)) this.separate(id);
-    const first = this.extents.length;
-    for (const id of this.under(line)) {
-      const bounds = this.extents.boundsOf(id);
-      const own = this.runsOf(bounds, (region) => region === id);
-      const before = commonRuns(own, this.paper, bounds[1]);
-      const after = withoutPixels(before, line, this.width, bounds[1]);
-      const { divided } = this.divide({ bounds, own, before, after, id });
-      if (divided) this.connected.data[id] = 0;
-    }
-    // Pixels on the ink and the line go to the nearest piece, which they need not touch.
-    for (let id = first; id < this.extents.length; id++) this.connected.data[id] = 0;
-    return this.extents.length > first;
-  }
-
   merge(ids: readonly number[], keeps: number): void {
-    this.changed = true;
+    this.begin();
     const [swatch, mark] = [this.swatch(keeps), this.laidBy(keeps)];
     const [to, ...others] = new Set(ids);
     for (const other of others) {
@@ -193,7 +94,7 @@ export class RunMap implements MarkedMap, RunSource {
 
   /** Separates what is torn; gives swatches and border by the roots of the ids. */
   finish(): MarkedRegions {
-    for (const id of [...this.torn]) this.separate(id);
+    this.separateTorn();
     const border = new Set<number>();
     for (let id = 1; id < this.nextId; id++) {
       if (this.rootOf(id) === id && this.outer.data[id] === 1) border.add(id);
@@ -205,8 +106,14 @@ export class RunMap implements MarkedMap, RunSource {
     return this.extents.length;
   }
 
-  /** Regions that share an edge of a pixel with a region. O(runs of its rows). */
-  private neighborsOf(region: number): Set<number> {
+  protected regionOf(pixel: number): number {
+    const x = pixel % this.width;
+    const row = this.rows[(pixel - x) / this.width]!;
+    return this.rootOf(row[placeIn(row, x) + 1]!);
+  }
+
+  /** O(runs of the region's rows). */
+  protected neighborsOf(region: number): Set<number> {
     const { rows, height } = this;
     const [, y0, , y1] = this.extents.boundsOf(region);
     const found = new Set<number>();
@@ -233,20 +140,7 @@ export class RunMap implements MarkedMap, RunSource {
     return found;
   }
 
-  /** Ids of the regions under some pixels. */
-  private under(pixels: Int32Array): number[] {
-    const ids = new Set<number>();
-    for (const p of pixels) {
-      const x = p % this.width;
-      const row = this.rows[(p - x) / this.width]!;
-      const id = this.rootOf(row[placeIn(row, x) + 1]!);
-      if (id !== 0) ids.add(id);
-    }
-    return [...ids].sort((a, b) => a - b);
-  }
-
-  /** Takes what the polygon's runs hold out of its regions. */
-  private carve(swatch: number, mark: number, mayTake: (swatch: number) => boolean): void {
+  protected carve(swatch: number, mark: number, mayTake: (swatch: number) => boolean): void {
     const { runs, extents, width, rows } = this;
     const allowed = (id: number): boolean => id !== 0 && mayTake(this.swatch(id));
     runs.connect(allowed, this.pulse);
@@ -277,19 +171,25 @@ export class RunMap implements MarkedMap, RunSource {
       if (this.connected.data[id] === 1) this.torn.add(id);
       else {
         const isBefore = (now: number): boolean => now === id || from[now - first] === id;
-        this.connected.data[id] = this.divideWhole(id, isBefore).parts === 1 ? 1 : 0;
+        this.connected.data[id] = this.divideLeft(id, isBefore).parts === 1 ? 1 : 0;
       }
     }
   }
 
-  /** Separates a region that was connected before polygons tore it. */
-  private separate(id: number): void {
-    this.torn.delete(id);
-    this.divideWhole(id);
+  protected divideWhole(id: number): void {
+    this.divideLeft(id);
   }
 
-  /** Divides a region into what has fallen apart without the pixels of other regions. */
-  private divideWhole(
+  protected divideAlong(id: number, line: Int32Array): boolean {
+    const bounds = this.extents.boundsOf(id);
+    const own = this.runsOf(bounds, (region) => region === id);
+    const before = commonRuns(own, this.paper, bounds[1]);
+    const after = withoutPixels(before, line, this.width, bounds[1]);
+    return this.divide({ bounds, own, before, after, id }).divided;
+  }
+
+  /** Divides what is left of a region; `isBefore` as that of `divide` in `RegionMap`, by ids. */
+  private divideLeft(
     id: number,
     isBefore?: (id: number) => boolean,
   ): { divided: boolean; parts: number } {
@@ -337,13 +237,8 @@ export class RunMap implements MarkedMap, RunSource {
     return list.finish();
   }
 
-  /** A new region, connected, without a pixel yet, taken out of another and with its swatch. */
-  private add(from: number): void {
+  protected override add(from: number): void {
     this.parent.push(this.parent.length);
-    this.swatches.push(this.swatches.data[from]!);
-    this.layers.push(this.layers.data[from]!);
-    this.outer.push(this.outer.data[from]!);
-    this.connected.push(1);
-    this.extents.add();
+    super.add(from);
   }
 }
