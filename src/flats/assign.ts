@@ -1,4 +1,5 @@
 import { formatColor } from '../color/hex.ts';
+import { freeName } from '../palette/free-name.ts';
 import { placeholderColors, rgbOf } from '../palette/placeholders.ts';
 import { samples } from '../palette/shades.ts';
 import { MAX_SWATCHES } from '../palette/swatches.ts';
@@ -183,7 +184,7 @@ function addUnnamed(
   if (rule.unnamed === 'shared') {
     for (const id of open) indexOf[id] = palette.length;
     palette.push({
-      name: freeName(SHARED, taken),
+      name: takeName(SHARED, taken),
       color: formatColor(...sharedColor(ground, reserved)),
     });
   } else {
@@ -192,7 +193,7 @@ function addUnnamed(
     const colors = colorsAfterMarks(placed, before, ground, open, reserved, partOf(tick, 0.8, 0.9));
     for (const id of open) {
       indexOf[id] = palette.length;
-      const name = freeName(`region ${placeOf(id)}`, taken);
+      const name = takeName(`region ${placeOf(id)}`, taken);
       palette.push({ name, color: formatColor(...samples(colors[id]!)) });
     }
   }
@@ -220,9 +221,8 @@ export function checkSwatchCount(swatches: number): void {
 }
 
 /** A name that is not taken yet, and is from now on. */
-export function freeName(wanted: string, taken: Set<string>): string {
-  let name = wanted;
-  for (let n = 2; taken.has(name); n++) name = `${wanted} (${n})`;
+export function takeName(wanted: string, taken: Set<string>): string {
+  const name = freeName(wanted, taken);
   taken.add(name);
   return name;
 }

@@ -1,4 +1,7 @@
 import type { Gap } from '../gaps/asked.ts';
+import { biasOf } from '../gaps/seal-options.ts';
+import type { PlanWishes } from '../gaps/study.ts';
+import type { Swatch } from '../palette/types.ts';
 import type { Tick } from '../raster/progress.ts';
 import type { Point } from '../raster/types.ts';
 import type { Acting } from './marks/acting.ts';
@@ -6,6 +9,7 @@ import { GapWishes } from './marks/gap-wishes.ts';
 import type { ClosedGaps } from './marks/mark-type.ts';
 import { type Mark, typeOf } from './marks/table.ts';
 import type { PlanNote } from './plan-report.ts';
+import type { LaySettings } from './settings.ts';
 
 /** What marks ask of gap closing. */
 export interface Wishes {
@@ -43,6 +47,17 @@ export function gapWishes(
     open,
     openMarks,
   };
+}
+
+/** What is asked of gap closing in all: by the settings and by the marks. */
+export function planWishes(
+  { maxGap = 'auto', caution = 0.5, unnamed = 'each' }: LaySettings,
+  ground: Swatch,
+  wishes: Wishes,
+): PlanWishes & Wishes {
+  const claim = unnamed === 'claim';
+  const groundMarked = wishes.swatches.includes(ground.name);
+  return { maxGap, bias: biasOf(caution), claim, groundMarked, ...wishes };
 }
 
 /** What of the marks may want a look once the gaps are closed. */

@@ -1,4 +1,3 @@
-import { biasOf } from '../gaps/seal-options.ts';
 import type { GapStudy } from '../gaps/study.ts';
 import type { Flats } from '../palette/types.ts';
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
@@ -10,7 +9,7 @@ import { checkPlan, checkPlanSize, placeMarks } from './check-plan.ts';
 import { ConflictLeaks } from './conflict-leaks.ts';
 import { readDrawing } from './drawing.ts';
 import { type InkInput, readInput } from './find-ink.ts';
-import { gapWishes } from './follow-marks.ts';
+import { gapWishes, planWishes } from './follow-marks.ts';
 import { checkGround } from './ground.ts';
 import { growRegions, type LayProgress } from './grow-regions.ts';
 import { layRegions } from './lay-regions.ts';
@@ -97,7 +96,7 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   }
   if (plan !== undefined) checkPlanSize(plan, width, height);
   const settings = withSettings(checked, plan?.settings);
-  const { maxGap = 'auto', caution = 0.5, absorb = 0, unnamed = 'each' } = settings;
+  const { absorb = 0, unnamed = 'each' } = settings;
   const marks = plan?.marks ?? [];
   const placed = placeMarks(marks, width, height, outside);
   const wishes = gapWishes(marks, placed.acts, [width, height]);
@@ -105,11 +104,8 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   checked.signal?.throwIfAborted();
   const drawing = readDrawing(source, settings, checked.study, ticks);
   const { ink, study } = drawing;
-  const claim = unnamed === 'claim';
   const ground = checkGround(settings.ground);
-  const groundMarked = wishes.swatches.includes(ground.name);
-  const asked = { maxGap, bias: biasOf(caution), claim, groundMarked, ...wishes };
-  const decided = study.decide(asked, ticks('gaps', 0.8, 1));
+  const decided = study.decide(planWishes(settings, ground, wishes), ticks('gaps', 0.8, 1));
   const sealed = study.sealedBy(decided.closed);
 
   const { labels, count, border, absorbed, specks } = growRegions(

@@ -98,7 +98,8 @@ function chooseColors(
   return placeholderColors(neighbors, known, { order: open, seeds, reserved }, last);
 }
 
-function neighborsOf(
+/** Neighbors of all nodes, by pairs of which each stands once. O(nodes + pairs). */
+export function neighborsOf(
   { a, b }: { readonly a: Int32Array; readonly b: Int32Array },
   nodes: number,
 ): Neighbors {

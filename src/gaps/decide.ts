@@ -114,7 +114,7 @@ export function decideTogether(
     decisions,
     bias,
     between,
-    rule.marks.some((mark) => mark > 0),
+    marks.some((mark) => mark > 0),
   );
   rule.tick?.(1);
   openWorst(faces, decisions, asked, rule.together);

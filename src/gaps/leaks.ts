@@ -1,9 +1,10 @@
 import { ContactFinder } from '../passages/contacts.ts';
 import { type Levels, measureLevels, radiusOf } from '../passages/levels.ts';
-import { armsAt, mouthOf, narrowPlaces, widestWay } from '../passages/widest-way.ts';
+import { armsAt, mouthOf, type Narrow, narrowPlaces, widestWay } from '../passages/widest-way.ts';
 import { checkSameSize, coverageArgument, maskArgument } from '../raster/arguments.ts';
 import { checkOptions, checkPoint } from '../raster/checks.ts';
 import { wrongValue } from '../raster/errors.ts';
+import { pixelCenter } from '../raster/pixel-center.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import type { CoverageLike, Dense, MaskLike, Point } from '../raster/types.ts';
 import { probabilityOf } from './odds.ts';
@@ -93,25 +94,36 @@ export class LeakFinder {
    * nowhere narrow, its mouth.
    */
   findAny(from: number, to: number, tick?: Tick): Leak[] {
-    return this.find(from, to, tick, true);
+    const { levels } = this;
+    const way = this.wayBetween(from, to, partOf(tick, 0, 0.5));
+    const narrow = narrowPlaces(levels, way);
+    const places = narrow.length === 0 ? mouthOf(levels, way) : narrow;
+    return this.leaksAt(way, places, partOf(tick, 0.5, 1));
   }
 
   /** The leaks between two pixels, by index; narrowest first. */
-  find(from: number, to: number, tick?: Tick, any: boolean = false): Leak[] {
-    const { study, coverage, levels, contacts } = this;
-    const { ink, seen, view } = study;
-    const { level, stride } = levels;
+  find(from: number, to: number, tick?: Tick): Leak[] {
+    const way = this.wayBetween(from, to, partOf(tick, 0, 0.5));
+    return this.leaksAt(way, narrowPlaces(this.levels, way), partOf(tick, 0.5, 1));
+  }
+
+  /** The widest way between the paper at two pixels, as cells of the levels; empty where there is none. */
+  private wayBetween(from: number, to: number, tick?: Tick): readonly number[] {
+    const { levels } = this;
+    const { ink, seen, view } = this.study;
     const cellOf = (pixel: number): number => {
       const own = view.indexIn(nearestPaper(ink, pixel));
-      return own + stride + Math.floor(own / seen.width);
+      return own + levels.stride + Math.floor(own / seen.width);
     };
-    const [start, end] = [cellOf(from), cellOf(to)];
-    const way = widestWay(levels, start, end, partOf(tick, 0, 0.5));
-    if (way === undefined) return [];
+    return widestWay(levels, cellOf(from), cellOf(to), tick) ?? [];
+  }
+
+  private leaksAt(way: readonly number[], places: readonly Narrow[], tick?: Tick): Leak[] {
+    const { study, coverage, levels, contacts } = this;
+    const { seen, view } = study;
+    const { level, stride } = levels;
     const leaks: Leak[] = [];
     const proposals: Proposal[] = [];
-    const narrow = narrowPlaces(levels, way);
-    const places = narrow.length === 0 && any ? mouthOf(levels, way) : narrow;
     for (const { index, opens } of places) {
       const cell = way[index]!;
       const y = Math.floor(cell / stride) - 1;
@@ -128,14 +140,14 @@ export class LeakFinder {
         at: view.pointOf([x + 0.5, y + 0.5]),
         width: clear,
         bridge: [
-          view.pointOf(centerOf(span.from, seen.width)),
-          view.pointOf(centerOf(span.to, seen.width)),
+          view.pointOf(pixelCenter(span.from, seen.width)),
+          view.pointOf(pixelCenter(span.to, seen.width)),
         ],
         probability: 0,
         ...(pale === undefined ? {} : { pale }),
       });
     }
-    const odds = study.judge(proposals, partOf(tick, 0.5, 1));
+    const odds = study.judge(proposals, tick);
     return leaks
       .map((leak, k) => ({ ...leak, probability: probabilityOf(odds[k]!) }))
       .sort((p, q) => p.width - q.width);
@@ -144,10 +156,6 @@ export class LeakFinder {
 
 function sorted([a, b]: readonly [number, number]): readonly [number, number] {
   return a < b ? [a, b] : [b, a];
-}
-
-function centerOf(pixel: number, width: number): Point {
-  return [(pixel % width) + 0.5, Math.floor(pixel / width) + 0.5];
 }
 
 /** Index of a point's pixel. */

@@ -211,7 +211,9 @@ export class Study implements GapStudy {
     this.view = commonView(ink, partOf(tick, 0, 0.05));
     this.seen = this.view.see(ink, partOf(tick, 0.05, 0.1));
     const { data, width, height } = this.seen;
-    this.packed = packMask(this.seen, 'ink', partOf(tick, 0.1, 0.2));
+    if (saved !== undefined) this.ownPacked = packedOf(saved);
+    const known = this.view.isPlain ? this.ownPacked : undefined;
+    this.packed = known ?? packMask(this.seen, 'ink', partOf(tick, 0.1, 0.2));
     if (saved !== undefined) {
       this.stroke = saved.stroke;
       this.ends = saved.ends;
@@ -227,7 +229,7 @@ export class Study implements GapStudy {
   /** A study of data that has been checked. */
   static restore(saved: SavedStudy): Study {
     const [width, height] = saved.size;
-    const data = unpackMask({ words: saved.ink, width, height, stride: (width + 31) >>> 5 });
+    const data = unpackMask(packedOf(saved));
     return new Study({ data, width, height, channels: 1 }, undefined, saved);
   }
 
@@ -255,12 +257,7 @@ export class Study implements GapStudy {
 
   get texture(): readonly Bounds[] {
     this.suggest();
-    return this.textureSeen.map(([x0, y0, x1, y1]) => {
-      const [a, b] = [this.view.pointOf([x0, y0]), this.view.pointOf([x1, y1])];
-      const [left, right] = a[0] < b[0] ? [a[0], b[0]] : [b[0], a[0]];
-      const [top, bottom] = a[1] < b[1] ? [a[1], b[1]] : [b[1], a[1]];
-      return [left, top, right, bottom];
-    });
+    return this.textureSeen.map((bounds) => this.view.boundsOf(bounds));
   }
 
   /** Whether the study is of this very ink. O(pixels). */
@@ -421,6 +418,10 @@ export class Study implements GapStudy {
     const suggested = this.suggest(undefined, tick);
     return maxGap === 'auto' ? suggested : suggested.filter(({ length }) => length <= maxGap);
   }
+}
+
+function packedOf({ size: [width, height], ink }: SavedStudy): Packed {
+  return { words: ink, width, height, stride: (width + 31) >>> 5 };
 }
 
 /** The same wishes with all points as they are looked at. */

@@ -72,7 +72,8 @@ export function suggestBridges(
 /** Less likely ones are no candidates. */
 const PLAUSIBLE = -4;
 
-/** The plausible ones as candidates, likeliest first; ties to the shorter, then to the first found; and
+/**
+ * The plausible ones as candidates, likeliest first; ties to the shorter, then to the first found; and
  * where there is texture.
  */
 export function suggestCandidates(

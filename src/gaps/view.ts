@@ -1,5 +1,5 @@
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
-import type { Dense, Point } from '../raster/types.ts';
+import type { Bounds, Dense, Point } from '../raster/types.ts';
 
 /**
  * A picture as it is looked at: with rows and columns exchanged or not, and after that mirrored from
@@ -73,6 +73,14 @@ export class View {
     const x = this.mirroredX ? this.seenWidth - u : u;
     const y = this.mirroredY ? this.seenHeight - v : v;
     return this.turned ? [y, x] : [x, y];
+  }
+
+  /** Bounds of what is looked at, in the picture. */
+  boundsOf([x0, y0, x1, y1]: Readonly<Bounds>): Bounds {
+    const [a, b] = [this.pointOf([x0, y0]), this.pointOf([x1, y1])];
+    const [left, right] = a[0] < b[0] ? [a[0], b[0]] : [b[0], a[0]];
+    const [top, bottom] = a[1] < b[1] ? [a[1], b[1]] : [b[1], a[1]];
+    return [left, top, right, bottom];
   }
 
   /** Index in the picture of a pixel that is looked at. */

@@ -1,6 +1,7 @@
 import { flatsArgument } from '../palette/flats-argument.ts';
 import type { FlatsLike } from '../palette/types.ts';
 import { checkSameSize, coverageArgument } from '../raster/arguments.ts';
+import { pixelCenter } from '../raster/pixel-center.ts';
 import { raster } from '../raster/raster.ts';
 import type { CoverageLike, Mask, Point } from '../raster/types.ts';
 import { groundIndex, groundMask } from './ground-mask.ts';
@@ -103,5 +104,5 @@ function widestPlace(mask: Uint8Array, width: number, height: number): HaloPlace
       }
     }
   }
-  return { width: widest, at: [(best % width) + 0.5, Math.floor(best / width) + 0.5] };
+  return { width: widest, at: pixelCenter(best, width) };
 }

@@ -1,7 +1,7 @@
 import { indexStorage } from '../palette/flats-argument.ts';
+import { freeName } from '../palette/free-name.ts';
 import { BARE, BARE_SWATCH, checkPalette, MAX_SWATCHES, swatchIndex } from '../palette/swatches.ts';
 import type { Flats, Swatch } from '../palette/types.ts';
-import { freeName } from '../png/name-colors.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
 import { checkList, checkOptions, checkRecord, checkSize, checkString } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';

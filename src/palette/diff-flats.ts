@@ -1,4 +1,5 @@
 import { checkSameSize } from '../raster/arguments.ts';
+import { pixelCenter } from '../raster/pixel-center.ts';
 import { raster } from '../raster/raster.ts';
 import type { Bounds, Pixels, Point } from '../raster/types.ts';
 import { labelEqual } from '../regions/label-equal.ts';
@@ -184,7 +185,7 @@ function regionChanges(
       ...pairs[ids[i]! - 1]!,
       area: area[label]!,
       bounds: [x0!, y0!, x1!, y1!],
-      at: [(i % width) + 0.5, Math.floor(i / width) + 0.5],
+      at: pixelCenter(i, width),
     });
   }
   return regions;

@@ -1,6 +1,5 @@
 import { ciede2000 } from '../color/color-difference.ts';
-import { parseColor } from '../color/hex.ts';
-import { type Lab, labOfRgb } from '../color/lab.ts';
+import { type Lab, labOf } from '../color/lab.ts';
 import type { Flats, Swatch } from '../palette/types.ts';
 
 /** How the names of a side file met the colors of a picture. */
@@ -50,18 +49,14 @@ export function matchNames(flats: Flats, named: readonly Swatch[]): NamesReport 
   });
   const candidates = missing
     .filter(({ sharedWith }) => sharedWith === undefined)
-    .map(({ name, color }) => ({ name, lab: labOf(color) }));
+    .map(({ name, color }) => ({ name, lab: labOf(color, 'color') }));
   const unknown = palette.slice(named.length).map(({ name, color }, k) => ({
     name,
     color,
     pixels: pixels[named.length + k]!,
-    ...nearestOf(labOf(color), candidates),
+    ...nearestOf(labOf(color, 'color'), candidates),
   }));
   return { matched, missing, unknown };
-}
-
-function labOf(color: string): Lab {
-  return labOfRgb(...parseColor(color, 'color'));
 }
 
 /** The nearest candidate, ties to the first; nothing where there is none. */

@@ -1,5 +1,6 @@
 import { parseColor } from '../color/hex.ts';
 import { indexStorage } from '../palette/flats-argument.ts';
+import { freeName } from '../palette/free-name.ts';
 import { MAX_SWATCHES } from '../palette/swatches.ts';
 import type { Flats, Swatch } from '../palette/types.ts';
 import { raster } from '../raster/raster.ts';
@@ -54,13 +55,6 @@ function placesIn(palette: Swatch[], found: readonly Swatch[]): Uint16Array {
     palette.push({ name: freeName(color, names), color });
   }
   return places;
-}
-
-/** The name itself; with a number where another swatch goes by it. */
-export function freeName(wanted: string, names: ReadonlySet<string>): string {
-  let name = wanted;
-  for (let n = 2; names.has(name); n++) name = `${wanted} (${n})`;
-  return name;
 }
 
 function layClearGround(

@@ -1,14 +1,8 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
-import { findPaperRegions, growAll } from '../../src/flats/page/grown-paper.ts';
-import { regrow } from '../../src/flats/page/regrow.ts';
-import { packMask } from '../../src/runs/pack.ts';
+import { describe, it } from 'vitest';
+import { expectRegrown } from './regrown.ts';
 
 const [WIDTH, HEIGHT] = [150, 110];
-
-function paperOf(data: Uint8Array) {
-  return findPaperRegions(packMask({ data, width: WIDTH, height: HEIGHT, channels: 1 }, 'mask'));
-}
 
 const box = fc.record({
   x: fc.nat({ max: WIDTH - 1 }),
@@ -54,13 +48,7 @@ describe('floods near what has changed', () => {
           const place = Math.floor(x / grain) * 7919 + Math.floor(y / grain) * 104_729 + seed;
           return 50 * ((Math.imul(place, 0x9e3779b1) >>> 16) % levels);
         });
-        const grown = regrow(
-          growAll(paperOf(before), tones, undefined),
-          paperOf(now),
-          tones,
-          undefined,
-        );
-        expect(grown.rows).toEqual(growAll(paperOf(now), tones, undefined).rows);
+        expectRegrown(before, now, [WIDTH, HEIGHT], tones);
       }),
       { numRuns: 600 },
     );

@@ -1,17 +1,10 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
-import { findPaperRegions, growAll } from '../../src/flats/page/grown-paper.ts';
-import { regrow } from '../../src/flats/page/regrow.ts';
-import { packMask } from '../../src/runs/pack.ts';
+import { describe, it } from 'vitest';
+import { expectRegrown } from './regrown.ts';
 
 const [WIDTH, HEIGHT] = [13, 9];
 const pixels = <T>(value: fc.Arbitrary<T>): fc.Arbitrary<T[]> =>
   fc.array(value, { minLength: WIDTH * HEIGHT, maxLength: WIDTH * HEIGHT });
-
-function paperOf(mask: readonly number[]) {
-  const dense = { data: Uint8Array.from(mask), width: WIDTH, height: HEIGHT, channels: 1 };
-  return findPaperRegions(packMask(dense, 'mask'));
-}
 
 /** Masks that differ in a few pixels, or in many. */
 const masks = fc
@@ -31,13 +24,7 @@ describe('regions that are grown anew near what has changed', () => {
   it('are those that are grown from nothing, at equal distances with ties to the lower', () => {
     fc.assert(
       fc.property(masks, ([before, now]) => {
-        const grown = regrow(
-          growAll(paperOf(before), undefined, undefined),
-          paperOf(now),
-          undefined,
-          undefined,
-        );
-        expect(grown.rows).toEqual(growAll(paperOf(now), undefined, undefined).rows);
+        expectRegrown(Uint8Array.from(before), Uint8Array.from(now), [WIDTH, HEIGHT]);
       }),
       { numRuns: 1500 },
     );
@@ -48,13 +35,7 @@ describe('regions that are grown anew near what has changed', () => {
     fc.assert(
       fc.property(masks, tones, ([before, now], tone) => {
         const coverage = Uint8Array.from(tone, (v) => 80 * v);
-        const grown = regrow(
-          growAll(paperOf(before), coverage, undefined),
-          paperOf(now),
-          coverage,
-          undefined,
-        );
-        expect(grown.rows).toEqual(growAll(paperOf(now), coverage, undefined).rows);
+        expectRegrown(Uint8Array.from(before), Uint8Array.from(now), [WIDTH, HEIGHT], coverage);
       }),
       { numRuns: 1500 },
     );

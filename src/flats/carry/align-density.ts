@@ -1,4 +1,4 @@
-import type { InkDensity } from './ink-density.ts';
+import { type InkDensity, inkSamples } from './ink-density.ts';
 import type { Similarity } from './similarity.ts';
 
 /** Cells of the first picture that are looked at. */
@@ -19,7 +19,7 @@ const CLEAR = 0.2;
  * have become wider pull to both sides alike. O(samples · rounds).
  */
 export function alignDensity(from: InkDensity, to: InkDensity, start: Similarity): Similarity {
-  const points = sample(from);
+  const points = inkSamples(from, SAMPLES);
   const radius = (Math.max(from.width, from.height) * from.cell) / 2;
   const [cx, cy] = [(from.width * from.cell) / 2, (from.height * from.cell) / 2];
   const sums = new Float64Array(20);
@@ -40,22 +40,6 @@ export function alignDensity(from: InkDensity, to: InkDensity, start: Similarity
     if (turn + shift < STILL * to.cell) break;
   }
   return now;
-}
-
-/** Centers of cells at or beside ink, in pixels, with their densities: x, y, density. */
-function sample({ data, width, cell }: InkDensity): Float64Array {
-  const cells: number[] = [];
-  for (let i = 0; i < data.length; i++) if (data[i]! > 0) cells.push(i);
-  const step = Math.max(1, cells.length / SAMPLES);
-  const count = Math.floor(cells.length / step);
-  const points = new Float64Array(3 * count);
-  for (let k = 0; k < count; k++) {
-    const i = cells[Math.floor(k * step)]!;
-    points[3 * k] = ((i % width) + 0.5) * cell;
-    points[3 * k + 1] = (Math.floor(i / width) + 0.5) * cell;
-    points[3 * k + 2] = data[i]!;
-  }
-  return points;
 }
 
 /** The normal equations: ten sums of products of the slopes by row of the upper triangle, then four with the difference. */

@@ -5,6 +5,7 @@ import { BARE } from '../../palette/swatches.ts';
 import type { Flats, FlatsLike } from '../../palette/types.ts';
 import { checkSameSize, maskArgument } from '../../raster/arguments.ts';
 import { checkOptions } from '../../raster/checks.ts';
+import { pixelCenter } from '../../raster/pixel-center.ts';
 import { TICK_PIXELS } from '../../raster/progress.ts';
 import { ticksOf } from '../../raster/stages.ts';
 import type { MaskLike, Point } from '../../raster/types.ts';
@@ -117,7 +118,7 @@ export function carryFlats(
     if (group === undefined) groups.set(indexOf[id]!, [point]);
     else group.push(point);
   }
-  const study = studyInk({ ...to, data: to.data.slice() }, undefined, ticks('gaps', 0, 0.8));
+  const study = studyInk(to, undefined, ticks('gaps', 0, 0.8));
   const { closed } = study.decide(
     {
       maxGap: checked.maxGap ?? 'auto',
@@ -193,7 +194,7 @@ function pointsOf(
     const swatch = matches[id] === 0 ? undefined : swatchOf(matches[id]!);
     const p = centers[id]!;
     if (swatch === undefined || p < 0) continue;
-    marks.push({ point: [(p % width) + 0.5, Math.floor(p / width) + 0.5], swatch });
+    marks.push({ point: pixelCenter(p, width), swatch });
   }
   return marks;
 }

@@ -1,8 +1,10 @@
 import { maskArgument } from '../../raster/arguments.ts';
 import { checkOptions } from '../../raster/checks.ts';
+import { pixelCenter } from '../../raster/pixel-center.ts';
 import { raster } from '../../raster/raster.ts';
 import { ticksOf } from '../../raster/stages.ts';
-import type { MaskLike, Point } from '../../raster/types.ts';
+import type { MaskLike } from '../../raster/types.ts';
+import { columnLength } from '../../regions/columns.ts';
 import { type InscribedDiscs, inscribedDiscs } from '../../regions/inscribed.ts';
 import { checkMaskValues } from '../../runs/mask-values.ts';
 import { checkPlan, checkPlanSize } from '../check-plan.ts';
@@ -116,7 +118,7 @@ export function carryPlan(
   const anew = layFlats({ ink: raster(to.data, [width, height]) }, { plan: draft, ...watched });
   const compared = compareRegions({
     labels: anew.labels.data,
-    count: columnCount(anew),
+    count: columnLength(anew.labels.data, 'labels'),
     ink: to,
     walls: anew.sealed.data,
     seen,
@@ -149,19 +151,13 @@ export function carryPlan(
 
 const MERGED = 'its region has become a part of another one';
 
-function columnCount({ labels }: LaidFlats): number {
-  let highest = 0;
-  for (const id of labels.data) if (id > highest) highest = id;
-  return highest + 1;
-}
-
 /** Swatches of the regions that a plan names. */
 function namesOf(laid: LaidFlats): Map<number, string> {
   const { labels, flats, report } = laid;
   const open = new Set([...report.unnamed.map(({ id }) => id), ...report.groundIds]);
   const names = new Map<number, string>();
   const { data } = labels;
-  const seen = new Uint8Array(columnCount(laid));
+  const seen = new Uint8Array(columnLength(data, 'labels'));
   for (let p = 0; p < data.length; p++) {
     const id = data[p]!;
     if (seen[id] === 1) continue;
@@ -197,7 +193,7 @@ function settle(
     if (matches.old[id] !== oldId || discs.center[id]! < 0) continue;
     if (best === 0 || discs.square[id]! > discs.square[best]!) best = id;
   }
-  if (best !== 0) return { ...mark, point: placeOf(discs.center[best]!, width) };
+  if (best !== 0) return { ...mark, point: pixelCenter(discs.center[best]!, width) };
   const keeps = matches.partOf[oldId] === 0 ? undefined : named.get(matches.old[region]!);
   return keeps === undefined || keeps === mark.swatch ? mark : undefined;
 }
@@ -219,11 +215,7 @@ function missingPoints(
   for (let id = 1; id < matches.old.length; id++) {
     const swatch = named.get(matches.old[id]!);
     if (!open.has(id) || swatch === undefined || overlaps.area[id] === 0) continue;
-    added.push({ point: placeOf(discs.center[id]!, width), swatch });
+    added.push({ point: pixelCenter(discs.center[id]!, width), swatch });
   }
   return added;
-}
-
-function placeOf(p: number, width: number): Point {
-  return [(p % width) + 0.5, Math.floor(p / width) + 0.5];
 }

@@ -1,3 +1,4 @@
+import { pixelCenter } from '../../raster/pixel-center.ts';
 import type { Point } from '../../raster/types.ts';
 import type { InscribedDiscs } from '../../regions/inscribed.ts';
 import type { ComparedRegions } from './compare-regions.ts';
@@ -151,6 +152,5 @@ function kindOf(isMoved: boolean, parts: number, absorbed: number): ChangeKind {
 }
 
 function placeOf({ center }: InscribedDiscs, { width }: Sides, id: number): Point {
-  const p = center[id]!;
-  return [(p % width) + 0.5, Math.floor(p / width) + 0.5];
+  return pixelCenter(center[id]!, width);
 }

@@ -1,3 +1,4 @@
+import { pixelCenter } from '../../raster/pixel-center.ts';
 import { partOf, TICK_ROWS, type Tick } from '../../raster/progress.ts';
 import type { Bounds, Dense, Point } from '../../raster/types.ts';
 import { columnLength } from '../../regions/columns.ts';
@@ -49,7 +50,7 @@ export function stayingPoints(
   for (let id = 1; id < square.length; id++) {
     const p = now.center[id]!;
     if (p < 0 || now.square[id]! < least * square[id]!) continue;
-    points.push({ id, point: [(p % width) + 0.5, Math.floor(p / width) + 0.5] });
+    points.push({ id, point: pixelCenter(p, width) });
   }
   return points;
 }
@@ -192,7 +193,7 @@ function partAtSeams(
   const scale = scaleOf(transform);
   const back = inverse(transform);
   const isShown = (p: number): boolean => {
-    const [u, v] = movePoint(back, [(p % width) + 0.5, Math.floor(p / width) + 0.5]);
+    const [u, v] = movePoint(back, pixelCenter(p, width));
     return ink.data[p] === 0 && u >= 0 && v >= 0 && u < old.width && v < old.height;
   };
   let next = count;

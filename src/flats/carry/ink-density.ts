@@ -43,6 +43,22 @@ export function inkDensity(source: Source, side: number, tick?: Tick): InkDensit
   return { data: density, width: columns, height: rows, cell };
 }
 
+/** Centers of cells with ink, in pixels, with their densities: x, y, density; at most so many, evenly chosen. */
+export function inkSamples({ data, width, cell }: InkDensity, most: number): Float64Array {
+  const cells: number[] = [];
+  for (let i = 0; i < data.length; i++) if (data[i]! > 0) cells.push(i);
+  const step = Math.max(1, cells.length / most);
+  const count = Math.floor(cells.length / step);
+  const points = new Float64Array(3 * count);
+  for (let k = 0; k < count; k++) {
+    const i = cells[Math.floor(k * step)]!;
+    points[3 * k] = ((i % width) + 0.5) * cell;
+    points[3 * k + 1] = (Math.floor(i / width) + 0.5) * cell;
+    points[3 * k + 2] = data[i]!;
+  }
+  return points;
+}
+
 /** The mean over the square of cells within a reach; beyond the picture there is nothing. O(cells). */
 export function boxMean(density: InkDensity, reach: number): InkDensity {
   const { data, width, height, cell } = density;

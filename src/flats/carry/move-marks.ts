@@ -1,4 +1,5 @@
 import type { CheckException } from '../../palette/exceptions.ts';
+import { pixelCenter } from '../../raster/pixel-center.ts';
 import type { Dense, Point } from '../../raster/types.ts';
 import { type Mark, typeOf } from '../marks/table.ts';
 import { nearestInk } from './nearest-ink.ts';
@@ -69,7 +70,7 @@ function placeInRegion(point: Point, ground: Ground, swatch?: string): Point | u
   if (isInside && seen[pixelOf(moved, to)] === old) return moved;
   const center = centerOf(old);
   if (center < 0) return undefined;
-  return [(center % to.width) + 0.5, Math.floor(center / to.width) + 0.5];
+  return pixelCenter(center, to.width);
 }
 
 function endsOnInk(was: readonly Point[], now: readonly Point[], ground: Ground): Point[] {

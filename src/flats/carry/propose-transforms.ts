@@ -1,5 +1,5 @@
 import { partOf, type Tick } from '../../raster/progress.ts';
-import { boxMean, type InkDensity, inkDensity } from './ink-density.ts';
+import { boxMean, type InkDensity, inkDensity, inkSamples } from './ink-density.ts';
 import type { Similarity } from './similarity.ts';
 
 /** Cells along the longer side of a picture while all transforms are tried. */
@@ -40,7 +40,7 @@ export function proposeTransforms(
 ): Similarity[] {
   const a = inkDensity(from, Math.ceil(Math.max(from.width, from.height) / COARSE));
   const b = inkDensity(to, Math.ceil(Math.max(to.width, to.height) / COARSE));
-  const points = inkCells(a);
+  const points = inkSamples(a, SAMPLES);
   const seek: Seek = { points, fromCenter: center(a), toCenter: center(b), map: contrast(b) };
   const tried = scales.length > 0 ? scales : allScales();
   const turns = scales.length > 0 ? [0] : TURNS;
@@ -121,21 +121,6 @@ function bestShifts(
     const dy = toCenter[1] + v * cell - (b * cx + a * cy);
     return { transform: { a, b, dx, dy }, score: sum * Math.sqrt(a * a + b * b) };
   });
-}
-
-function inkCells({ data, width, cell }: InkDensity): Float64Array {
-  const cells: number[] = [];
-  for (let i = 0; i < data.length; i++) if (data[i]! > 0) cells.push(i);
-  const step = Math.max(1, cells.length / SAMPLES);
-  const count = Math.floor(cells.length / step);
-  const points = new Float64Array(3 * count);
-  for (let k = 0; k < count; k++) {
-    const i = cells[Math.floor(k * step)]!;
-    points[3 * k] = ((i % width) + 0.5) * cell;
-    points[3 * k + 1] = (Math.floor(i / width) + 0.5) * cell;
-    points[3 * k + 2] = data[i]!;
-  }
-  return points;
 }
 
 /** Mean place of the ink, in pixels; the picture's middle without any. */

@@ -3,19 +3,21 @@ import { placeholderColors, rgbOf } from '../../palette/placeholders.ts';
 import { samples } from '../../palette/shades.ts';
 import { BARE_SWATCH } from '../../palette/swatches.ts';
 import type { Swatch } from '../../palette/types.ts';
+import { pixelCenter } from '../../raster/pixel-center.ts';
 import { scatterPlace } from '../../raster/scatter.ts';
-import type { Bounds, Point } from '../../raster/types.ts';
+import type { Bounds } from '../../raster/types.ts';
 import {
   type Assignment,
   assignWith,
   bySize,
   checkSwatchCount,
-  freeName,
   groundColor,
   SHARED,
   sharedColor,
+  takeName,
   type UnnamedRegion,
 } from '../assign.ts';
+import { neighborsOf } from '../place-colors.ts';
 import type { Unnamed } from '../settings.ts';
 import type { MeasuredRows } from './measure-rows.ts';
 
@@ -59,13 +61,13 @@ export function nameRegions(rule: NameRule): { assigned: Assignment; placeholder
       const reserved = new Set(rule.palette.map(({ color }) => rgbOf(color)));
       const color = formatColor(...sharedColor(groundColor(rule.palette, ground), reserved));
       for (const id of open) indexOf[id] = palette.length;
-      palette.push({ name: freeName(SHARED, taken), color });
+      palette.push({ name: takeName(SHARED, taken), color });
     } else {
       placeholders = placeholdersOf(rule, palette, indexOf, open);
       for (const [id, swatch] of placeholders) indexOf[id] = palette.push(swatch) - 1;
     }
     const listed = open.map((id): UnnamedRegion => {
-      const inside = centerOf(discOf(id).center, width);
+      const inside = pixelCenter(discOf(id).center, width);
       const bounds = [...measured.bounds.subarray(4 * id, 4 * id + 4)] as Bounds;
       return { id, inside, area: measured.areas[id]!, bounds };
     });
@@ -73,10 +75,6 @@ export function nameRegions(rule: NameRule): { assigned: Assignment; placeholder
   };
   const assigned = assignWith({ areas: measured.areas, border }, basis, add);
   return { assigned, placeholders };
-}
-
-function centerOf(pixel: number, width: number): Point {
-  return [(pixel % width) + 0.5, Math.floor(pixel / width) + 0.5];
 }
 
 /**
@@ -114,11 +112,11 @@ function placeholdersOf(
   }
   order.sort((i, j) => discOf(j).square - discOf(i).square || discOf(i).center - discOf(j).center);
   for (const { color } of kept.values()) reserved.add(rgbOf(color));
-  const neighbors = neighborsOf(rule.pairs(), new Set(order), indexOf.length);
+  const neighbors = neighborsOf(rule.pairs(), indexOf.length);
   const colors = placeholderColors(neighbors, known, { order, seeds, reserved });
   for (const id of order) {
-    const [x, y] = centerOf(discOf(id).center, width).map(Math.floor);
-    const name = freeName(`region ${x},${y}`, taken);
+    const [x, y] = pixelCenter(discOf(id).center, width).map(Math.floor);
+    const name = takeName(`region ${x},${y}`, taken);
     placeholders.set(id, { name, color: formatColor(...samples(colors[id]!)) });
   }
   return placeholders;
@@ -133,22 +131,4 @@ function inOldPlaces(before: Placeholders, kept: ReadonlyMap<number, Swatch>): M
     if (kept.has(id)) placed.set(id, kept.get(id)!);
   }
   return placed;
-}
-
-/** Neighbors of the regions that are wanted. */
-function neighborsOf(
-  { a, b }: { readonly a: Int32Array; readonly b: Int32Array },
-  wanted: ReadonlySet<number>,
-  nodes: number,
-): { offsets: Int32Array; items: Int32Array } {
-  const lists = new Map<number, number[]>([...wanted].map((id) => [id, []]));
-  for (let k = 0; k < a.length; k++) {
-    lists.get(a[k]!)?.push(b[k]!);
-    lists.get(b[k]!)?.push(a[k]!);
-  }
-  const offsets = new Int32Array(nodes + 1);
-  for (let id = 0; id < nodes; id++) offsets[id + 1] = offsets[id]! + (lists.get(id)?.length ?? 0);
-  const items = new Int32Array(offsets[nodes]!);
-  for (const [id, list] of lists) items.set(list, offsets[id]!);
-  return { offsets, items };
 }

@@ -1,4 +1,3 @@
-import { biasOf } from '../../gaps/seal-options.ts';
 import { BARE_SWATCH } from '../../palette/swatches.ts';
 import type { Swatch } from '../../palette/types.ts';
 import { partOf } from '../../raster/progress.ts';
@@ -9,7 +8,7 @@ import type { Assignment } from '../assign.ts';
 import { placeMarks } from '../check-plan.ts';
 import { ConflictLeaks } from '../conflict-leaks.ts';
 import type { Drawing } from '../drawing.ts';
-import { gapWishes } from '../follow-marks.ts';
+import { gapWishes, planWishes } from '../follow-marks.ts';
 import { checkGround } from '../ground.ts';
 import type { LayProgress } from '../grow-regions.ts';
 import { type LayFlatsReport, layReport } from '../lay-report.ts';
@@ -66,19 +65,12 @@ export function nextState(
   ticks: Ticks<LayProgress['stage']>,
 ): PageState {
   const { width, height, study } = drawing;
-  const { maxGap = 'auto', caution = 0.5, absorb = 0, unnamed = 'each' } = plan.settings ?? {};
-  const ground = checkGround(plan.settings?.ground);
+  const { settings = {} } = plan;
+  const { absorb = 0, unnamed = 'each' } = settings;
+  const ground = checkGround(settings.ground);
   const placed = placeMarks(plan.marks, width, height, outside);
   const wishes = gapWishes(plan.marks, placed.acts, [width, height]);
-  const groundMarked = wishes.swatches.includes(ground.name);
-  const rule = {
-    maxGap,
-    bias: biasOf(caution),
-    claim: unnamed === 'claim',
-    groundMarked,
-    ...wishes,
-  };
-
+  const rule = planWishes(settings, ground, wishes);
   const asked = JSON.stringify({ ...rule, openMarks: undefined });
   const decided =
     before?.drawing === drawing && before.asked === asked
