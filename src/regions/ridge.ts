@@ -1,9 +1,10 @@
-import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
+import { partOf, TICK_PIXELS, TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { LevelQueue } from './level-queue.ts';
 
 /**
  * Floods unlabeled pixels from the labeled ones in the order of their coverage, so that floods
  * meet on the darkest ridges (Meyer's flooding with one first-in-first-out queue per level).
- * Changes `labels` in place. O(pixels); 4 bytes per pixel for the queues' links.
+ * Changes `labels` in place. O(pixels); 4 bytes per pixel that waits.
  */
 export function floodRidges(
   labels: Int32Array,
@@ -12,58 +13,78 @@ export function floodRidges(
   height: number,
   tick?: Tick,
 ): void {
-  const size = width * height;
-  const next = new Int32Array(size);
-  const head = new Int32Array(256).fill(-1);
-  const tail = new Int32Array(256);
-  const neighbors = new Int32Array(4);
-  for (let i = 0; i < size; i++) {
-    if (tick !== undefined && i % TICK_PIXELS === 0) tick((0.3 * i) / size);
-    if (labels[i]! > 0 && touchesUnlabeled(labels, i, width, size)) push(i, coverage[i]!);
-  }
+  const queue = new LevelQueue();
+  seedRims(labels, coverage, width, height, queue, partOf(tick, 0, 0.3));
+  const size = labels.length;
   let popped = 0;
   for (let level = 0; level < 256; ) {
-    const i = head[level]!;
+    const i = queue.take(level);
     if (i < 0) {
       level++;
       continue;
     }
-    head[level] = next[i]!;
     if (tick !== undefined && ++popped % TICK_PIXELS === 0) tick(0.3 + (0.7 * popped) / size);
-    const count = neighborsOf(i, width, size, neighbors);
-    for (let k = 0; k < count; k++) {
-      const j = neighbors[k]!;
-      if (labels[j] !== 0) continue;
-      labels[j] = labels[i]!;
-      push(j, Math.max(level, coverage[j]!));
+    const label = labels[i]!;
+    // Neighbors in row order; those at a row's ends are not next to each other.
+    const up = i - width;
+    if (up >= 0 && labels[up] === 0) {
+      labels[up] = label;
+      queue.put(Math.max(level, coverage[up]!), up);
+    }
+    if (labels[i - 1] === 0 && i % width !== 0) {
+      labels[i - 1] = label;
+      queue.put(Math.max(level, coverage[i - 1]!), i - 1);
+    }
+    if (labels[i + 1] === 0 && (i + 1) % width !== 0) {
+      labels[i + 1] = label;
+      queue.put(Math.max(level, coverage[i + 1]!), i + 1);
+    }
+    const down = i + width;
+    if (down < size && labels[down] === 0) {
+      labels[down] = label;
+      queue.put(Math.max(level, coverage[down]!), down);
     }
   }
+}
 
-  function push(i: number, level: number): void {
-    next[i] = -1;
-    if (head[level]! < 0) head[level] = i;
-    else next[tail[level]!] = i;
-    tail[level] = i;
+/** Puts the labeled pixels that have an unlabeled 4-neighbor at their coverage, row by row. */
+function seedRims(
+  labels: Int32Array,
+  coverage: Uint8Array,
+  width: number,
+  height: number,
+  queue: LevelQueue,
+  tick: Tick | undefined,
+): void {
+  const stride = (width + 31) >>> 5;
+  // Bits of unlabeled pixels, with a word of none on either side.
+  let [above, row, below] = Array.from({ length: 3 }, () => new Int32Array(stride + 2));
+  unlabeledBits(labels, 0, width, below!);
+  for (let y = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
+    [above, row, below] = [row, below, above];
+    if (y + 1 < height) unlabeledBits(labels, (y + 1) * width, width, below!);
+    else below!.fill(0);
+    for (let k = 1; k <= stride; k++) {
+      const word = row![k]!;
+      const sides = (word << 1) | (row![k - 1]! >>> 31) | (word >>> 1) | (row![k + 1]! << 31);
+      const first = y * width + 32 * (k - 1);
+      for (let rim = (above![k]! | below![k]! | sides) & ~word; rim !== 0; rim &= rim - 1) {
+        const bit = 31 - Math.clz32(rim & -rim);
+        if (32 * (k - 1) + bit >= width) break;
+        const i = first + bit;
+        queue.put(coverage[i]!, i);
+      }
+    }
   }
 }
 
-function touchesUnlabeled(labels: Int32Array, i: number, width: number, size: number): boolean {
-  const x = i % width;
-  return (
-    (i >= width && labels[i - width] === 0) ||
-    (x > 0 && labels[i - 1] === 0) ||
-    (x < width - 1 && labels[i + 1] === 0) ||
-    (i + width < size && labels[i + width] === 0)
-  );
-}
-
-/** The 4-neighbors of a pixel, in row order; gives how many there are. */
-function neighborsOf(i: number, width: number, size: number, out: Int32Array): number {
-  const x = i % width;
-  let count = 0;
-  if (i >= width) out[count++] = i - width;
-  if (x > 0) out[count++] = i - 1;
-  if (x < width - 1) out[count++] = i + 1;
-  if (i + width < size) out[count++] = i + width;
-  return count;
+/** Writes the bits of a row's unlabeled pixels from word 1 on. */
+function unlabeledBits(labels: Int32Array, from: number, width: number, bits: Int32Array): void {
+  for (let x = 0, k = 1; x < width; k++) {
+    const end = Math.min(width, x + 32);
+    let word = 0;
+    for (let bit = 1; x < end; x++, bit <<= 1) if (labels[from + x] === 0) word |= bit;
+    bits[k] = word;
+  }
 }
