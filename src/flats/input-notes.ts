@@ -1,6 +1,6 @@
 import { parseColor } from '../color/hex.ts';
 import { lumaOf } from '../ink/find-paper.ts';
-import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
+import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Bounds, Dense, PixelData } from '../raster/types.ts';
 import type { PlanNote } from './plan-report.ts';
 
@@ -118,48 +118,83 @@ interface Colors {
   readonly hiddenColors: number;
 }
 
-function lookAtColors(
-  { data, width, height, channels }: Dense<PixelData>,
+/** What one pixel is, as bits. */
+const [HIDDEN, OWN_COLOR, IS_DARK, IS_LIGHT, IS_COLORED] = [1, 2, 4, 8, 16];
+
+function lookAtColors(picture: Dense<PixelData>, paper: string, tick: Tick | undefined): Colors {
+  const { data, width, height, channels } = picture;
+  const size = width * height;
+  const kindOf = pixelKinds(picture, paper);
+  const counts = new Float64Array(32);
+  const rim = new Float64Array(32);
+  let kind = kindOf(0);
+  for (let y = 0, i = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
+    const edge = y === 0 || y === height - 1;
+    // A run of equal pixels is looked at once.
+    for (let x = 0; x < width; ) {
+      if (i > 0 && !isSame(data, channels, i)) kind = kindOf(i);
+      const from = x;
+      do {
+        x++;
+        i++;
+      } while (x < width && isSame(data, channels, i));
+      counts[kind]! += x - from;
+      if (edge) rim[kind]! += x - from;
+      else rim[kind]! += (from === 0 ? 1 : 0) + (x === width && (from > 0 || width > 1) ? 1 : 0);
+    }
+  }
+  const border = size - Math.max(0, width - 2) * Math.max(0, height - 2);
+  const sum = (of: Float64Array, bit: number): number =>
+    of.reduce((total, count, k) => ((k & bit) === 0 ? total : total + count), 0);
+  return {
+    size,
+    colored: sum(counts, IS_COLORED),
+    hidden: sum(counts, HIDDEN),
+    hiddenBorder: sum(rim, HIDDEN),
+    border,
+    dark: sum(counts, IS_DARK),
+    darkBorder: sum(rim, IS_DARK),
+    light: sum(counts, IS_LIGHT),
+    hiddenColors: sum(counts, OWN_COLOR),
+  };
+}
+
+/** Whether a pixel has the samples of the one before it. */
+function isSame(data: PixelData, channels: number, pixel: number): boolean {
+  const k = pixel * channels;
+  for (let c = k; c < k + channels; c++) if (data[c] !== data[c - channels]) return false;
+  return true;
+}
+
+/** Tells what a pixel is; the first one of alpha 0 stands for the others. */
+function pixelKinds(
+  { data, channels }: Dense<PixelData>,
   paper: string,
-  tick: Tick | undefined,
-): Colors {
+): (pixel: number) => number {
   const shift = data instanceof Uint16Array ? 8 : 0;
   const [red, green, blue] = paper === 'transparent' ? [255, 255, 255] : parseColor(paper, 'paper');
   const alphaAt = channels === 2 || channels === 4 ? channels - 1 : -1;
   const isColor = channels >= 3;
-  const size = width * height;
-  let [colored, hidden, hiddenBorder, hiddenColors] = [0, 0, 0, 0];
-  let [dark, darkBorder, light] = [0, 0, 0];
   let first = -1;
-  for (let i = 0, k = 0, x = 0; i < size; i++, k += channels, x = x + 1 === width ? 0 : x + 1) {
-    if (tick !== undefined && i % TICK_PIXELS === 0) tick(i / size);
+  return (pixel) => {
+    const k = pixel * channels;
+    const alpha = alphaAt < 0 ? 255 : data[k + alphaAt]! >> shift;
+    if (alpha < 128) {
+      if (alpha > 0) return HIDDEN;
+      if (first < 0) first = k;
+      return isColor && isFar(data, first, k, shift) ? HIDDEN | OWN_COLOR : HIDDEN;
+    }
     const r = data[k]! >> shift;
     const g = isColor ? data[k + 1]! >> shift : r;
     const b = isColor ? data[k + 2]! >> shift : r;
-    const alpha = alphaAt < 0 ? 255 : data[k + alphaAt]! >> shift;
-    const onBorder = x === 0 || x === width - 1 || i < width || i >= size - width;
-    if (alpha < 128) {
-      hidden++;
-      if (onBorder) hiddenBorder++;
-      if (alpha === 0) {
-        if (first < 0) first = k;
-        if (isColor && isFar(data, first, k, shift)) hiddenColors++;
-      }
-    } else {
-      const luma = lumaOf(r, g, b);
-      if (luma >= LIGHT) light++;
-      else if (luma < DARK) {
-        dark++;
-        if (onBorder) darkBorder++;
-      }
-      if (!isColor) continue;
-      const [u, v, w] = [r * green * blue, g * red * blue, b * red * green];
-      const chroma = Math.max(u, v, w) - Math.min(u, v, w);
-      if (chroma * 255 >= COLORED * red * green * blue) colored++;
-    }
-  }
-  const border = size - Math.max(0, width - 2) * Math.max(0, height - 2);
-  return { size, colored, hidden, hiddenBorder, border, dark, darkBorder, light, hiddenColors };
+    const luma = lumaOf(r, g, b);
+    const tone = luma >= LIGHT ? IS_LIGHT : luma < DARK ? IS_DARK : 0;
+    if (!isColor) return tone;
+    const [u, v, w] = [r * green * blue, g * red * blue, b * red * green];
+    const chroma = Math.max(u, v, w) - Math.min(u, v, w);
+    return chroma * 255 >= COLORED * red * green * blue ? tone | IS_COLORED : tone;
+  };
 }
 
 /** Whether two pixels differ by 64 levels or more in a sample. */

@@ -12,6 +12,7 @@ import { type PaleInk, paleInk } from './pale-ink.ts';
 import type { Proposal } from './proposals.ts';
 import { spanGap } from './span-gap.ts';
 import { type GapStudy, Study } from './study.ts';
+import type { Looked } from './view.ts';
 
 /** A narrow place through which paper leads from one point to another. */
 export interface Leak {
@@ -77,14 +78,14 @@ export function leaksBetween(
 export class LeakFinder {
   private readonly study: Study;
   /** As the study looks at it. */
-  private readonly coverage: Dense<Uint8Array> | undefined;
+  private readonly coverage: Looked | undefined;
   private readonly levels: Levels;
   private readonly contacts: ContactFinder;
 
   constructor(study: Study, coverage?: Dense<Uint8Array>, tick?: Tick) {
     const { seen, view } = study;
     this.study = study;
-    this.coverage = coverage && view.see(coverage);
+    this.coverage = coverage && view.lookAt(coverage);
     this.levels = measureLevels(seen.data, seen.width, seen.height, tick);
     this.contacts = new ContactFinder(seen);
   }

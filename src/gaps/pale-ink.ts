@@ -1,4 +1,4 @@
-import type { Dense } from '../raster/types.ts';
+import type { Looked } from './view.ts';
 
 /** Ink on a scan that a threshold has dropped. */
 export interface PaleInk {
@@ -20,7 +20,7 @@ const PALE = 24;
  * none. O(box · log box).
  */
 export function paleInk(
-  { data, width, height }: Dense<Uint8Array>,
+  { data, width, height, start, stepX, stepY }: Looked,
   from: number,
   to: number,
   pixels: Int32Array,
@@ -44,7 +44,7 @@ export function paleInk(
     const place = (y - y0) * columns + x - x0;
     if (seen[place] === 1) return 0;
     seen[place] = 1;
-    const value = x === tx && y === ty ? 255 : data[y * width + x]!;
+    const value = x === tx && y === ty ? 255 : data[start + x * stepX + y * stepY]!;
     stacks[value]!.push(y * width + x);
     return value;
   };
@@ -67,7 +67,10 @@ export function paleInk(
     }
   }
   let sum = 0;
-  for (const p of pixels) sum += data[p]!;
+  for (const p of pixels) {
+    const y = Math.floor(p / width);
+    sum += data[start + (p - y * width) * stepX + y * stepY]!;
+  }
   return { mean: pixels.length === 0 ? 255 : sum / pixels.length, level: palest - 1 };
 }
 

@@ -244,7 +244,7 @@ export class Study implements GapStudy {
   suggest(coverage?: Uint8Array, tick?: Tick): readonly Candidate[] {
     if (this.suggested !== undefined) return this.suggested;
     const { seen, packed, ends, stroke } = this;
-    const gray = coverage && this.view.see({ ...this.ink, data: coverage }).data;
+    const gray = coverage && this.view.lookAt({ ...this.ink, data: coverage });
     const { candidates, texture } = suggestCandidates(seen, packed, ends, stroke, gray, tick);
     this.suggested = candidates;
     this.textureSeen = texture;

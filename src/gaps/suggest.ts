@@ -16,6 +16,7 @@ import { enlargePassages, reduceInk, reductionFor } from './reduced-ink.ts';
 import { SEPARATION } from './separation.ts';
 import { Texture } from './texture.ts';
 import { oddsOf, type Trees, unpackTrees } from './trees.ts';
+import type { Looked } from './view.ts';
 
 /** Proposals are at most so many median stroke widths long, and some pixels. */
 const REACH = 8;
@@ -81,10 +82,9 @@ export function suggestCandidates(
   packed: Packed,
   ends: readonly StrokeEnd[],
   stroke: StrokeWidth,
-  coverage: Uint8Array | undefined,
+  gray: Looked | undefined,
   tick?: Tick,
 ): { candidates: Candidate[]; texture: Bounds[] } {
-  const gray = coverage && { data: coverage, width: ink.width, height: ink.height, channels: 1 };
   const margin = Math.ceil(stroke.median / 2);
   const found = suggestBridges(ink, packed, ends, stroke, partOf(tick, 0, 0.95));
   const { proposals, rows, texture } = found;

@@ -33,30 +33,28 @@ export class View {
     return !(this.turned || this.mirroredX || this.mirroredY);
   }
 
-  /** The picture as it is looked at: itself where nothing differs. O(pixels). */
-  see({ data, width, height, channels }: Dense<Uint8Array>, tick?: Tick): Dense<Uint8Array> {
-    if (this.isPlain) return { data, width, height, channels };
+  /** The picture as it is looked at: itself where nothing differs. O(pixels); most of it is 0. */
+  see(picture: Dense<Uint8Array>, tick?: Tick): Dense<Uint8Array> {
+    if (this.isPlain) return picture;
     const { seenWidth, seenHeight } = this;
-    const seen = new Uint8Array(data.length);
+    const seen = new Uint8Array(picture.data.length);
+    const start = this.indexIn(0);
+    const stepX = this.width > 1 ? this.indexIn(1) - start : 0;
+    const stepY = this.height > 1 ? this.indexIn(this.width) - start : 0;
+    forEachSample(picture, tick, (value, x, y) => {
+      seen[start + x * stepX + y * stepY] = value;
+    });
+    return { data: seen, width: seenWidth, height: seenHeight, channels: 1 };
+  }
+
+  /** The same where only some of its samples are looked at. */
+  lookAt(picture: Dense<Uint8Array>): Looked {
+    const { seenWidth, seenHeight } = this;
     const start = this.indexOf(0);
     const stepX = seenWidth > 1 ? this.indexOf(1) - start : 0;
     const stepY = seenHeight > 1 ? this.indexOf(seenWidth) - start : 0;
-    // Tiles of 64 pixels, so that columns are read while their rows are near.
-    for (let top = 0; top < seenHeight; top += TILE) {
-      if (tick !== undefined && top % TICK_ROWS === 0) tick(top / seenHeight);
-      const bottom = Math.min(seenHeight, top + TILE);
-      for (let left = 0; left < seenWidth; left += TILE) {
-        const right = Math.min(seenWidth, left + TILE);
-        for (let y = top; y < bottom; y++) {
-          let p = start + y * stepY + left * stepX;
-          for (let q = y * seenWidth + left; q < y * seenWidth + right; q++) {
-            seen[q] = data[p]!;
-            p += stepX;
-          }
-        }
-      }
-    }
-    return { data: seen, width: seenWidth, height: seenHeight, channels };
+    const { data } = picture;
+    return { data, width: seenWidth, height: seenHeight, start, stepX, stepY };
   }
 
   /** Center of the pixel of a point, as it is looked at. */
@@ -105,7 +103,15 @@ export class View {
   }
 }
 
-const TILE = 64;
+/** A picture in a view: sample (x, y) is `data[start + x · stepX + y · stepY]`. */
+export interface Looked {
+  readonly data: Uint8Array;
+  readonly width: number;
+  readonly height: number;
+  readonly start: number;
+  readonly stepX: number;
+  readonly stepY: number;
+}
 
 /**
  * The view that a mask has in common with all its mirrored and turned ones: the wider way across, on a
@@ -119,16 +125,10 @@ const TILE = 64;
 export function commonView({ data, width, height }: Dense<Uint8Array>, tick?: Tick): View {
   const columns = new Float64Array(width);
   const rows = new Float64Array(height);
-  for (let y = 0, p = 0; y < height; y++) {
-    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
-    let sum = 0;
-    for (let x = 0; x < width; x++, p++) {
-      const ink = data[p]!;
-      columns[x]! += ink;
-      sum += ink;
-    }
-    rows[y] = sum;
-  }
+  forEachSample({ data, width, height, channels: 1 }, tick, (value, x, y) => {
+    columns[x]! += value;
+    rows[y]! += value;
+  });
   const across = lay(columns);
   const down = lay(rows);
   const turned =
@@ -156,4 +156,31 @@ function lay(sums: Float64Array): { sums: Float64Array; mirrored: boolean; sprea
 function comesFirst(a: Float64Array, b: Float64Array): boolean {
   const i = a.findIndex((value, k) => value !== b[k]);
   return i >= 0 && a[i]! < b[i]!;
+}
+
+/** Visits the samples that are not 0, row by row. Where storage allows, four zeros are one step. */
+function forEachSample(
+  { data, width, height }: Dense<Uint8Array>,
+  tick: Tick | undefined,
+  visit: (value: number, x: number, y: number) => void,
+): void {
+  const aligned = (data.byteOffset & 3) === 0;
+  const quads = new Int32Array(
+    data.buffer,
+    aligned ? data.byteOffset : 0,
+    aligned ? data.length >> 2 : 0,
+  );
+  for (let y = 0, row = 0; y < height; y++, row += width) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
+    const end = row + width;
+    for (let p = row; p < end; ) {
+      if ((p & 3) === 0 && quads[p >> 2] === 0) {
+        p += 4;
+        continue;
+      }
+      const value = data[p]!;
+      if (value !== 0) visit(value, p - row, y);
+      p++;
+    }
+  }
 }

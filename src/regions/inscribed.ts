@@ -25,7 +25,7 @@ export interface InscribedDiscs {
  * The scheme of `squaredDistance` with a region's border where that has the mask: the first phase
  * keeps what is above each vertical run of one region, the second solves each horizontal run alone,
  * from the last row up. A run whose length or whose distances in the columns leave no room for a
- * disc as wide as the one known is passed over, so that few runs are solved.
+ * disc as wide as the one known is passed over, so that few pixels are looked at.
  *
  * O(pixels) time; O(width + ids), and 4 bytes per vertical run.
  *
@@ -43,9 +43,7 @@ export function inscribedDiscs(
   const square = new Int32Array(length);
   const rows = new PaperRows(labels, width, height, length, ink, partOf(tick, 0, 0.1));
   const columns = new Columns(rows, width, height, partOf(tick, 0.1, 0.5));
-  const envelope = new Envelope(width + 2);
-  const near = new Int32Array(width + 2);
-  const squares = new Int32Array(width + 2);
+  const widest = new WidestOfRun(width);
   for (let y = height - 1; y >= 0; y--) {
     if (tick !== undefined && y % TICK_ROWS === 0) tick(1 - (0.5 * y) / height);
     columns.measure(y);
@@ -59,19 +57,77 @@ export function inscribedDiscs(
       const run = x - from;
       const room = Math.min(most, (run + 1) >> 1);
       if (room * room < square[id]!) continue;
-      for (let k = 0; k < run; k++) near[k + 1] = reach[from + k]!;
-      near[run + 1] = 0;
-      envelope.solve(near, 1, run + 1, squares);
-      let best = 1;
-      for (let k = 2; k <= run; k++) if (squares[k]! > squares[best]!) best = k;
+      const disc = widest.find(reach, from, x, square[id]!);
+      if (disc < 0) continue;
       // Of equal discs the one in the higher row, come to later, or farther left in the same row.
-      const lead = squares[best]! - square[id]!;
-      if (lead < 0 || (lead === 0 && center[id]! < (y + 1) * width)) continue;
-      square[id] = squares[best]!;
-      center[id] = y * width + from + best - 1;
+      const found = widest.square;
+      if (found === square[id]! && center[id]! < (y + 1) * width) continue;
+      square[id] = found;
+      center[id] = y * width + disc;
     }
   }
   return { center, square };
+}
+
+/** Steps a pixel that looking at single pixels of a run may take before all of it is solved. */
+const STEPS = 4;
+
+/** The widest disc with its center on a run, where one is at least as wide as another that is known. */
+class WidestOfRun {
+  /** Squared distance at the pixel that was found. */
+  square = 0;
+  private readonly envelope: Envelope;
+  private readonly near: Int32Array;
+  private readonly squares: Int32Array;
+
+  constructor(width: number) {
+    this.envelope = new Envelope(width + 2);
+    this.near = new Int32Array(width + 2);
+    this.squares = new Int32Array(width + 2);
+  }
+
+  /**
+   * The first pixel of the run `[from, to)` whose squared distance is the largest of those that are at
+   * least `least`; -1 where there is none. `reach` holds distances in the columns.
+   *
+   * Few pixels have room for such a disc in their column and in the run; their distances are taken one
+   * by one, each given up where it falls short. Where that is too much, the whole run is solved.
+   */
+  find(reach: Int32Array, from: number, to: number, least: number): number {
+    let best = -1;
+    let square = least;
+    let left = STEPS * (to - from);
+    for (let x = from; x < to; x++) {
+      const column = reach[x]!;
+      const side = Math.min(x - from, to - 1 - x) + 1;
+      if (column * column < square || side * side < square) continue;
+      let found = Math.min(column * column, side * side);
+      for (let dx = 1; dx * dx < found && found >= square; dx++) {
+        const near = Math.min(reach[x - dx]!, reach[x + dx]!);
+        found = Math.min(found, dx * dx + near * near);
+        left--;
+      }
+      if (left < 0) return this.solve(reach, from, to, least);
+      if (found < square || (found === square && best >= 0)) continue;
+      best = x;
+      square = found;
+    }
+    this.square = square;
+    return best;
+  }
+
+  private solve(reach: Int32Array, from: number, to: number, least: number): number {
+    const { envelope, near, squares } = this;
+    const run = to - from;
+    near[0] = 0;
+    for (let k = 0; k < run; k++) near[k + 1] = reach[from + k]!;
+    near[run + 1] = 0;
+    envelope.solve(near, 1, run + 1, squares);
+    let best = 1;
+    for (let k = 2; k <= run; k++) if (squares[k]! > squares[best]!) best = k;
+    this.square = squares[best]!;
+    return this.square < least ? -1 : from + best - 1;
+  }
 }
 
 /** Rows of the labels, with 0 on ink but in regions that hold nothing else. */
