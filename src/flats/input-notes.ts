@@ -1,6 +1,6 @@
 import { parseColor } from '../color/hex.ts';
 import { lumaOf } from '../ink/find-paper.ts';
-import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { TICK_ROWS, TICK_STEPS, type Tick } from '../raster/progress.ts';
 import type { Bounds, Dense, PixelData } from '../raster/types.ts';
 import type { PlanNote } from './plan-report.ts';
 
@@ -41,7 +41,7 @@ export function inputNotes(looked: LookedAt, tick?: Tick): PlanNote[] {
     amountNote(inkPixels, ink.length, seen),
     seen && colorNote(seen),
     seen && alphaNote(seen),
-    orderNote(ink, width, height),
+    orderNote(ink, width, height, tick),
   ];
   return found.flatMap((why) => (why === undefined ? [] : [{ why }]));
 }
@@ -238,16 +238,21 @@ const CHANGES = 200;
  * nothing to do with each other, but those as far apart in storage as the other side is long do. That
  * shows by three times as many changes between ink and paper.
  */
-function orderNote(ink: Uint8Array, width: number, height: number): string | undefined {
+function orderNote(
+  ink: Uint8Array,
+  width: number,
+  height: number,
+  tick: Tick | undefined,
+): string | undefined {
   if (width === height) return undefined;
   const hint = `raster(data, [width, height]) takes rows one after another`;
   const byRows = (i: number): number => ink[i]!;
-  const [asRows, otherRows] = changesAt(byRows, ink.length, width, height);
+  const [asRows, otherRows] = changesAt(byRows, ink.length, width, height, tick);
   if (asRows >= CHANGES && 3 * otherRows < asRows) {
     return `ink changes ${times(asRows, otherRows)} times as often from row to row as it would with the sides ${height} × ${width}: they look exchanged; ${hint}`;
   }
   const byColumns = (i: number): number => ink[(i % height) * width + Math.floor(i / height)]!;
-  const [asColumns, otherColumns] = changesAt(byColumns, ink.length, height, width);
+  const [asColumns, otherColumns] = changesAt(byColumns, ink.length, height, width, tick);
   if (asColumns >= CHANGES && 3 * otherColumns < asColumns) {
     return `ink changes ${times(asColumns, otherColumns)} times as often from column to column as it would with rows for columns: the raster looks column-major; ${hint}`;
   }
@@ -260,11 +265,13 @@ function changesAt(
   size: number,
   own: number,
   other: number,
+  tick: Tick | undefined,
 ): [number, number] {
   const farthest = Math.max(own, other);
   const step = Math.max(1, Math.floor(size / SAMPLES)) | 1;
   let [changesOwn, changesOther] = [0, 0];
-  for (let i = 0; i + farthest < size; i += step) {
+  for (let i = 0, n = 0; i + farthest < size; i += step, n++) {
+    if (n % TICK_STEPS === 0) tick?.(1);
     const value = at(i);
     changesOwn += value ^ at(i + own);
     changesOther += value ^ at(i + other);

@@ -105,8 +105,8 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   const drawing = readDrawing(source, settings, checked.study, ticks);
   const { ink, study } = drawing;
   const ground = checkGround(settings.ground);
-  const decided = study.decide(planWishes(settings, ground, wishes), ticks('gaps', 0.8, 1));
-  const sealed = study.sealedBy(decided.closed);
+  const decided = study.decide(planWishes(settings, ground, wishes), ticks('gaps', 0.8, 0.98));
+  const sealed = study.sealedBy(decided.closed, ticks('gaps', 0.98, 1));
 
   const { labels, count, border, absorbed, specks } = growRegions(
     sealed.data,

@@ -19,7 +19,8 @@ export class BridgePixels {
   /** The map is of these bridges, given by their pixels. */
   constructor(map: FaceMap, bridges: readonly Int32Array[], tick?: Tick) {
     const { numbers } = this;
-    for (const pixels of bridges) {
+    for (const [k, pixels] of bridges.entries()) {
+      if (k % 1024 === 0) tick?.(0);
       for (const p of pixels) if (!numbers.has(p)) numbers.set(p, numbers.size);
     }
     const { width, height } = map;

@@ -39,21 +39,21 @@ export function paleInk(
   const columns = x1 - x0 + 1;
   const seen = new Uint8Array(columns * (y1 - y0 + 1));
   // Pixels that are reached but not passed, by coverage: always the darkest is passed next.
-  const stacks: number[][] = Array.from({ length: 256 }, () => []);
+  const stacks = new Array<number[] | undefined>(256).fill(undefined);
   const reach = (x: number, y: number): number => {
     const place = (y - y0) * columns + x - x0;
     if (seen[place] === 1) return 0;
     seen[place] = 1;
     const value = x === tx && y === ty ? 255 : data[start + x * stepX + y * stepY]!;
-    stacks[value]!.push(y * width + x);
+    if (value >= PALE) (stacks[value] ??= []).push(y * width + x);
     return value;
   };
   let palest = 255;
   let darkest = 255;
   seen[(fy - y0) * columns + fx - x0] = 1;
-  stacks[255]!.push(from);
+  stacks[255] = [from];
   for (;;) {
-    while (darkest >= PALE && stacks[darkest]!.length === 0) darkest--;
+    while (darkest >= PALE && !stacks[darkest]?.length) darkest--;
     if (darkest < PALE) return undefined;
     const p = stacks[darkest]!.pop()!;
     palest = Math.min(palest, darkest);

@@ -53,7 +53,7 @@ export function propose(
   const paired = new Set<number>();
   const pairKey = (a: number, b: number) => Math.min(a, b) * ends.length + Math.max(a, b);
   passages.forEach((passage, i) => {
-    if (tick !== undefined && i % 1024 === 0) tick((0.5 * i) / passages.length);
+    if (tick !== undefined && i % 128 === 0) tick((0.5 * i) / passages.length);
     if (passage.width > reach || texture.hasPassage(passage)) return;
     let a = endAt(ink, grid, ends, passage.from);
     let b = endAt(ink, grid, ends, passage.to);
@@ -66,7 +66,7 @@ export function propose(
     add(spanGap(ink, passage.from, passage.to, 1, 1), a, b, passage);
   });
   for (let a = 0; a < ends.length; a++) {
-    if (tick !== undefined && a % 512 === 0) tick(0.5 + (0.5 * a) / ends.length);
+    if (tick !== undefined && a % 64 === 0) tick(0.5 + (0.5 * a) / ends.length);
     if (texture.hasEnd(ends[a]!)) continue;
     for (const b of partners(grid, ends, a, reach)) {
       if (paired.has(pairKey(a, b))) continue;

@@ -2,11 +2,11 @@ import { checkSameSize, coverageArgument, maskArgument } from '../raster/argumen
 import { checkCallback, checkOptions } from '../raster/checks.ts';
 import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
-import type { Bounds, CoverageLike, Dense, Mask, MaskLike, Owned, Point } from '../raster/types.ts';
+import type { Bounds, CoverageLike, Dense, Mask, MaskLike, Point } from '../raster/types.ts';
 import { type Packed, packMask, unpackMask } from '../runs/pack.ts';
 import { findEnds, type StrokeEnd } from '../strokes/stroke-ends.ts';
 import { type StrokeWidth, widthAlong } from '../strokes/stroke-width.ts';
-import { thinPadded } from '../strokes/thin.ts';
+import { thinPacked } from '../strokes/thin.ts';
 import type { FirstLook } from './agglomerate.ts';
 import { askedBridge } from './asked.ts';
 import { type Border, findBorders } from './borders.ts';
@@ -221,7 +221,7 @@ export class Study implements GapStudy {
       this.textureSeen = saved.texture;
       return;
     }
-    const skeleton = thinPadded(data, width, height, partOf(tick, 0.2, 0.8));
+    const skeleton = thinPacked(this.packed, partOf(tick, 0.2, 0.8));
     this.stroke = widthAlong(data, width, height, skeleton, partOf(tick, 0.8, 0.9));
     this.ends = findEnds(data, width, height, skeleton, partOf(tick, 0.9, 1));
   }
@@ -298,11 +298,15 @@ export class Study implements GapStudy {
   }
 
   /** The ink with closed pixels. */
-  sealedBy(closed: Int32Array): Mask {
+  sealedBy(closed: Int32Array, tick?: Tick): Mask {
     const { data, width, height } = this.ink;
-    const sealed = data.slice();
+    const sealed = new Uint8Array(data.length);
+    for (let from = 0; from < data.length; from += TICK_PIXELS) {
+      tick?.(from / data.length);
+      sealed.set(data.subarray(from, from + TICK_PIXELS), from);
+    }
     for (const p of closed) sealed[p] = 1;
-    return raster(sealed as Owned<Uint8Array>, [width, height]);
+    return raster(sealed, [width, height]);
   }
 
   /** The same for a plan, whose wishes have been checked. */

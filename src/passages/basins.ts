@@ -1,5 +1,5 @@
 import { IntList } from '../raster/int-list.ts';
-import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
+import { TICK_PIXELS, TICK_STEPS, type Tick } from '../raster/progress.ts';
 import type { Ascent } from './ascent.ts';
 import type { Levels } from './levels.ts';
 
@@ -21,7 +21,10 @@ export function numberBasins(
   { toward, flat, flatFrom }: Ascent,
   tick?: Tick,
 ): Basins {
-  for (let n = 0; n < flat.length; n++) toward[flat[n]!] = ~flatFrom[n]!;
+  for (let n = 0; n < flat.length; n++) {
+    if (tick !== undefined && n % TICK_STEPS === 0) tick(0);
+    toward[flat[n]!] = ~flatFrom[n]!;
+  }
   const peak = new IntList();
   peak.push(0);
   // What is negative points up, what is positive is numbered.

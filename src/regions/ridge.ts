@@ -1,4 +1,4 @@
-import { partOf, TICK_PIXELS, TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { partOf, TICK_ROWS, TICK_STEPS, type Tick } from '../raster/progress.ts';
 import { LevelQueue } from './level-queue.ts';
 
 /**
@@ -23,7 +23,7 @@ export function floodRidges(
       level++;
       continue;
     }
-    if (tick !== undefined && ++popped % TICK_PIXELS === 0) tick(0.3 + (0.7 * popped) / size);
+    if (tick !== undefined && ++popped % TICK_STEPS === 0) tick(0.3 + (0.7 * popped) / size);
     const label = labels[i]!;
     // Neighbors in row order; those at a row's ends are not next to each other.
     const up = i - width;

@@ -78,7 +78,8 @@ export function findEnds(
     const spurs: number[] = [];
     const forks: number[] = [];
     const kept: number[] = [];
-    for (const tip of tips) {
+    for (const [i, tip] of tips.entries()) {
+      if (tick !== undefined && i % 1024 === 0) tick(0.5);
       tracer.trace(tip);
       if (!tracer.isSpur()) {
         kept.push(tip);

@@ -60,9 +60,15 @@ export function thinPadded(
   tick?: Tick,
 ): Uint8Array {
   const packed = packMask({ data, width, height, channels: 1 }, 'ink', partOf(tick, 0, 0.1));
+  return thinPacked(packed, partOf(tick, 0.1, 1));
+}
+
+/** The same of packed ink. */
+export function thinPacked(packed: Packed, tick?: Tick): Uint8Array {
+  const { width, height } = packed;
   const pitch = width + 2;
   const skeleton = new Uint8Array(pitch * (height + 2));
-  const words = peel(packed, partOf(tick, 0.1, 0.9));
+  const words = peel(packed, partOf(tick, 0, 0.9));
   unpack(words, packed, skeleton, pitch, pitch + 1, partOf(tick, 0.9, 1));
   return skeleton;
 }
