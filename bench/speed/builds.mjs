@@ -1,0 +1,41 @@
+// Builds of the library that are timed: the state at hand, or another one that git knows.
+import { execFileSync } from 'node:child_process';
+import { existsSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+
+/** The public calls, and `squaredDistance`, which is none; of a git revision where one is given. */
+export async function buildOf(revision) {
+  if (revision === undefined) return await bundle(root);
+  const folder = mkdtempSync(join(tmpdir(), 'underink-build-'));
+  const git = (...args) => execFileSync('git', args, { cwd: root, stdio: 'pipe' });
+  git('worktree', 'add', '--detach', folder, revision);
+  try {
+    if (!existsSync(join(folder, 'node_modules'))) {
+      symlinkSync(join(root, 'node_modules'), join(folder, 'node_modules'));
+    }
+    return await bundle(folder);
+  } finally {
+    git('worktree', 'remove', '--force', folder);
+  }
+}
+
+async function bundle(folder) {
+  const to = mkdtempSync(join(folder, 'bundle-')); // beside node_modules
+  try {
+    const entries = ['src/index.ts', 'src/distance/squared-distance.ts'];
+    const options = ['--format', 'esm', '--out-dir', to, '--no-config', '--silent'];
+    execFileSync('npx', ['tsup', ...entries, ...options], { cwd: folder });
+    const load = (name) => {
+      const file = [`${name}.mjs`, `${name}.js`].map((end) => join(to, end)).find(existsSync);
+      return import(pathToFileURL(file).href);
+    };
+    const { squaredDistance } = await load('distance/squared-distance');
+    return { ...(await load('index')), squaredDistance };
+  } finally {
+    rmSync(to, { recursive: true });
+  }
+}
