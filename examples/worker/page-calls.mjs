@@ -52,14 +52,14 @@ export function updatePage(plan, stop, tell) {
 }
 
 /** An answer with the sheet within bounds, which goes along without a copy; null bounds give none. */
-export function withPicture(answer, bounds) {
-  const picture = bounds && pictureOf(bounds);
+export function withPicture(answer, bounds, options) {
+  const picture = bounds && pictureOf(bounds, options);
   return [{ ...answer, picture }, picture ? [picture.data.buffer] : []];
 }
 
 /** The sheet within bounds, ready for `putImageData(new ImageData(data, width), x0, y0)`. */
-function pictureOf(bounds) {
-  const { data } = keptPage().composeWithin(bounds);
+function pictureOf(bounds, options) {
+  const { data } = keptPage().composeWithin(bounds, options);
   return { bounds, data: new Uint8ClampedArray(data.buffer) };
 }
 
