@@ -83,7 +83,7 @@ export class Overlay {
   #drawGaps() {
     const drawn = this.#bridges.flatMap(({ from: [x1, y1], to: [x2, y2], ...bridge }) => {
       const line = makeSvg('line', { class: 'gap-closed', x1, y1, x2, y2 });
-      const [cx, cy, r] = [(x1 + x2) / 2, (y1 + y2) / 2, 9 / this.#zoom];
+      const [cx, cy, r] = [(x1 + x2) / 2, (y1 + y2) / 2, Math.min(9 / this.#zoom, 30)];
       const ring = makeSvg('circle', { class: 'gap-doubtful', cx, cy, r });
       return [bridge.drawn && line, (bridge.doubtful || bridge.forced) && ring].filter(Boolean);
     });
