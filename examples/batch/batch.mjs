@@ -1,15 +1,11 @@
-import { mkdirSync, readFileSync } from 'node:fs';
+import { mkdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Piscina } from 'piscina';
-import { keyOf, listPages, sweep, writeWhole } from './files.mjs';
+import { keyOf, listPages, sweep } from './files.mjs';
 import { Journal, readRecord } from './journal.mjs';
-import { summaryCsv, summaryHtml } from './summary.mjs';
+import { writeSummaries } from './summary.mjs';
 
 const LAY_PAGE = fileURLToPath(new URL('lay-page.mjs', import.meta.url));
-const PACKAGE = new URL(import.meta.resolve('underink/package.json'));
-
-export const VERSION = JSON.parse(readFileSync(PACKAGE, 'utf8')).version;
-
 /**
  * Lays the pages of a folder that are not done under their keys, and writes the summaries. Gives
  * `{ name, record }` or `{ name, error }` for each page.
@@ -21,7 +17,7 @@ export async function runBatch({ folder, out, workers, onProgress }) {
   mkdirSync(out, { recursive: true });
   sweep(out);
   const journal = new Journal(out);
-  const pages = listPages(folder).map((page) => ({ ...page, key: keyOf(page, VERSION), out }));
+  const pages = listPages(folder).map((page) => ({ ...page, key: keyOf(page), out }));
   const told = toldPages(journal);
   const outcomes = new Map();
   const end = (name, state, outcome) => {
@@ -63,8 +59,7 @@ export async function runBatch({ folder, out, workers, onProgress }) {
   await pool.close();
 
   const inOrder = pages.map(({ name }) => outcomes.get(name));
-  writeWhole(`${out}/summary.csv`, summaryCsv(inOrder));
-  writeWhole(`${out}/summary.html`, summaryHtml(inOrder));
+  writeSummaries(out, inOrder);
   return inOrder;
 }
 

@@ -3,6 +3,11 @@ import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
+/** The version of the library that lays the flats. */
+export const VERSION = JSON.parse(
+  readFileSync(new URL(import.meta.resolve('underink/package.json')), 'utf8'),
+).version;
+
 const DRAWING = '.png';
 const PLAN = '.plan.json';
 const UNFINISHED = '.unfinished';
@@ -20,9 +25,9 @@ export function listPages(folder) {
 }
 
 /** SHA-256 of all that a page's flats depend on: the drawing, the plan, the version of the library. */
-export function keyOf({ drawing, plan }, version) {
+export function keyOf({ drawing, plan }) {
   const digest = (path) => createHash('sha256').update(readFileSync(path)).digest('hex');
-  const parts = [version, digest(drawing), plan === undefined ? 'no plan' : digest(plan)];
+  const parts = [VERSION, digest(drawing), plan === undefined ? 'no plan' : digest(plan)];
   return createHash('sha256').update(parts.join('\n')).digest('hex');
 }
 

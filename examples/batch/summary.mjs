@@ -1,7 +1,14 @@
 // What became of all pages, as CSV and as a page of HTML with thumbnails.
+import { join } from 'node:path';
+import { writeWhole } from './files.mjs';
 
 /** @param outcomes - `{ name, record }` or `{ name, error }` each. */
-export function summaryCsv(outcomes) {
+export function writeSummaries(out, outcomes) {
+  writeWhole(join(out, 'summary.csv'), summaryCsv(outcomes));
+  writeWhole(join(out, 'summary.html'), summaryHtml(outcomes));
+}
+
+function summaryCsv(outcomes) {
   const head =
     'page,width,height,regions,named,unnamed,doubtful,conflicts,errors,warnings,ms,failed';
   const lines = outcomes.map(({ name, record, error }) => {
@@ -14,7 +21,7 @@ export function summaryCsv(outcomes) {
   return `${[head, ...lines].join('\n')}\n`;
 }
 
-export function summaryHtml(outcomes) {
+function summaryHtml(outcomes) {
   const failed = outcomes.filter(({ record }) => record === undefined);
   const rows = outcomes.map(({ name, record, error }) =>
     record === undefined
