@@ -16,6 +16,11 @@ export function drawPage(name) {
   return dense(kind, Number(side));
 }
 
+/** A square page of line art. */
+export function drawSquare(side) {
+  return tiled(side, side);
+}
+
 /** A row of 12 drawings across, as many rows as fit; each tile is another drawing. */
 function tiled(width, height) {
   const data = new Uint8Array(width * height).fill(255);

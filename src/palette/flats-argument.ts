@@ -1,4 +1,5 @@
-import { type RasterKind, toDense } from '../raster/dense.ts';
+import { checkRaster, type RasterKind } from '../raster/check-raster.ts';
+import { toDense } from '../raster/dense.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import type { Dense, Owned } from '../raster/types.ts';
 import { BARE, checkPalette, swatchIndex } from './swatches.ts';
@@ -17,19 +18,30 @@ const WORDS: RasterKind<Uint8Array | Uint16Array> = {
   maxChannels: 1,
 };
 
-/** Flats as kernels see them. */
-export interface DenseFlats {
-  readonly indices: Dense<Uint8Array | Uint16Array>;
+/** What flats have beside their indices. */
+export interface FlatsHead {
   /** `bare` first; colors in lower case. */
   readonly palette: readonly Swatch[];
   readonly ground?: string;
 }
 
+/** Flats as kernels see them. */
+export interface DenseFlats extends FlatsHead {
+  readonly indices: Dense<Uint8Array | Uint16Array>;
+}
+
 /** A flats argument, checked whole: sample type, palette, ground and every index. O(pixels). */
 export function flatsArgument(value: FlatsLike, name: string): DenseFlats {
-  const flats = flatsHead(value, name);
+  const flats = denseFlats(value, name);
   checkIndices(flats, name);
   return flats;
+}
+
+/** The same for calls that check the indices as they read them. */
+export function denseFlats(value: FlatsLike, name: string): DenseFlats {
+  const head = flatsHead(value, name);
+  const indices = toDense(value.indices, `${name}.indices`, kindFor(head.palette));
+  return { indices, ...head };
 }
 
 /** Every index must be in the palette; one that is not is a RangeError that names its pixel. */
@@ -68,19 +80,22 @@ export function firstPast(data: Uint8Array | Uint16Array, count: number): number
   return -1;
 }
 
-/** A flats argument of which no index is read: for calls that touch the palette alone. */
-export function flatsHead(value: FlatsLike, name: string): DenseFlats {
+/** A flats argument of which no index is read: for calls that touch the palette alone. O(swatches). */
+export function flatsHead(value: FlatsLike, name: string): FlatsHead {
   if (typeof value !== 'object' || value === null || !('indices' in value)) {
     throw wrongKind(name, 'flats { indices, palette }', value, flatsHint(value));
   }
   const palette = checkPalette(value.palette, `${name}.palette`, 'first');
-  const kind = palette.length > 256 ? WORDS : BYTES;
-  const indices = toDense(value.indices, `${name}.indices`, kind);
+  checkRaster(value.indices, `${name}.indices`, kindFor(palette));
   const { ground } = value;
-  if (ground === undefined) return { indices, palette };
+  if (ground === undefined) return { palette };
   if (ground === BARE) throw wrongValue(`${name}.ground`, 'a swatch other than "bare"', ground);
   swatchIndex(palette, ground, `${name}.ground`);
-  return { indices, palette, ground };
+  return { palette, ground };
+}
+
+function kindFor({ length }: readonly Swatch[]): RasterKind<Uint8Array | Uint16Array> {
+  return length > 256 ? WORDS : BYTES;
 }
 
 /** What to pass instead of a value that is often taken for flats. */

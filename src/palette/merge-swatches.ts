@@ -1,7 +1,7 @@
 import { checkList } from '../raster/checks.ts';
 import { wrongValue } from '../raster/errors.ts';
 import { raster } from '../raster/raster.ts';
-import { flatsHead, indexStorage } from './flats-argument.ts';
+import { denseFlats, indexStorage } from './flats-argument.ts';
 import { mapIndices } from './map-indices.ts';
 import { BARE, swatchFinder } from './swatches.ts';
 import type { Flats, FlatsLike } from './types.ts';
@@ -28,7 +28,7 @@ import type { Flats, FlatsLike } from './types.ts';
  * ```
  */
 export function mergeSwatches(flats: FlatsLike, names: readonly string[], into: string): Flats {
-  const dense = flatsHead(flats, 'flats');
+  const dense = denseFlats(flats, 'flats');
   const { palette, ground } = dense;
   const given = checkList(names, 'names', 'an array of names of swatches');
   const find = swatchFinder(palette);

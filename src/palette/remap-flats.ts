@@ -1,7 +1,7 @@
 import { checkOptions, checkRecord } from '../raster/checks.ts';
 import { outArgument, outResult } from '../raster/out.ts';
 import type { RasterView } from '../raster/types.ts';
-import { flatsHead } from './flats-argument.ts';
+import { denseFlats } from './flats-argument.ts';
 import { mapIndices } from './map-indices.ts';
 import { swatchFinder } from './swatches.ts';
 import type { Flats, FlatsLike } from './types.ts';
@@ -40,7 +40,7 @@ export function remapFlats(
   options?: RemapFlatsOptions,
 ): Flats {
   const { out } = checkOptions(options, 'remapFlats', ['out']);
-  const dense = flatsHead(flats, 'flats');
+  const dense = denseFlats(flats, 'flats');
   const { palette, ground } = dense;
   checkRecord(table, 'table', 'an object { name: name }');
   const find = swatchFinder(palette);

@@ -1,4 +1,5 @@
-import { type RasterKind, toDense } from './dense.ts';
+import type { RasterKind } from './check-raster.ts';
+import { toDense } from './dense.ts';
 import type {
   CoverageLike,
   Dense,

@@ -1,119 +1,24 @@
 import ops from 'ndarray-ops';
-import { checkPixelCount } from './checks.ts';
-import { describe, wrongKind, wrongValue } from './errors.ts';
+import { checkRaster, type RasterKind } from './check-raster.ts';
 import { PlainView } from './plain-view.ts';
 import { viewOf } from './raster.ts';
-import type { Dense, PlainRaster, RasterData, RasterLike, RasterView } from './types.ts';
-
-/** What a raster argument must be; `kinds` are the constructors of the sample types it may have. */
-export interface RasterKind<D extends RasterData> {
-  /** Completes "must be …": `a Uint8 mask of shape [width, height]`. */
-  readonly noun: string;
-  readonly kinds: readonly { new (length: number): D; readonly name: string }[];
-  /** Names under which results of other calls hold such a raster. */
-  readonly heldAs: readonly string[];
-  /** Most channels; 1 asks for shape `[w, h]`. */
-  readonly maxChannels: number;
-}
+import type { Dense, RasterData, RasterLike } from './types.ts';
 
 /**
  * Checks a raster argument; gives its samples dense and row-major. Dense storage is shared, not
  * copied; any other view (strided, flipped, transposed) is copied once. O(samples) at most.
- *
- * A mask, coverage or label argument may also come as `[w, h, 1]`.
  */
 export function toDense<D extends RasterData>(
   value: RasterLike<D>,
   name: string,
   kind: RasterKind<D>,
 ): Dense<D> {
-  if (typeof value !== 'object' || value === null || !('data' in value)) {
-    throw wrongKind(name, kind.noun, value, rasterHint(value, kind.heldAs));
-  }
-  const data = ofThisRealm(value.data, kind);
-  if (data === undefined) throw wrongKind(name, kind.noun, value.data);
-  return 'shape' in value && value.shape !== undefined
-    ? fromView({ shape: value.shape, stride: value.stride, offset: value.offset, data }, name, kind)
-    : fromPlain(value as PlainRaster<D>, data, name, kind);
-}
-
-/** What to pass instead of a value that is often taken for a raster. */
-function rasterHint(value: unknown, heldAs: readonly string[]): string {
-  const kind = Object.prototype.toString.call(value);
-  if (typeof value === 'string') return '; a file is read with readPng(bytes).pixels';
-  if (ArrayBuffer.isView(value) || /^.object (Shared)?ArrayBuffer.$/.test(kind)) {
-    return '; readPng(bytes).pixels reads a file, raster(data, [width, height]) takes samples';
-  }
-  if (typeof value !== 'object' || value === null) return '';
-  const holder = heldAs.find((key) => isRaster(Reflect.get(value, key)));
-  return holder === undefined ? '' : `; pass its .${holder}`;
-}
-
-function isRaster(value: unknown): boolean {
-  return typeof value === 'object' && value !== null && 'data' in value;
-}
-
-/** The same memory under this realm's type of array; an iframe or a vm has types of its own. */
-function ofThisRealm<D extends RasterData>(data: D, { kinds }: RasterKind<D>): D | undefined {
-  if (kinds.some((kind) => data instanceof kind)) return data;
-  if (!ArrayBuffer.isView(data)) return undefined;
-  const { buffer, byteOffset, length } = data;
-  const Kind = kinds.find(({ name }) => name === data.constructor.name);
-  return Kind && new (Kind as new (...memory: unknown[]) => D)(buffer, byteOffset, length);
-}
-
-function fromPlain<D extends RasterData>(
-  { width, height, channels }: PlainRaster<D>,
-  data: D,
-  name: string,
-  kind: RasterKind<D>,
-): Dense<D> {
-  checkSide(width, `${name}.width`);
-  checkSide(height, `${name}.height`);
-  const count = channels ?? data.length / (width * height);
-  checkChannels(count, name, kind);
-  checkPixelCount(width, height, name);
-  if (data.length !== width * height * count) {
-    const samples = `${width * height * count} samples (${width} × ${height} × ${count})`;
-    throw wrongValue(`${name}.data`, samples, data);
-  }
-  return { data, width, height, channels: count };
-}
-
-function fromView<D extends RasterData>(
-  { data, shape, stride, offset }: RasterView<D>,
-  name: string,
-  kind: RasterKind<D>,
-): Dense<D> {
-  const axes = shape?.length;
-  if ((axes !== 2 && axes !== 3) || stride?.length !== axes) {
-    throw new RangeError(`${name} must be ${kind.noun}, got shape ${describe(shape)}`);
-  }
-  const [width, height, channels = 1] = shape as readonly [number, number, number?];
-  checkSide(width, `${name}.shape[0]`);
-  checkSide(height, `${name}.shape[1]`);
-  checkChannels(channels, name, kind);
-  checkPixelCount(width, height, name);
-  if (!Number.isInteger(offset) || !stride.every(Number.isInteger)) {
-    throw wrongValue(`${name}.stride and offset`, 'whole numbers', [...stride, offset]);
-  }
-  let first = offset;
-  let last = offset;
-  for (let axis = 0; axis < axes; axis++) {
-    const reach = (shape[axis]! - 1) * stride[axis]!;
-    if (reach < 0) first += reach;
-    else last += reach;
-  }
-  if (first < 0 || last >= data.length) {
-    throw new RangeError(
-      `${name} must lie inside its data of ${data.length} samples, got indices ${first} to ${last}`,
-    );
-  }
+  const { data, width, height, channels, strides, offset } = checkRaster(value, name, kind);
   const size = width * height * channels;
   const isDense =
-    (width === 1 || stride[0] === channels) &&
-    (height === 1 || stride[1] === channels * width) &&
-    (channels === 1 || stride[2] === 1);
+    (width === 1 || strides[0] === channels) &&
+    (height === 1 || strides[1] === channels * width) &&
+    (channels === 1 || strides[2] === 1);
   if (isDense) {
     const whole = offset === 0 && data.length === size;
     return {
@@ -123,7 +28,6 @@ function fromView<D extends RasterData>(
       channels,
     };
   }
-  const strides = [stride[0]!, stride[1]!, stride[2] ?? 1];
   // A Node Buffer is a Uint8Array whose own constructor is not to be called.
   const Kind = kind.kinds.find((k) => data instanceof k) ?? data.constructor;
   const dense = new (Kind as new (length: number) => D)(size);
@@ -136,36 +40,21 @@ function copyView<D extends RasterData>(
   dense: D,
   data: D,
   shape: [number, number, number],
-  stride: number[],
+  stride: readonly [number, number, number],
   offset: number,
 ): void {
   const [width, height, channels] = shape;
   const to = viewOf(dense, shape, [channels, channels * width, 1], 0);
   if (!(to instanceof PlainView)) {
-    ops.assign(to, viewOf(data, shape, stride, offset));
+    ops.assign(to, viewOf(data, shape, [...stride], offset));
     return;
   }
-  const [sx, sy, sc] = stride as [number, number, number];
+  const [sx, sy, sc] = stride;
   let i = 0;
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) {
       const at = offset + y * sy + x * sx;
       for (let c = 0; c < channels; c++) dense[i++] = data[at + c * sc]!;
     }
-  }
-}
-
-function checkSide(side: unknown, name: string): void {
-  if (typeof side !== 'number') throw wrongKind(name, 'a whole number >= 1', side);
-  if (!Number.isInteger(side) || side < 1) throw wrongValue(name, 'a whole number >= 1', side);
-}
-
-function checkChannels<D extends RasterData>(
-  count: number,
-  name: string,
-  kind: RasterKind<D>,
-): void {
-  if (!Number.isInteger(count) || count < 1 || count > kind.maxChannels) {
-    throw new RangeError(`${name} must be ${kind.noun}, got ${count} channels`);
   }
 }
