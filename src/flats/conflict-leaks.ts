@@ -47,16 +47,22 @@ export class ConflictLeaks {
     });
   }
 
-  private between(a: Point, b: Point, tick: Tick | undefined): readonly Leak[] {
+  /** What finds leaks in the drawing, made when it is first asked for. */
+  finderWith(tick?: Tick): LeakFinder {
     const [width, height] = this.study.size;
+    const dense = this.coverage && { data: this.coverage, width, height, channels: 1 };
+    this.finder ??= new LeakFinder(this.study, dense, tick);
+    return this.finder;
+  }
+
+  private between(a: Point, b: Point, tick: Tick | undefined): readonly Leak[] {
+    const [width] = this.study.size;
     const pixelOf = ([x, y]: Point): number => Math.floor(y) * width + Math.floor(x);
     const [from, to] = [pixelOf(a), pixelOf(b)];
     const key = `${from} ${to}`;
     const known = this.found.get(key);
     if (known !== undefined) return known;
-    const dense = this.coverage && { data: this.coverage, width, height, channels: 1 };
-    this.finder ??= new LeakFinder(this.study, dense, partOf(tick, 0, 0.5));
-    const leaks = this.finder.findAny(from, to, partOf(tick, 0.5, 1));
+    const leaks = this.finderWith(partOf(tick, 0, 0.5)).findAny(from, to, partOf(tick, 0.5, 1));
     this.found.set(key, leaks);
     return leaks;
   }

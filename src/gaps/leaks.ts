@@ -66,8 +66,8 @@ export function leaksBetween(
 ): Leak[] {
   const { coverage } = checkOptions(options, 'leaksBetween', ['coverage']);
   const study = ink instanceof Study ? ink : new Study(maskArgument(ink as MaskLike, 'ink'));
-  const from = checkInside(a, 'a', study.ink);
-  const to = checkInside(b, 'b', study.ink);
+  const from = pixelAt(a, 'a', study.ink);
+  const to = pixelAt(b, 'b', study.ink);
   if (coverage === undefined) return new LeakFinder(study).find(from, to);
   const dense = coverageArgument(coverage, 'coverage');
   checkSameSize(study.ink, 'ink', dense, 'coverage');
@@ -159,8 +159,12 @@ function sorted([a, b]: readonly [number, number]): readonly [number, number] {
   return a < b ? [a, b] : [b, a];
 }
 
-/** Index of a point's pixel. */
-function checkInside(value: Point, name: string, { width, height }: Dense<Uint8Array>): number {
+/** Index of a point's pixel, which must be inside the picture. */
+export function pixelAt(
+  value: Point,
+  name: string,
+  { width, height }: { readonly width: number; readonly height: number },
+): number {
   const [x, y] = checkPoint(value, name);
   if (x < 0 || y < 0 || x >= width || y >= height) {
     throw wrongValue(name, `inside the picture of ${width} × ${height}`, value);

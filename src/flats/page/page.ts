@@ -1,5 +1,5 @@
 import { parseColor } from '../../color/hex.ts';
-import { type Leak, leaksBetween } from '../../gaps/leaks.ts';
+import { type Leak, pixelAt } from '../../gaps/leaks.ts';
 import type { GapStudy } from '../../gaps/study.ts';
 import { indexStorage } from '../../palette/flats-argument.ts';
 import type { Flats } from '../../palette/types.ts';
@@ -156,27 +156,26 @@ export class Page {
    * @throws RangeError for an id of no region.
    */
   regionMask(id: number): RegionMask {
-    const { areas, bounds } = this.state.measured;
-    checkNumber(id, 'id', { integer: true });
-    if (id === 0 || !(areas[id]! > 0)) throw wrongValue('id', 'the id of a region of the page', id);
-    const own = [...bounds.subarray(4 * id, 4 * id + 4)] as Bounds;
-    return maskOf(this.rasters.labels, this.source.width, id, own);
+    return maskOf(this.rasters.labels, this.source.width, id, this.boundsOf(id));
   }
 
   /**
-   * The outline of a region: its rings, as `outlineRegions` gives them. O(pixels of its bounds).
+   * The outline of a region: its rings, as `outlineRegions` gives them. O(runs of its bounds).
    *
    * @throws RangeError for an id of no region.
    */
   regionOutline(id: number): Point[][] {
-    return outlineOf(this.regionMask(id));
+    return outlineOf(this.state, this.source.width, id, this.boundsOf(id));
   }
 
-  /** Why two points share a region, as the function of that name tells. O(pixels). */
+  /**
+   * Why two points share a region, as the function of that name tells. O(pixels of the way's flood);
+   * the first call measures how wide the paper is, O(pixels), and keeps it.
+   */
   leaksBetween(a: Point, b: Point): Leak[] {
-    const { coverage } = this.state.drawing;
-    const pale = coverage && raster(coverage, this.size);
-    return leaksBetween(this.study, a, b, { coverage: pale });
+    const { drawing, leaks } = this.state;
+    const [from, to] = [pixelAt(a, 'a', drawing), pixelAt(b, 'b', drawing)];
+    return leaks.finderWith().find(from, to);
   }
 
   /**
@@ -202,6 +201,13 @@ export class Page {
    */
   save(): SavedPage {
     return savePage(this.source, this.state);
+  }
+
+  private boundsOf(id: number): Bounds {
+    const { areas, bounds } = this.state.measured;
+    checkNumber(id, 'id', { integer: true });
+    if (id === 0 || !(areas[id]! > 0)) throw wrongValue('id', 'the id of a region of the page', id);
+    return [...bounds.subarray(4 * id, 4 * id + 4)] as Bounds;
   }
 
   private compose(

@@ -1,6 +1,9 @@
-import { outlineRegions } from '../../polygon/outline.ts';
+import { outlineOfRuns } from '../../polygon/outline-runs.ts';
 import { raster } from '../../raster/raster.ts';
 import type { Bounds, Mask, Point } from '../../raster/types.ts';
+import { placeIn } from './label-rows.ts';
+import type { NumberedRows } from './match-regions.ts';
+import { RunList } from './run-lists.ts';
 
 /** The pixels of one region. */
 export interface RegionMask {
@@ -27,10 +30,23 @@ export function maskOf(labels: Int32Array, width: number, id: number, bounds: Bo
   return { mask: raster(mask, [x1 - x0, y1 - y0]), bounds, area };
 }
 
-/** The rings of a region, as `outlineRegions` gives them for the whole. O(pixels of the mask). */
-export function outlineOf({ mask, bounds }: RegionMask): Point[][] {
-  const [x0, y0] = bounds;
-  const own = raster(Int32Array.from(mask.data), mask.shape);
-  const rings = outlineRegions(own).flatMap((outline) => outline.rings);
-  return rings.map((ring) => ring.map(([x, y]): Point => [x + x0, y + y0]));
+/**
+ * The rings of a region within bounds that hold all of it, as `outlineRegions` gives them for the
+ * whole. O(runs of the bounds).
+ */
+export function outlineOf(
+  { rows, ids }: NumberedRows,
+  width: number,
+  id: number,
+  [x0, y0, x1, y1]: Readonly<Bounds>,
+): Point[][] {
+  const runs = new RunList();
+  for (let y = y0; y < y1; y++) {
+    const row = rows[y]!;
+    for (let k = placeIn(row, x0); k < row.length && row[k]! < x1; k += 2) {
+      if (ids[row[k + 1]!] === id) runs.put(row[k]!, row[k + 2] ?? width);
+    }
+    runs.endRow();
+  }
+  return outlineOfRuns(runs.finish(), y0);
 }
