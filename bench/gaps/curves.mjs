@@ -20,55 +20,77 @@ const COLORS = [
 /** File names and SVG texts of one set: corrections and F1, a line per method and setting. */
 export function curvesOf(set, summary, gaps) {
   const mine = summary.filter((row) => row.set === set);
-  const most = Math.max(1, ...mine.map((row) => row.corrections));
+  const axis = { xs: gaps, at: ({ gap }) => gap, lineOf: ({ label }) => label };
+  return charts(set, mine, { ...axis, title: 'opening of the gaps in px (0: none)' });
+}
+
+/** The same over each numeric setting that was run with three values or more. */
+export function sweepsOf(set, summary) {
+  const mine = summary.filter((row) => row.set === set);
+  return [...new Set(mine.flatMap(({ options }) => Object.keys(options)))].flatMap((key) => {
+    const rows = mine.filter(({ options }) => typeof options[key] === 'number');
+    const xs = [...new Set(rows.map(({ options }) => options[key]))].sort((a, b) => a - b);
+    const at = ({ options }) => options[key];
+    return xs.length < 3 ? [] : charts(`${set}-${key}`, rows, { xs, at, lineOf, title: key });
+
+    function lineOf({ method, options, gap }) {
+      const others = Object.entries(options).filter(([other]) => other !== key);
+      const words = others.map(([other, value]) => `${other} ${value}`);
+      return [method, ...words, ...(gap > 0 ? [`gap ${gap}`] : [])].join(' ');
+    }
+  });
+}
+
+function charts(name, rows, axis) {
+  const most = Math.max(1, ...rows.map((row) => row.corrections));
   return [
     [
-      `${set}-corrections.svg`,
-      chart(`${set}: corrections needed`, mine, gaps, 'corrections', most),
+      `${name}-corrections.svg`,
+      chart(`${name}: corrections needed`, rows, axis, 'corrections', most),
     ],
-    [`${set}-f1.svg`, chart(`${set}: region F1 at IoU 0.9`, mine, gaps, 'f1', 1)],
+    [`${name}-f1.svg`, chart(`${name}: region F1 at IoU 0.9`, rows, axis, 'f1', 1)],
   ];
 }
 
-function chart(title, rows, gaps, score, most) {
-  const labels = [...new Set(rows.map((row) => row.label))];
-  const widest = Math.max(...gaps, 1);
+function chart(heading, rows, { xs, at, lineOf, title }, score, most) {
+  const lines = [...new Set(rows.map(lineOf))];
+  const widest = Math.max(...xs, Number.MIN_VALUE);
   const step = niceStep(most);
   const top = Math.ceil(most / step - 1e-9) * step;
-  const x = (gap) => LEFT + (WIDTH * gap) / widest;
+  const x = (value) => LEFT + (WIDTH * value) / widest;
   const y = (value) => TOP + HEIGHT * (1 - value / top);
   const number = (value) => String(Number(value.toFixed(2)));
-  const parts = [`<text x="${LEFT}" y="20" font-size="15">${title}</text>`];
+  const parts = [`<text x="${LEFT}" y="20" font-size="15">${heading}</text>`];
   for (let value = 0; value <= top + 1e-9; value += step) {
     parts.push(
       `<path d="M${LEFT} ${number(y(value))}h${WIDTH}" stroke="#ddd"/>`,
       `<text x="${LEFT - 8}" y="${number(y(value) + 4)}" text-anchor="end">${number(value)}</text>`,
     );
   }
-  for (const gap of gaps) {
+  for (const value of xs) {
     parts.push(
-      `<text x="${number(x(gap))}" y="${TOP + HEIGHT + 18}" text-anchor="middle">${gap}</text>`,
+      `<text x="${number(x(value))}" y="${TOP + HEIGHT + 18}" text-anchor="middle">${value}</text>`,
     );
   }
   parts.push(
-    `<text x="${LEFT + WIDTH / 2}" y="${TOP + HEIGHT + 38}" text-anchor="middle">opening of the gaps in px (0: none)</text>`,
+    `<text x="${LEFT + WIDTH / 2}" y="${TOP + HEIGHT + 38}" text-anchor="middle">${title}</text>`,
   );
-  labels.forEach((label, k) => {
+  lines.forEach((line, k) => {
     const color = COLORS[k % COLORS.length];
     const points = rows
-      .filter((row) => row.label === label)
-      .sort((a, b) => a.gap - b.gap)
-      .map((row) => `${number(x(row.gap))},${number(y(row[score]))}`);
+      .filter((row) => lineOf(row) === line)
+      .sort((a, b) => at(a) - at(b))
+      .map((row) => `${number(x(at(row)))},${number(y(row[score]))}`);
     const dots = points.map((point) => {
       const [cx, cy] = point.split(',');
       return `<circle cx="${cx}" cy="${cy}" r="3" fill="${color}"/>`;
     });
-    const at = TOP + 12 + 20 * k;
+    const height = TOP + 12 + 20 * k;
     parts.push(
       `<polyline points="${points.join(' ')}" fill="none" stroke="${color}" stroke-width="2"/>`,
       ...dots,
-      `<path d="M${LEFT + WIDTH + 16} ${at - 4}h18" stroke="${color}" stroke-width="3"/>`,
-      `<text x="${LEFT + WIDTH + 40}" y="${at}">${label}</text>`,
+      `<path d="M${LEFT + WIDTH + 16} ${height - 4}h18" stroke="${color}" stroke-width="3"/>`,
+      `<text x="${LEFT + WIDTH + 40}" y="${height}">${line}</text>`,
     );
   });
   const [w, h] = [LEFT + WIDTH + LEGEND, TOP + HEIGHT + 50];

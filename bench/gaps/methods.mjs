@@ -1,6 +1,7 @@
-// The methods that the bench compares. To add one, add an entry: `settings` are the values of its
-// settings (a grid of all their combinations is run), `run` gets what `study` makes of a drawing's ink
-// once, and one setting, and gives Int32 labels of the paper, 0 where it leaves none.
+// The methods that the bench compares. To add one, add an entry, here or as an export of a file for
+// `--method`: `settings` are the values of its settings (a grid of all their combinations is run), `run`
+// gets what `study` makes of a drawing's ink once, and one setting, and gives Int32 labels of the paper,
+// 0 where it leaves none.
 import { labelRegions, passageTree, raster, studyGaps } from 'underink';
 import { dilate, openByBalls } from './baselines.mjs';
 import { drawLinks, studyLinks } from './link.mjs';
@@ -59,11 +60,11 @@ function paperOf(ink) {
  * The settings of a method to run: all combinations of its values, those of `given` (texts such as
  * `seal.maxGap=auto,8`) in place of its own. Each is `{ label, options }`.
  */
-export function settingsOf(name, given) {
-  const values = { ...METHODS[name].settings };
+export function settingsOf(name, given, methods = METHODS) {
+  const values = { ...methods[name].settings };
   for (const text of given) {
     const [, method, key, list] = /^(\w+)\.(\w+)=(.+)$/.exec(text) ?? [];
-    if (!Object.hasOwn(METHODS, method ?? '')) {
+    if (!Object.hasOwn(methods, method ?? '')) {
       throw new RangeError(`--set must be method.setting=value,…, got ${JSON.stringify(text)}`);
     }
     if (method !== name) continue;

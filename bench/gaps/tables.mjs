@@ -4,7 +4,7 @@ import { meanScores, SCORES } from './score.mjs';
 /** Openings that the summary column averages. */
 const SUMMARY = [2, 4, 6, 8, 12, 16];
 
-/** Mean scores per set, method and gap: `{ set, label, gap, cases, ...scores }`. */
+/** Mean scores per set, method and gap: `{ set, method, label, options, gap, cases, ...scores }`. */
 export function summarize(rows) {
   const parts = new Map();
   for (const row of rows) {
@@ -12,17 +12,20 @@ export function summarize(rows) {
     parts.set(key, [...(parts.get(key) ?? []), row]);
   }
   return [...parts.values()].map((part) => {
-    const [{ set, label, gap }] = part;
-    return { set, label, gap, cases: part.length, ...meanScores(part) };
+    const [{ set, method, label, options, gap }] = part;
+    return { set, method, label, options, gap, cases: part.length, ...meanScores(part) };
   });
 }
 
-/** A table of one set: corrections / F1 at IoU 0.9, false splits in brackets. */
-export function tableOf(set, summary, gaps) {
+/**
+ * A table of one set: corrections / F1 at IoU 0.9, false splits in brackets. `intact` heads the column of
+ * drawings without gaps that were cut.
+ */
+export function tableOf(set, summary, gaps, intact = 'control') {
   const mine = summary.filter((row) => row.set === set);
   const labels = [...new Set(mine.map((row) => row.label))];
   const averaged = gaps.filter((gap) => SUMMARY.includes(gap));
-  const head = gaps.map((gap) => (gap === 0 ? 'control' : `${gap} px`));
+  const head = gaps.map((gap) => (gap === 0 ? intact : `${gap} px`));
   const last = averaged.length > 1 ? [`mean ${averaged[0]}–${averaged.at(-1)}`] : [];
   const lines = labels.map((label) => {
     const at = (gap) => mine.find((row) => row.label === label && row.gap === gap);

@@ -2,8 +2,6 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { raster, writePng } from 'underink';
-import { loadCases } from './dataset.mjs';
-import { METHODS } from './methods.mjs';
 
 const INK = [0, 0, 0];
 const ERASED = [230, 0, 0];
@@ -20,7 +18,7 @@ const SPACE = 8;
  * the folder `worst`: left the intact drawing with its true regions, in the middle the gaps, right the
  * found regions with the bridges in blue, red rings about gaps whose regions are one, blue ones about false splits.
  */
-export async function writeWorst(rows, request, count, out) {
+export async function writeWorst(rows, { methods, loadSet }, count, out) {
   if (count === 0) return;
   mkdirSync(join(out, 'worst'), { recursive: true });
   const chosen = new Map();
@@ -36,13 +34,13 @@ export async function writeWorst(rows, request, count, out) {
       .map((row, k) => ({ key, k, row })),
   );
   for (const set of new Set(picked.map(({ row }) => row.set))) {
-    const cases = await loadCases({ ...request, sets: [set] });
+    const cases = await loadSet(set);
     for (const { key, k, row } of picked) {
       if (row.set !== set) continue;
       const one = cases.find(
         (c) => c.name === row.name && c.gap === row.gap && c.group === row.group,
       );
-      const { study, run } = METHODS[row.method];
+      const { study, run } = methods[row.method];
       const name = `${key} ${k + 1} ${row.name} gap ${row.gap}`.replaceAll(/[^\w.-]+/g, '-');
       writeFileSync(join(out, 'worst', `${name}.png`), drawCase(one, run(study(one), row.options)));
     }
