@@ -29,8 +29,10 @@ function caseOf(set, name, drawing, colored) {
     throw new RangeError(`${name}${TRUTH} must be ${width} × ${height}, got ${colored.shape}`);
   }
   const mask = thresholdInk(inkCoverage(drawing));
-  const { labels } = labelEqual(colorsOf(colored), { connectivity: 4 });
-  const truth = Int32Array.from(labels.data, (label, i) => (mask.data[i] === 1 ? 0 : label));
+  const colors = colorsOf(colored);
+  const { labels } = labelEqual(colors, { connectivity: 4 });
+  const isNone = (i) => mask.data[i] === 1 || colors.data[i] === 0;
+  const truth = Int32Array.from(labels.data, (label, i) => (isNone(i) ? 0 : label));
   const count = renumber(truth);
   const { median: pen } = strokeWidth(mask);
   const ink = mask.data;
