@@ -1,9 +1,10 @@
 // Carrying flats and plans over to revisions with known truth, after `npm run build`:
 //
 //   node bench/carry/run.mjs [--sets vector,hand,brush] [--kinds removed,added,…] [--half report]
-//     [--drawings 50] [--gap 4] [--plans] [--worst FOLDER]
+//     [--drawings 50] [--skip 0] [--gap 4] [--plans] [--worst FOLDER]
 //
-// Prints a table in Markdown, a row a way to revise; --worst keeps pictures of what went wrong.
+// Prints a table in Markdown, a row a way to revise; --skip leaves out the first drawings of each set,
+// --worst keeps pictures of what went wrong.
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { carryFlats, carryPlan, layFlats, raster, writePng } from 'underink';
@@ -18,6 +19,7 @@ const { values } = parseArgs({
     kinds: { type: 'string', default: KINDS.join() },
     half: { type: 'string', default: 'report' },
     drawings: { type: 'string', default: '50' },
+    skip: { type: 'string', default: '0' },
     gap: { type: 'string', default: '4' },
     plans: { type: 'boolean', default: false },
     worst: { type: 'string' },
@@ -34,8 +36,12 @@ const request = {
 const kinds = values.kinds.split(',');
 const rows = new Map(kinds.map((kind) => [kind, emptyRow()]));
 if (values.worst !== undefined) mkdirSync(values.worst, { recursive: true });
+const seen = new Map();
 for await (const [one] of eachDrawing(request)) {
   if (one === undefined) continue;
+  const place = seen.get(one.set) ?? 0;
+  seen.set(one.set, place + 1);
+  if (place < Number(values.skip)) continue;
   const flats = flatsOf(one);
   for (const kind of kinds) {
     const revision = revise(one, kind);

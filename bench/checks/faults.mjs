@@ -32,6 +32,8 @@ export const FAULTS = {
   seams: { size: 2, unit: 'px radius', wanted: always, make: disc },
   // A straight seam of n pixels from line to line, which the report says was forced.
   forced: { size: 8, unit: 'px long', wanted: always, make: forcedSeam },
+  // A second mark, of another swatch, in a region: at any place of it that this does not part off.
+  conflicts: { size: 1, unit: 'mark', times: [1], wanted: always, make: secondMark },
   // All regions but one have a mark in the plan.
   unnamed: { size: 1, unit: 'region', times: [1], wanted: always, make: leaveOut },
   // The ground comes up to n pixels of the rim on the other side of a line.
@@ -205,6 +207,21 @@ function leaveOut(sheet) {
   const at = new Set();
   for (let i = 0; i < labels.data.length; i++) if (labels.data[i] === id) at.add(i);
   return { flats: laid.flats, report: laid.report, palette: undefined, at };
+}
+
+function secondMark(sheet) {
+  const { ink, pixels, flats, width } = sheet;
+  const plan = draftPlan(sheet);
+  const at = anyPixel(sheet, (i) => ink.data[i] === 0);
+  if (at === undefined) return undefined;
+  const index = another(sheet, flats.indices.data[at]);
+  const { name: swatch } = flats.palette[index];
+  const point = [(at % width) + 0.5, Math.floor(at / width) + 0.5];
+  const laid = layFlats(pixels, { plan: { ...plan, marks: [...plan.marks, { point, swatch }] } });
+  const got = laid.flats.palette[laid.flats.indices.data[at]].name;
+  // What gets its own swatch was parted off by a forced bridge, or nobody else had named it.
+  if (got === swatch) return undefined;
+  return { flats: laid.flats, report: laid.report, palette: undefined, at: new Set([at]) };
 }
 
 function alike(sheet, n) {

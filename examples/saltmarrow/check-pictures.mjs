@@ -55,8 +55,13 @@ await picture('specks', patch(scarf, 3, 2));
 await picture('slivers', patch(scarf, 26, 2));
 await picture('seams', { ...patch(scarf, 12, 10), options: { ink: sealed } });
 await picture('forced', {
-  ...layFlats(pixels, { plan: drawn, ground: 'ground' }),
+  ...layFlats(pixels, { plan: drawn, ground: 'ground', caution: 0.9 }),
   usesReport: true,
+});
+await picture('conflicts', {
+  ...layFlats(pixels, { plan: drawn, ground: 'ground', maxGap: 0 }),
+  usesReport: true,
+  shown: 80,
 });
 await picture('unnamed', {
   ...layFlats(pixels, { plan: withoutSleeve(), ground: 'ground' }),
@@ -68,17 +73,19 @@ await picture('alike', { art: recolored('heron coat', nextTo('heron coat')), sho
 await picture('leaks', { art: flats, options: { ink: sealed } });
 await picture('divided', { art: flats, options: { ink: sealed }, shown: 160 });
 
-/** The first finding of a check, plain and outlined. */
+/** The first finding of a check that is shown whole, or the first one, plain and outlined. */
 async function picture(
   check,
   { art, flats: own, report, usesReport, options = {}, shown = SHOWN },
 ) {
   const sheet = art ?? own;
   const given = usesReport ? { report } : options;
-  const [finding] = checkFlats(sheet, { ...given, checks: [check] });
+  const found = checkFlats(sheet, { ...given, checks: [check] });
+  const fits = ({ bounds: [x0, y0, x1, y1] }) => x1 - x0 < shown && y1 - y0 < shown;
+  const finding = found.find(fits) ?? found[0];
   if (finding === undefined) throw new Error(`${check} finds nothing`);
   const [x0, y0, x1, y1] = finding.bounds;
-  const isWhole = x1 - x0 < shown && y1 - y0 < shown;
+  const isWhole = fits(finding);
   const [x, y] = isWhole ? [(x0 + x1) >> 1, (y0 + y1) >> 1] : finding.at.map(Math.floor);
   const left = Math.max(0, Math.min(width - shown, x - (shown >> 1)));
   const top = Math.max(0, Math.min(height - shown, y - (shown >> 1)));

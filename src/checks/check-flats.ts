@@ -17,6 +17,7 @@ import { type CheckFlatsOptions, runChecks, sortFindings } from './run-checks.ts
  * | `slivers` | areas that are nowhere wider than a few pixels | | warning | `maxWidth: 2, minArea: 9` |
  * | `seams` | two flats meet with no ink on either side | `ink` or `coverage` | warning | `minLength: 1` |
  * | `forced` | seams that a forced bridge made | `report` | warning | |
+ * | `conflicts` | marks of two swatches in one region | `report` | error | |
  * | `unnamed` | regions that no mark names | `report` | warning | |
  * | `halo` | light between a flat and its ink, as `findHalo` tells | `coverage` | error | |
  * | `alike` | flats beside each other whose colors can't be told apart | | warning | `below: 2` |

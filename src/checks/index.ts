@@ -17,7 +17,12 @@ export {
   type FoundPlace,
 } from './define-check.ts';
 export { type Finding, type FindingSeverity, findingMask } from './finding.ts';
-export type { LaidReport, ReportedBridge, ReportedRegion } from './laid-report.ts';
+export type {
+  LaidReport,
+  ReportedBridge,
+  ReportedConflict,
+  ReportedRegion,
+} from './laid-report.ts';
 export { type DrawFindingsOptions, drawFindings } from './reports/draw-findings.ts';
 export { type FindingsToHtmlOptions, findingsToHtml } from './reports/findings-to-html.ts';
 export { type FindingsToTextOptions, findingsToText } from './reports/findings-to-text.ts';

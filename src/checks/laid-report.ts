@@ -1,3 +1,4 @@
+import type { Leak } from '../gaps/leaks.ts';
 import { checkPoint } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
 import type { Bounds, Point } from '../raster/types.ts';
@@ -20,14 +21,30 @@ export interface ReportedRegion {
   readonly bounds: Bounds;
 }
 
+/** What they read of two swatches that fell in one region. */
+export interface ReportedConflict {
+  /** Place in the plan's marks of the one that came too late. */
+  readonly mark: number;
+  /** Its point. */
+  readonly point: Point;
+  readonly swatch: string;
+  /** What the region has, and the mark that gave it that. */
+  readonly keeps: string;
+  readonly by: number;
+  /** The narrow places between the two, narrowest first. */
+  readonly leaks?: readonly Pick<Leak, 'at' | 'width' | 'bridge'>[] | undefined;
+}
+
 /** What they read of the report of `layFlats`. */
 export interface LaidReport {
   readonly bridges: readonly ReportedBridge[];
   /** The regions that no mark names; from their number alone nothing can be told. */
   readonly unnamed: number | readonly ReportedRegion[];
+  /** Marks of two swatches in one region. */
+  readonly conflicts?: readonly ReportedConflict[] | undefined;
 }
 
-/** A report argument; O(bridges + regions). */
+/** A report argument; the leaks of conflicts, which a page seeks when they are read, are not. O(entries). */
 export function checkReport(report: LaidReport | undefined, name: string): LaidReport | undefined {
   if (report === undefined) return undefined;
   if (typeof report !== 'object' || report === null || !Array.isArray(report.bridges)) {
@@ -44,5 +61,12 @@ export function checkReport(report: LaidReport | undefined, name: string): LaidR
   } else if (typeof report.unnamed !== 'number') {
     throw wrongKind(`${name}.unnamed`, 'a list of regions or their number', report.unnamed);
   }
+  const { conflicts = [] } = report;
+  if (!Array.isArray(conflicts)) {
+    throw wrongKind(`${name}.conflicts`, 'a list of conflicts', conflicts);
+  }
+  conflicts.forEach((conflict: ReportedConflict, i) => {
+    checkPoint(conflict?.point, `${name}.conflicts[${i}].point`);
+  });
   return report;
 }

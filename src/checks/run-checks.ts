@@ -42,7 +42,7 @@ export interface CheckFlatsOptions {
   readonly coverage?: CoverageLike | undefined;
   /** What the flats may hold; a pixel of another color is `off`. @default whatever they hold */
   readonly palette?: readonly Swatch[] | undefined;
-  /** What `layFlats` reported; with it, forced seams and unnamed regions are told. @default none */
+  /** What `layFlats` reported; with it, forced seams, conflicts and unnamed regions are told. @default none */
   readonly report?: LaidReport | undefined;
   /** Names and own checks, which alone are run, or settings. @default all that can be run */
   readonly checks?: readonly (CheckName | FlatsCheck)[] | CheckSettings | undefined;

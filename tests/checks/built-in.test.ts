@@ -9,6 +9,7 @@ import {
 } from '../../src/checks/index.ts';
 import { ciede2000 } from '../../src/color/color-difference.ts';
 import { labOf } from '../../src/color/lab.ts';
+import { layFlats } from '../../src/flats/lay-flats.ts';
 import type { Flats } from '../../src/palette/types.ts';
 import { raster } from '../../src/raster/raster.ts';
 import { grid, literal, mask, symmetries } from '../support/grids.ts';
@@ -256,7 +257,7 @@ describe('leaks', () => {
   });
 });
 
-describe('forced and unnamed', () => {
+describe('forced, conflicts and unnamed', () => {
   const art = flats(`
     1 1 1 2 2 2
     1 1 1 2 2 2
@@ -282,6 +283,68 @@ describe('forced and unnamed', () => {
     expect(run(art, 'forced', { report: report({ bridges: others }) })).toEqual([]);
     expect(() => run(art, 'forced')).toThrow(
       new RangeError('report must be given for the check "forced", got undefined'),
+    );
+  });
+
+  it('tell the marks of two swatches in one region', () => {
+    const conflict = {
+      mark: 2,
+      by: 0,
+      point: [4.3, 2.5],
+      swatch: 'coat',
+      keeps: 'fur',
+    } as const;
+    const leak = {
+      at: [1.5, 1.5],
+      width: 1.96,
+      bridge: [
+        [1.5, 0.5],
+        [1.5, 3.5],
+      ],
+    } as const;
+    const found = checkFlats(art, {
+      report: report({ conflicts: [conflict, { ...conflict, leaks: [leak] }] }),
+      checks: { slivers: false },
+    });
+    const said = 'marks[2] asks for "coat" at [4, 2], where marks[0] keeps "fur"';
+    expect(messages(found)).toEqual([said, `${said}, open by 2 px at [1, 1]`]);
+    const same = { check: 'conflicts', severity: 'error', at: [4.5, 2.5] };
+    expect(found[0]).toMatchObject({ ...same, bounds: [4, 2, 5, 3], swatches: ['fur', 'coat'] });
+    expect(found[1]).toMatchObject({ ...same, bounds: [1, 0, 5, 4], area: 5 });
+    expect(grid(findingMask(found[1]!, [6, 4]))).toBe(
+      literal(`. 1 . . . .
+               . 1 . . . .
+               . 1 . . 1 .
+               . 1 . . . .`),
+    );
+    expect(run(art, 'conflicts', { report: report({}) })).toEqual([]);
+    const wrong = { conflicts: 2 } as unknown as Partial<LaidReport>;
+    expect(() => run(art, 'conflicts', { report: report(wrong) })).toThrow(
+      new TypeError('report.conflicts must be a list of conflicts, got 2'),
+    );
+  });
+
+  it('tell the conflicts of what layFlats lays, at what every mark asks for and does not get', () => {
+    const ink = mask(`
+      1 1 1 1 1 1 1 1 1 1 1 1 1 1 1
+      1 . . . . . . 1 . . . . . . 1
+      1 . . . . . . . . . . . . . 1
+      1 . . . . . . . . . . . . . 1
+      1 . . . . . . . . . . . . . 1
+      1 . . . . . . 1 . . . . . . 1
+      1 1 1 1 1 1 1 1 1 1 1 1 1 1 1
+    `);
+    const marks = [
+      { point: [3.5, 3.5], swatch: 'fur' },
+      { point: [11.5, 3.5], swatch: 'sky' },
+    ] as const;
+    const plan = { version: 1, size: [15, 7], palette: PALETTE.slice(1), marks } as const;
+    const laid = layFlats({ ink }, { plan, maxGap: 0 });
+    const [found, ...others] = run(laid.flats, 'conflicts', { report: laid.report });
+    expect(others).toEqual([]);
+    expect(found).toMatchObject({ at: [11.5, 3.5], swatches: ['fur', 'sky'], severity: 'error' });
+    expect(found!.message).toBe(
+      'marks[1] asks for "sky" at [11, 3], where marks[0] keeps "fur", open by 3 px at [7, 3]',
     );
   });
 

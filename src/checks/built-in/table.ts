@@ -2,6 +2,7 @@ import type { FlatsCheck } from '../define-check.ts';
 import { alike } from './alike.ts';
 import { bare } from './bare.ts';
 import { blended } from './blended.ts';
+import { conflicts } from './conflicts.ts';
 import { divided } from './divided.ts';
 import { forced } from './forced.ts';
 import { halo } from './halo.ts';
@@ -23,6 +24,7 @@ export const BUILT_IN = {
   slivers: slivers as typeof slivers,
   seams: seams as typeof seams,
   forced: forced as typeof forced,
+  conflicts: conflicts as typeof conflicts,
   unnamed: unnamed as typeof unnamed,
   halo: halo as typeof halo,
   alike: alike as typeof alike,

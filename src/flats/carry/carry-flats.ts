@@ -22,7 +22,7 @@ import { CARRY_OPTIONS, type CarryOptions, transformFor } from './carry-options.
 import { type CarriedRegion, listChanges } from './changes.ts';
 import { compareRegions, oldRegions, stayingPoints } from './compare-regions.ts';
 import type { CarryTransform } from './find-transform.ts';
-import { lookBack } from './look-back.ts';
+import { LookBack } from './look-back.ts';
 
 export interface CarryFlatsOptions extends CarryOptions {
   /** Longest gap of the new ink to close, in pixels; `auto` follows the stroke width. @default 'auto' */
@@ -107,11 +107,11 @@ export function carryFlats(
     if (from.data[p] === 0) colors[p] = 1 + indices.data[p]!;
   }
   const paper = { ...from, data: colors };
-  const { labels: ids } = labelValues(paper, 4, 0, ticks('evidence', 0.1, 0.3));
-  const old = oldRegions(ids, from.width, from.height, ticks('evidence', 0.3, 0.6));
+  const { labels: ids, count } = labelValues(paper, 4, 0, ticks('evidence', 0.1, 0.3));
+  const old = oldRegions(ids, from.width, from.height, count + 1, ticks('evidence', 0.3, 0.6));
   const indexOf = Int32Array.from(old.discs.center, (p) => (p < 0 ? 0 : indices.data[p]!));
-  const seen = lookBack(ids, from, to.data, to, transform, ticks('evidence', 0.6, 0.8));
-  const evidence = stayingPoints(old, seen, to, transform, ticks('evidence', 0.8, 1));
+  const seen = new LookBack(ids, from, to.data, to, transform);
+  const evidence = stayingPoints(old, seen, transform, ticks('evidence', 0.6, 1));
   const groups = new Map<number, Point[]>();
   for (const { id, point } of evidence) {
     const group = groups.get(indexOf[id]!);

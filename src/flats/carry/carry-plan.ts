@@ -3,22 +3,26 @@ import { checkOptions } from '../../raster/checks.ts';
 import { pixelCenter } from '../../raster/pixel-center.ts';
 import { raster } from '../../raster/raster.ts';
 import { ticksOf } from '../../raster/stages.ts';
-import type { MaskLike } from '../../raster/types.ts';
-import { columnLength } from '../../regions/columns.ts';
+import type { Dense, MaskLike, Point } from '../../raster/types.ts';
 import { type InscribedDiscs, inscribedDiscs } from '../../regions/inscribed.ts';
 import { checkMaskValues } from '../../runs/mask-values.ts';
 import { checkPlan, checkPlanSize } from '../check-plan.ts';
 import { type LaidFlats, layFlats } from '../lay-flats.ts';
-import type { Mark } from '../marks/table.ts';
+import { type Mark, typeOf } from '../marks/table.ts';
 import type { Plan } from '../plan.ts';
 import { scaleSettings } from '../scale-plan.ts';
 import { CARRY_OPTIONS, type CarryOptions, transformFor } from './carry-options.ts';
 import { type CarriedRegion, listChanges } from './changes.ts';
-import { type ComparedRegions, compareRegions, oldRegions } from './compare-regions.ts';
+import { clearInk, highestId } from './clear-ink.ts';
+import {
+  type ComparedRegions,
+  compareRegions,
+  type OldRegions,
+  oldRegions,
+} from './compare-regions.ts';
 import type { CarryTransform } from './find-transform.ts';
-import { lookBack } from './look-back.ts';
+import { LookBack } from './look-back.ts';
 import { type AsideMark, moveException, moveMark, pixelOf, reachOf } from './move-marks.ts';
-import { offInk } from './off-ink.ts';
 
 export interface CarriedPlan {
   /** For the new picture. */
@@ -83,26 +87,34 @@ export function carryPlan(
 
   const transform = transformFor(checked, from, to, ticks('transform'));
   const { onProgress, signal } = checked;
-  const watched = { outside: 'report', onProgress, signal } as const;
+  // Placeholder colors of regions that nothing names are not asked for.
+  const unnamed = settings?.unnamed === 'claim' ? 'claim' : 'shared';
+  const watched = { outside: 'report', unnamed, onProgress, signal } as const;
   const laid = layFlats(
     { ink: raster(from.data, [from.width, from.height]) },
     { plan, ...watched },
   );
-  const ids = offInk(laid.labels.data, from.data, from.width, ticks('evidence', 0, 0.1));
-  const old = oldRegions(ids, from.width, from.height, ticks('evidence', 0.1, 0.5));
-  const seen = lookBack(ids, from, to.data, to, transform, ticks('evidence', 0.5, 0.7));
+  const ids = laid.labels.data;
+  const underInk = labelsUnder(marks, from, ids);
+  const regionAt = (point: Point): number => {
+    const p = pixelOf(point, from);
+    return underInk.get(p) ?? ids[p] ?? 0;
+  };
+  const length = clearInk(ids, from.data, ticks('evidence', 0, 0.1));
+  const old = oldRegions(ids, from.width, from.height, length, ticks('evidence', 0.1, 0.6));
+  const seen = new LookBack(ids, from, to.data, to, transform);
+  const named = namesOf(laid, old);
   let discs: InscribedDiscs | undefined;
   const centerOf = (id: number): number => {
-    const length = old.discs.center.length;
-    const tick = ticks('evidence', 0.7, 1);
-    discs ??= inscribedDiscs(seen, width, height, length, undefined, tick);
+    if (discs === undefined) {
+      const shown = seen.raster(ticks('evidence', 0.6, 0.7));
+      discs = inscribedDiscs(shown, width, height, length, undefined, ticks('evidence', 0.7, 1));
+    }
     return discs.center[id]!;
   };
+  const seenAt = (pixel: number): number => seen.at(pixel);
   const reach = reachOf(transform);
-  ticks('evidence')?.(1);
-  const named = namesOf(laid);
-  ticks('evidence')?.(1);
-  const ground = { transform, from, to, labels: laid.labels.data, named, seen, centerOf, reach };
+  const ground = { transform, from, to, regionAt, named, seenAt, centerOf, reach };
   const moved = marks.map((mark) => moveMark(mark, ground));
   const kept = moved.flatMap((one, index) => ('mark' in one ? { index, mark: one.mark } : []));
   const area = transform.a * transform.a + transform.b * transform.b;
@@ -118,16 +130,16 @@ export function carryPlan(
   const anew = layFlats({ ink: raster(to.data, [width, height]) }, { plan: draft, ...watched });
   const compared = compareRegions({
     labels: anew.labels.data,
-    count: columnLength(anew.labels.data, 'labels'),
+    count: highestId(anew.labels.data, ticks('match', 0, 0.1)) + 1,
     ink: to,
     walls: anew.sealed.data,
     seen,
     old,
     transform,
-    tick: ticks('match'),
+    tick: ticks('match', 0.1, 1),
   });
   const settled = kept.map(({ index, mark }) => {
-    return { index, mark: settle(mark, marks[index]!, laid, anew, compared, named) };
+    return { index, mark: settle(mark, marks[index]!, regionAt, anew, compared, named) };
   });
   const aside = [
     ...moved.flatMap((one, index) => ('why' in one ? { mark: marks[index]!, index, ...one } : [])),
@@ -151,20 +163,29 @@ export function carryPlan(
 
 const MERGED = 'its region has become a part of another one';
 
-/** Swatches of the regions that a plan names. */
-function namesOf(laid: LaidFlats): Map<number, string> {
-  const { labels, flats, report } = laid;
+/** Old regions at those points of marks that lie on ink, by pixel. */
+function labelsUnder(
+  marks: readonly Mark[],
+  ink: Dense<Uint8Array>,
+  labels: Int32Array,
+): Map<number, number> {
+  const under = new Map<number, number>();
+  for (const mark of marks) {
+    for (const { point } of typeOf(mark).points(mark)) {
+      const p = pixelOf(point, ink);
+      if (ink.data[p] === 1) under.set(p, labels[p]!);
+    }
+  }
+  return under;
+}
+
+/** Swatches of the regions with paper that a plan names. */
+function namesOf({ flats, report }: LaidFlats, { discs }: OldRegions): Map<number, string> {
   const open = new Set([...report.unnamed.map(({ id }) => id), ...report.groundIds]);
   const names = new Map<number, string>();
-  const { data } = labels;
-  const seen = new Uint8Array(columnLength(data, 'labels'));
-  for (let p = 0; p < data.length; p++) {
-    const id = data[p]!;
-    if (seen[id] === 1) continue;
-    seen[id] = 1;
-    if (id === 0 || open.has(id)) continue;
-    names.set(id, flats.palette[flats.indices.data[p]!]!.name);
-  }
+  discs.center.forEach((p, id) => {
+    if (p >= 0 && !open.has(id)) names.set(id, flats.palette[flats.indices.data[p]!]!.name);
+  });
   return names;
 }
 
@@ -175,7 +196,7 @@ function namesOf(laid: LaidFlats): Map<number, string> {
 function settle(
   mark: Mark,
   was: Mark,
-  laid: LaidFlats,
+  regionAt: (point: Point) => number,
   anew: LaidFlats,
   { matches, discs }: ComparedRegions,
   named: ReadonlyMap<number, string>,
@@ -183,10 +204,9 @@ function settle(
   if (!('point' in mark) || !('point' in was)) return mark;
   const [width, height] = anew.report.size;
   const sides = { data: anew.ink.data, width, height, channels: 1 };
-  const [w, h] = laid.report.size;
-  const oldId = laid.labels.data[pixelOf(was.point, { ...sides, width: w, height: h })];
+  const oldId = regionAt(was.point);
   const region = anew.labels.data[pixelOf(mark.point, sides)];
-  if (oldId === undefined || region === undefined || matches.old[region] === oldId) return mark;
+  if (oldId === 0 || region === undefined || matches.old[region] === oldId) return mark;
   if (named.get(oldId) !== mark.swatch) return mark;
   let best = 0;
   for (let id = 1; id < matches.old.length; id++) {

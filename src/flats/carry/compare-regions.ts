@@ -1,7 +1,6 @@
 import { pixelCenter } from '../../raster/pixel-center.ts';
 import { partOf, TICK_ROWS, type Tick } from '../../raster/progress.ts';
 import type { Bounds, Dense, Point } from '../../raster/types.ts';
-import { columnLength } from '../../regions/columns.ts';
 import { type InscribedDiscs, inscribedDiscs } from '../../regions/inscribed.ts';
 import { measureSpans } from '../../regions/measure.ts';
 import { cutLengths } from './cut-lengths.ts';
@@ -9,9 +8,10 @@ import { measureInk } from './ink-in-common.ts';
 import { joinParts } from './join-parts.ts';
 import { keepSeams } from './keep-seams.ts';
 import { likenessOf, type PlacedIds } from './likeness.ts';
+import type { LookBack } from './look-back.ts';
 import { type Matches, matchRegions, paperSeams } from './match-regions.ts';
-import { offInk } from './off-ink.ts';
 import { type Overlaps, overlapsOf } from './overlaps.ts';
+import { rowInside } from './row-inside.ts';
 import type { Sides } from './sides.ts';
 import { inverse, movePoint, type Similarity, scaleOf } from './similarity.ts';
 
@@ -20,14 +20,14 @@ export interface OldRegions extends PlacedIds {
   readonly discs: InscribedDiscs;
 }
 
-/** Places and widest discs of ids that are 0 on ink. O(pixels). */
+/** Places and widest discs of ids below `length` that are 0 on ink. O(pixels). */
 export function oldRegions(
   ids: Int32Array,
   width: number,
   height: number,
+  length: number,
   tick?: Tick,
 ): OldRegions {
-  const length = columnLength(ids, 'ids');
   const spans = measureSpans(ids, width, height, length, partOf(tick, 0, 0.4));
   const discs = inscribedDiscs(ids, width, height, length, undefined, partOf(tick, 0.4, 1));
   return { ids, width, height, ...spans, discs };
@@ -39,12 +39,14 @@ const STAYS = 0.5;
 /** A point for each old region that is still there, at the widest place of what shows it. */
 export function stayingPoints(
   { discs: { square } }: OldRegions,
-  seen: Int32Array,
-  { width, height }: Sides,
+  seen: LookBack,
   transform: Similarity,
   tick?: Tick,
 ): { id: number; point: Point }[] {
-  const now = inscribedDiscs(seen, width, height, square.length, undefined, tick);
+  const { width, height } = seen;
+  const shown = seen.raster(partOf(tick, 0, 0.3));
+  const rest = partOf(tick, 0.3, 1);
+  const now = inscribedDiscs(shown, width, height, square.length, undefined, rest);
   const least = STAYS * STAYS * scaleOf(transform) * scaleOf(transform);
   const points: { id: number; point: Point }[] = [];
   for (let id = 1; id < square.length; id++) {
@@ -64,7 +66,7 @@ export interface Comparison {
   readonly ink: Dense<Uint8Array>;
   /** With its gaps closed: what of the regions is no paper. */
   readonly walls: Uint8Array;
-  readonly seen: Int32Array;
+  readonly seen: LookBack;
   readonly old: OldRegions;
   readonly transform: Similarity;
   /**
@@ -97,8 +99,8 @@ export function compareRegions(comparison: Comparison): ComparedRegions {
   const { stroke } = measureInk(ink);
   const { labels, walls } = comparison;
   const { width, height } = ink;
-  const inside = areasInside(old, ink, transform, partOf(tick, 0, 0.2));
-  let compared = compareAs(comparison, comparison.count, inside, partOf(tick, 0.2, 0.4));
+  const inside = areasInside(old, ink, transform, partOf(tick, 0, 0.1));
+  let compared = compareAs(comparison, comparison.count, inside, partOf(tick, 0.1, 0.4));
   if (mayPart !== undefined) {
     const seams = partOf(tick, 0.4, 0.5);
     const count = partAtSeams(comparison, compared, stroke, mayPart, seams);
@@ -124,46 +126,43 @@ export function compareRegions(comparison: Comparison): ComparedRegions {
 type Compared = Pick<ComparedRegions, 'overlaps' | 'matches'>;
 
 function compareAs(
-  { labels, walls, seen, old, transform, ink: { width, height } }: Comparison,
+  { labels, walls, seen, old, transform }: Comparison,
   count: number,
   oldArea: Float64Array,
   tick: Tick | undefined,
 ): Compared {
-  const counted = partOf(tick, 0, 0.6);
-  const overlaps = overlapsOf(labels, walls, width, count, seen, oldArea, counted);
-  const paper = (): PlacedIds => {
-    const ids = offInk(labels, walls, width, partOf(tick, 0.6, 0.8));
-    const spans = measureSpans(ids, width, height, count, partOf(tick, 0.8, 1));
-    return { ids, width, height, ...spans };
-  };
+  const { width, height } = seen;
+  const readSeen = (y: number, into: Int32Array): void => seen.readRow(y, into);
+  const overlaps = overlapsOf(labels, walls, width, count, readSeen, oldArea, tick);
+  const now = { ids: labels, walls, width, height, ...overlaps };
   const isOpen = (id: number): boolean => {
     const [x0, y0, x1, y1] = old.bounds.subarray(4 * id, 4 * id + 4);
     return x0 === 0 || y0 === 0 || x1 === old.width || y1 === old.height;
   };
-  return { overlaps, matches: matchRegions(overlaps, isOpen, likenessOf(paper, old, transform)) };
+  return { overlaps, matches: matchRegions(overlaps, isOpen, likenessOf(now, old, transform)) };
 }
 
-/** Paper of old regions that a transform takes into the new picture, in pixels of that. */
+/**
+ * Paper of old regions that a transform takes into the new picture, in pixels of that: all but what it
+ * takes beyond. O(rows + pixels beyond).
+ */
 function areasInside(
-  old: OldRegions,
-  { width, height }: Sides,
+  { ids, area, width, height }: OldRegions,
+  size: Sides,
   transform: Similarity,
   tick?: Tick,
 ): Float64Array {
-  const { a, b, dx, dy } = transform;
-  const areas = new Float64Array(old.area.length);
-  for (let y = 0, p = 0; y < old.height; y++) {
-    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / old.height);
-    for (let x = 0; x < old.width; x++, p++) {
-      const id = old.ids[p]!;
-      if (id === 0) continue;
-      const u = a * (x + 0.5) - b * (y + 0.5) + dx;
-      const v = b * (x + 0.5) + a * (y + 0.5) + dy;
-      if (u >= 0 && v >= 0 && u < width && v < height) areas[id]! += 1;
-    }
+  const inside = Float64Array.from(area);
+  for (let y = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
+    const [from, to] = rowInside(transform, y, width, size);
+    const row = y * width;
+    for (let p = row; p < row + from; p++) inside[ids[p]!]! -= 1;
+    for (let p = row + to; p < row + width; p++) inside[ids[p]!]! -= 1;
   }
-  const square = a * a + b * b;
-  return areas.map((area) => area * square);
+  inside[0] = 0;
+  const square = transform.a * transform.a + transform.b * transform.b;
+  return inside.map((pixels) => pixels * square);
 }
 
 /** Parts off old regions with seams on paper; gives one past the highest id afterwards. */

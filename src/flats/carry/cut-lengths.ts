@@ -21,22 +21,26 @@ export function cutLengths(
 ): Int32Array {
   const { a, b, dx, dy } = inverse(transform);
   const pairs = new PairIndex();
-  for (let p = 0; p < labels.length; p++) {
-    if (tick !== undefined && p % (TICK_ROWS * width) === 0) tick(p / labels.length);
-    const id = labels[p]!;
-    const x = p % width;
-    const right = x + 1 === width ? id : labels[p + 1]!;
-    const under = p + width < labels.length ? labels[p + width]! : id;
-    if (right === id && under === id) continue;
-    const mine = of[id]!;
-    if (mine === 0 || (of[right] !== mine && of[under] !== mine)) continue;
-    const y = (p - x) / width;
-    const u = Math.floor(a * (x + 0.5) - b * (y + 0.5) + dx);
-    const v = Math.floor(b * (x + 0.5) + a * (y + 0.5) + dy);
-    if (u < 0 || v < 0 || u >= old.width || v >= old.height) continue;
-    if (old.ids[v * old.width + u] !== mine) continue;
-    if (right !== id && of[right] === mine) pairs.add(Math.min(id, right), Math.max(id, right), 1);
-    if (under !== id && of[under] === mine) pairs.add(Math.min(id, under), Math.max(id, under), 1);
+  const height = labels.length / width;
+  for (let y = 0, p = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
+    const below = y + 1 < height ? width : 0;
+    for (let x = 0; x < width; x++, p++) {
+      const id = labels[p]!;
+      const right = x + 1 < width ? labels[p + 1]! : id;
+      const under = labels[p + below]!;
+      if (right === id && under === id) continue;
+      const mine = of[id]!;
+      if (mine === 0 || (of[right] !== mine && of[under] !== mine)) continue;
+      const u = Math.floor(a * (x + 0.5) - b * (y + 0.5) + dx);
+      const v = Math.floor(b * (x + 0.5) + a * (y + 0.5) + dy);
+      if (u < 0 || v < 0 || u >= old.width || v >= old.height) continue;
+      if (old.ids[v * old.width + u] !== mine) continue;
+      if (right !== id && of[right] === mine)
+        pairs.add(Math.min(id, right), Math.max(id, right), 1);
+      if (under !== id && of[under] === mine)
+        pairs.add(Math.min(id, under), Math.max(id, under), 1);
+    }
   }
   const longest = new Int32Array(of.length);
   for (let k = 0; k < pairs.size; k++) {

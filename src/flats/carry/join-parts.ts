@@ -1,4 +1,4 @@
-import { TICK_ROWS, type Tick } from '../../raster/progress.ts';
+import { TICK_PIXELS, TICK_ROWS, type Tick } from '../../raster/progress.ts';
 import { unite } from '../../runs/union.ts';
 
 /**
@@ -15,25 +15,27 @@ export function joinParts(
 ): boolean {
   const parent = Int32Array.from(old, (_, id) => id);
   let joined = false;
-  for (let p = 0; p < labels.length; p++) {
-    if (tick !== undefined && p % (TICK_ROWS * width) === 0) tick((0.5 * p) / labels.length);
-    if (ink[p] !== 0) continue;
-    const id = labels[p]!;
-    const right = (p + 1) % width === 0 ? id : labels[p + 1]!;
-    const under = p + width < labels.length ? labels[p + width]! : id;
-    if (right !== id && ink[p + 1] === 0 && old[right] === old[id] && old[id] !== 0) {
-      unite(parent, right, id);
-      joined = true;
-    }
-    if (under !== id && ink[p + width] === 0 && old[under] === old[id] && old[id] !== 0) {
-      unite(parent, under, id);
-      joined = true;
+  const height = labels.length / width;
+  for (let y = 0, p = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick((0.5 * y) / height);
+    const below = y + 1 < height ? width : 0;
+    for (let x = 0; x < width; x++, p++) {
+      if (ink[p] !== 0) continue;
+      const id = labels[p]!;
+      const right = x + 1 < width && ink[p + 1] === 0 ? labels[p + 1]! : id;
+      const under = ink[p + below] === 0 ? labels[p + below]! : id;
+      if (right === id && under === id) continue;
+      for (const other of [right, under]) {
+        if (other === id || old[other] !== old[id] || old[id] === 0) continue;
+        unite(parent, other, id);
+        joined = true;
+      }
     }
   }
   if (!joined) return false;
   for (let id = 0; id < parent.length; id++) parent[id] = parent[parent[id]!]!;
   for (let p = 0; p < labels.length; p++) {
-    if (tick !== undefined && p % (TICK_ROWS * width) === 0) tick(0.5 + (0.5 * p) / labels.length);
+    if (tick !== undefined && p % TICK_PIXELS === 0) tick(0.5 + (0.5 * p) / labels.length);
     labels[p] = parent[labels[p]!]!;
   }
   return true;

@@ -1,6 +1,7 @@
 import { fillNearest } from '../../distance/nearest-label.ts';
 import { partOf, TICK_ROWS, type Tick } from '../../raster/progress.ts';
 import type { Bounds } from '../../raster/types.ts';
+import type { LookBack } from './look-back.ts';
 
 /** A region of the new picture in which several old ones lie. */
 export interface SharedRegion {
@@ -8,8 +9,8 @@ export interface SharedRegion {
   readonly width: number;
   readonly id: number;
   readonly bounds: Readonly<Bounds>;
-  /** Old region at each pixel, 0 for none. */
-  readonly seen: Int32Array;
+  /** Old region at each pixel. */
+  readonly seen: LookBack;
   /** The old region that keeps the id. */
   readonly keeps: number;
   /** The others, with the length of the seam between them and any of these on paper. */
@@ -40,12 +41,14 @@ export function keepSeams(
   const [w, h] = [x1 - x0, y1 - y0];
   const near = new Int32Array(w * h);
   const own = new Uint8Array(w * h);
+  const row = new Int32Array(width);
   for (let y = 0, k = 0; y < h; y++) {
     if (tick !== undefined && y % TICK_ROWS === 0) tick((0.2 * y) / h);
-    for (let p = (y0 + y) * width + x0; k < (y + 1) * w; p++, k++) {
+    seen.readRow(y0 + y, row);
+    for (let x = x0, p = (y0 + y) * width + x0; x < x1; x++, p++, k++) {
       if (labels[p] !== id) continue;
       own[k] = 1;
-      if (seen[p] === keeps || others.has(seen[p]!)) near[k] = seen[p]!;
+      if (row[x] === keeps || others.has(row[x]!)) near[k] = row[x]!;
     }
   }
   fillNearest(near, w, h, partOf(tick, 0.2, 0.6));

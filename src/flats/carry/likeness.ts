@@ -4,6 +4,8 @@ import { inverse, movePoint, type Similarity, scaleOf, through } from './similar
 /** Regions of one picture with what says where they are. */
 export interface PlacedIds extends Sides {
   readonly ids: Int32Array;
+  /** What of them is no paper; left out where ids are 0 there. */
+  readonly walls?: Uint8Array;
   /** Pixels by id. */
   readonly area: ArrayLike<number>;
   /** `[x0, y0, x1, y1]` by id. */
@@ -17,18 +19,16 @@ const ASIDE = 16;
 
 /**
  * How much of both their paper two regions share when the transform is shifted so that their centers
- * lie on each other: intersection over union. 0 where the shift is long. The new regions are asked for
- * when they are needed. O(pixels of the bounds).
+ * lie on each other: intersection over union. 0 where the shift is long. O(pixels of the bounds).
  */
 export function likenessOf(
-  paper: () => PlacedIds,
+  now: PlacedIds,
   then: PlacedIds,
   transform: Similarity,
 ): (id: number, old: number) => number {
   const scale = scaleOf(transform);
-  let now: PlacedIds | undefined;
+  const { ids, walls } = now;
   return (id, old) => {
-    now ??= paper();
     const [oldArea, area] = [then.area[old]! * scale * scale, now.area[id]!];
     if (oldArea > 2 * area || area > 2 * oldArea) return 0;
     const from = [then.centroid[2 * old]!, then.centroid[2 * old + 1]!] as const;
@@ -41,7 +41,8 @@ export function likenessOf(
     let common = 0;
     for (let v = y0!; v < y1!; v++) {
       for (let u = x0!; u < x1!; u++) {
-        if (now.ids[v * now.width + u] !== id) continue;
+        const p = v * now.width + u;
+        if (ids[p] !== id || walls?.[p] === 1) continue;
         const [i, j] = movePoint(back, [u + 0.5, v + 0.5]);
         if (i < 0 || j < 0 || i >= then.width || j >= then.height) continue;
         if (then.ids[Math.floor(j) * then.width + Math.floor(i)] === old) common++;

@@ -18,12 +18,12 @@ export interface Ground {
   readonly transform: Similarity;
   readonly from: Dense<Uint8Array>;
   readonly to: Dense<Uint8Array>;
-  /** Old regions, grown under the ink. */
-  readonly labels: Int32Array;
+  /** Old region under a point, grown under the ink; 0 for none. */
+  readonly regionAt: (point: Point) => number;
   /** Swatches of the old regions that marks have named. */
   readonly named: ReadonlyMap<number, string>;
-  /** Old region at each pixel of the new picture, 0 for none. */
-  readonly seen: Int32Array;
+  /** Old region that a pixel of the new picture shows, 0 for none. */
+  readonly seenAt: (pixel: number) => number;
   /** Pixel of the new picture at the widest place of an old region, -1 for none. */
   readonly centerOf: (old: number) => number;
   /** How far from its place ink is looked for, in pixels of the new picture. */
@@ -60,14 +60,14 @@ export function moveMark(mark: Mark, ground: Ground): MovedMark {
 }
 
 function placeInRegion(point: Point, ground: Ground, swatch?: string): Point | undefined {
-  const { transform, from, to, labels, named, seen, centerOf } = ground;
-  const old = labels[pixelOf(point, from)] ?? 0;
+  const { transform, to, regionAt, named, seenAt, centerOf } = ground;
+  const old = regionAt(point);
   const moved = movePoint(transform, point);
   const [x, y] = moved;
   const isInside = x >= 0 && y >= 0 && x < to.width && y < to.height;
   const isCovered = swatch !== undefined && named.get(old) !== swatch;
   if (old === 0 || isCovered) return isInside ? moved : undefined;
-  if (isInside && seen[pixelOf(moved, to)] === old) return moved;
+  if (isInside && seenAt(pixelOf(moved, to)) === old) return moved;
   const center = centerOf(old);
   if (center < 0) return undefined;
   return pixelCenter(center, to.width);

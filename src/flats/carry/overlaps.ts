@@ -3,8 +3,10 @@ import { PairIndex } from '../../runs/pair-index.ts';
 
 /** How the paper of new regions and that of old ones lie on each other. */
 export interface Overlaps {
-  /** Paper of each new region in pixels, and of it what shows no old region. */
+  /** Paper of each new region in pixels, where that is, and of it what shows no old region. */
   readonly area: Int32Array;
+  readonly bounds: Int32Array;
+  readonly centroid: Float64Array;
   readonly blank: Int32Array;
   /** Paper of each old region that lies in the new picture, in pixels of that. */
   readonly oldArea: Float64Array;
@@ -24,7 +26,7 @@ export interface Overlap {
  * Counts the paper that new and old regions have in common. O(pixels + pairs · log).
  *
  * @param labels - New regions; `walls` is what of them is no paper.
- * @param seen - Old region at each pixel of the new picture, 0 for none.
+ * @param readSeen - Reads a row of the old regions that the new picture shows, 0 for none.
  * @param oldArea - Paper of each old region that lies in the new picture, in pixels of that.
  */
 export function overlapsOf(
@@ -32,26 +34,48 @@ export function overlapsOf(
   walls: Uint8Array,
   width: number,
   count: number,
-  seen: Int32Array,
+  readSeen: (y: number, into: Int32Array) => void,
   oldArea: Float64Array,
   tick?: Tick,
 ): Overlaps {
   const area = new Int32Array(count);
   const blank = new Int32Array(count);
+  const bounds = new Int32Array(4 * count);
+  const centroid = new Float64Array(2 * count);
   const pairs = new PairIndex();
-  for (let from = 0; from < labels.length; from += width) {
-    if (tick !== undefined && from % (TICK_ROWS * width) === 0) tick(from / labels.length);
-    for (let p = from; p < from + width; ) {
-      const id = labels[p]!;
-      const old = seen[p]!;
-      const wall = walls[p]!;
-      const start = p;
-      while (++p < from + width && labels[p] === id && seen[p] === old && walls[p] === wall);
+  const seen = new Int32Array(width);
+  const height = labels.length / width;
+  for (let y = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
+    readSeen(y, seen);
+    const row = y * width;
+    for (let x = 0; x < width; ) {
+      const id = labels[row + x]!;
+      const old = seen[x]!;
+      const wall = walls[row + x]!;
+      const from = x;
+      while (++x < width) {
+        if (labels[row + x] !== id || seen[x] !== old || walls[row + x] !== wall) break;
+      }
       if (id === 0 || wall !== 0) continue;
-      area[id]! += p - start;
-      if (old === 0) blank[id]! += p - start;
-      else pairs.add(id, old, p - start);
+      const n = x - from;
+      if (area[id] === 0) {
+        bounds[4 * id] = from;
+        bounds[4 * id + 1] = y;
+      } else if (from < bounds[4 * id]!) bounds[4 * id] = from;
+      if (x > bounds[4 * id + 2]!) bounds[4 * id + 2] = x;
+      bounds[4 * id + 3] = y + 1;
+      centroid[2 * id]! += (n * (from + x)) / 2;
+      centroid[2 * id + 1]! += n * (y + 0.5);
+      area[id]! += n;
+      if (old === 0) blank[id]! += n;
+      else pairs.add(id, old, n);
     }
+  }
+  for (let id = 1; id < count; id++) {
+    if (area[id] === 0) continue;
+    centroid[2 * id]! /= area[id]!;
+    centroid[2 * id + 1]! /= area[id]!;
   }
   const shows: Overlap[][] = Array.from({ length: count }, () => []);
   const shownBy: Overlap[][] = Array.from({ length: oldArea.length }, () => []);
@@ -63,5 +87,5 @@ export function overlapsOf(
   for (const list of [...shows, ...shownBy]) {
     list.sort((p, q) => q.pixels - p.pixels || p.id - q.id);
   }
-  return { area, blank, oldArea, shows, shownBy };
+  return { area, bounds, centroid, blank, oldArea, shows, shownBy };
 }
