@@ -80,7 +80,8 @@ export interface AppliedPlan {
 export function applyPlan(labels: LabelsLike, plan: Plan, options?: ApplyPlanOptions): AppliedPlan {
   const names = ['ink', 'outside', 'unnamed', 'ground'] as const;
   const checked = checkOptions(options, 'applyPlan', names);
-  const outside = checkOneOf(checked.outside ?? 'error', 'outside', ['error', 'report']);
+  const { outside = 'error' } = checked;
+  checkOneOf(outside, 'outside', ['error', 'report']);
   checkSettings(checked);
   const { data, width, height } = labelsArgument(labels, 'labels');
   let ink: Uint8Array | undefined;

@@ -48,7 +48,8 @@ export interface ComposeSheetOptions {
  */
 export function composeSheet(flats: FlatsLike, options?: ComposeSheetOptions): Pixels<Uint8Array> {
   const checked = checkOptions(options, 'composeSheet', ['line', 'backdrop', 'within']);
-  const backdrop = parseColor(checked.backdrop ?? '#808080', 'backdrop');
+  const { backdrop = '#808080' } = checked;
+  const shown = parseColor(backdrop, 'backdrop');
   const dense = flatsArgument(flats, 'flats');
   const { width, height } = dense.indices;
   const part = partArgument(checked.within, width, height);
@@ -58,7 +59,7 @@ export function composeSheet(flats: FlatsLike, options?: ComposeSheetOptions): P
     checkSameSize(dense.indices, 'flats', whole, 'line');
     line = lineAlone(whole);
   }
-  const sheet = paintPart(dense, part, backdrop);
+  const sheet = paintPart(dense, part, shown);
   if (line !== undefined) layLine(line, part, sheet);
   return raster(sheet, [part[2] - part[0], part[3] - part[1], 4]);
 }

@@ -84,7 +84,8 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   refusePlan(options);
   const checked = checkOptions(options, 'layFlats', OPTIONS);
   checkSettings(checked);
-  const outside = checkOneOf(checked.outside ?? 'error', 'outside', ['error', 'report']);
+  const { outside = 'error' } = checked;
+  checkOneOf(outside, 'outside', ['error', 'report']);
   const ticks = ticksOf(checked);
   const plan = checked.plan === undefined ? undefined : checkPlan(checked.plan);
   const source = readInput(input);

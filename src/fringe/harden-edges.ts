@@ -127,7 +127,7 @@ export interface HardenedFlats extends Flats {
 export function hardenEdges(pixels: PixelsLike, options?: HardenEdgesOptions): HardenedFlats {
   const names = ['palette', 'gather', 'light', 'onProgress', 'signal'] as const;
   const { palette, gather, light, ...watch } = checkOptions(options, 'hardenEdges', names);
-  const given = palette && swatchesOf(palette);
+  const given = palette === undefined ? undefined : swatchesOf(palette);
   if (gather !== undefined) checkNumber(gather, 'gather');
   checkLight(light);
   const tickOf = ticksOf(watch);

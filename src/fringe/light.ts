@@ -36,6 +36,6 @@ export function lightOf(
 }
 
 /** The option `light`. */
-export function checkLight(option: FringeLight | 'auto' | undefined): FringeLight | 'auto' {
-  return checkOneOf(option ?? 'auto', 'light', ['auto', 'srgb', 'linear']);
+export function checkLight(option: FringeLight | 'auto' = 'auto'): FringeLight | 'auto' {
+  return checkOneOf(option, 'light', ['auto', 'srgb', 'linear']);
 }

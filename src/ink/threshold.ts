@@ -68,8 +68,7 @@ export function thresholdInk(coverage: CoverageLike, options?: ThresholdOptions)
 
 /** Checks the method and what it takes. */
 export function thresholdRule(options: Omit<ThresholdOptions, 'out'>): ThresholdRule {
-  const { normalize } = options;
-  const method = options.method ?? (options.level === undefined ? 'auto' : 'fixed');
+  const { normalize, level, method = level === undefined ? 'auto' : 'fixed' } = options;
   checkOneOf(method, 'method', ['auto', ...NAMES]);
   const own = method === 'auto' ? undefined : methodOf(method);
   own?.check(options);

@@ -69,7 +69,8 @@ export function flatsFromLayers(
   const indices = indexStorage(width * height, palette.length);
   for (let i = parts.length - 1; i >= 0; i--) lay(parts[i]!, places[i]!, indices, width, height);
   const lowest = parts.findIndex(({ layer }) => layer.role === 'ground');
-  const name = ground ?? palette[places[lowest]?.values().next().value ?? 0]!.name;
+  const own = palette[places[lowest]?.values().next().value ?? 0]!.name;
+  const name = ground === undefined ? own : ground;
   if (ground === BARE) throw wrongValue('ground', 'a swatch other than "bare"', ground);
   if (name !== BARE) swatchIndex(palette, name, 'ground');
   return {
@@ -110,7 +111,8 @@ function partOf(layer: LayerLike, at: string): Part[] {
   if (!Array.isArray(offset) || offset.length !== 2 || !offset.every(Number.isInteger)) {
     throw wrongKind(`${own}.offset`, '[x, y] in whole pixels', offset);
   }
-  const swatches = palette && checkPalette(palette, `${own}.palette`, 'first');
+  const swatches =
+    palette === undefined ? undefined : checkPalette(palette, `${own}.palette`, 'first');
   const allowed = swatches && new Set(swatches.slice(1).map(({ color }) => color));
   const solid = solidLayer(pixelsArgument(layer.pixels, `${own}.pixels`), own, allowed);
   return [{ layer, solid, offset, swatches: swatches ?? [oneSwatch(name, groups, solid)] }];

@@ -1,4 +1,4 @@
-import { checkOneOf, checkOptions } from '../raster/checks.ts';
+import { checkOneOf, checkOptions, checkString } from '../raster/checks.ts';
 import { checkTable } from './apply-variants.ts';
 import type { VariantTable } from './read-variants.ts';
 import { guardCell } from './spreadsheet-cells.ts';
@@ -41,6 +41,7 @@ export function writeVariants(
     'version',
   ]);
   checkOneOf(separator, 'separator', [',', ';', '\t']);
+  checkString(version, 'version');
   const { versions, rows } = Array.isArray(table)
     ? tableOf(table, version)
     : checkTable(table as VariantTable);

@@ -17,8 +17,7 @@ export function profileChunk(icc: IccProfile): Uint8Array {
     throw wrongValue('icc.name', '1 to 79 printable letters of ISO 8859-1', name);
   }
   if (!(bytes instanceof Uint8Array)) throw wrongKind('icc.bytes', 'a Uint8Array', bytes);
-  const mark = String.fromCharCode(...bytes.subarray(36, 40));
-  if (bytes.length < HEADER_BYTES || mark !== 'acsp') {
+  if (bytes.length < HEADER_BYTES || String.fromCharCode(...bytes.subarray(36, 40)) !== 'acsp') {
     throw wrongValue('icc.bytes', 'an ICC profile', bytes);
   }
   const key = Uint8Array.from(`${name}\0\0`, (letter) => letter.charCodeAt(0));
