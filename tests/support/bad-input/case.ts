@@ -1,6 +1,6 @@
 /** Cases of bad input as data: what is put in place of a sound argument, and what is said of it. */
 
-export type ErrorName = 'TypeError' | 'RangeError' | 'PngError' | 'LayersError';
+type ErrorName = 'TypeError' | 'RangeError' | 'PngError' | 'LayersError';
 
 /** One wrong value of an argument. */
 export interface Bad {

@@ -3,7 +3,7 @@ import { Page } from '../../../src/flats/page/page.ts';
 import { type Bad, type CallCases, type Path, withValue } from './case.ts';
 
 /** A hash of all that a value holds: memory, fields, items. */
-export function imprint(value: unknown): string {
+function imprint(value: unknown): string {
   const hash = createHash('sha256');
   const seen = new Set<unknown>();
   const walk = (part: unknown): void => {
