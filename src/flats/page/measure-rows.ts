@@ -36,7 +36,7 @@ export function measureRows(
   return { areas, bounds };
 }
 
-/** Ids with a pixel of paper on the picture's border. */
+/** Ids with a pixel of paper on the picture's border. O(rows + width). */
 export function idsAtBorder(
   rows: readonly LabelRow[],
   ids: Int32Array,
@@ -46,17 +46,16 @@ export function idsAtBorder(
   const found = new Set<number>();
   const last = rows.length - 1;
   rows.forEach((row, y) => {
+    if (y > 0 && y < last) {
+      if (isPaper(0, y)) found.add(ids[row[1]!]!);
+      if (isPaper(width - 1, y)) found.add(ids[row[row.length - 1]!]!);
+      return;
+    }
     for (let k = 0; k < row.length; k += 2) {
       const end = k + 2 < row.length ? row[k + 2]! : width;
-      const id = ids[row[k + 1]!]!;
-      if (id === 0 || found.has(id)) continue;
-      if (y === 0 || y === last) {
-        for (let x = row[k]!; x < end; x++) if (isPaper(x, y)) found.add(id);
-      } else {
-        if (row[k] === 0 && isPaper(0, y)) found.add(id);
-        if (end === width && isPaper(width - 1, y)) found.add(id);
-      }
+      for (let x = row[k]!; x < end; x++) if (isPaper(x, y)) found.add(ids[row[k + 1]!]!);
     }
   });
+  found.delete(0);
   return found;
 }
