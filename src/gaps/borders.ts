@@ -142,7 +142,7 @@ function pairsOf(
     start[i] = first.length;
     for (let k = -1; k < 4; k++) {
       const other = k < 0 ? i : -1 - sides[4 * i + k]!;
-      if (other < 0) continue;
+      if (other < 0 || (k >= 0 && haveSameOwners(faces, i, other))) continue;
       both.length = 0;
       collect(i);
       if (other !== i) collect(other);
@@ -154,4 +154,14 @@ function pairsOf(
   }
   start[count] = first.length;
   return { start, a: first, b: second };
+}
+
+/** Whether two pixels belong to the same faces, put down in the same order. */
+function haveSameOwners(faces: Int32Array, i: number, other: number): boolean {
+  for (let n = 0; n < OWNERS; n++) {
+    const face = faces[OWNERS * i + n]!;
+    if (face !== faces[OWNERS * other + n]) return false;
+    if (face === 0) return true;
+  }
+  return true;
 }
