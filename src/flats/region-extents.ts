@@ -60,13 +60,17 @@ export class RegionExtents {
 
   /** Counts pixels of one row in, which is the one place where regions grow. */
   extend(id: number, start: number, end: number): void {
-    const { width, area, left, top, right, bottom } = this;
-    const x = start % width;
-    const y = (start - x) / width;
-    area.data[id]! += end - start;
-    if (x < left.data[id]!) left.data[id] = x;
+    const x = start % this.width;
+    this.extendRow(id, (start - x) / this.width, x, x + end - start);
+  }
+
+  /** The same for columns of row `y`. */
+  extendRow(id: number, y: number, x0: number, x1: number): void {
+    const { area, left, top, right, bottom } = this;
+    area.data[id]! += x1 - x0;
+    if (x0 < left.data[id]!) left.data[id] = x0;
     if (y < top.data[id]!) top.data[id] = y;
-    if (x + end - start > right.data[id]!) right.data[id] = x + end - start;
+    if (x1 > right.data[id]!) right.data[id] = x1;
     if (y >= bottom.data[id]!) bottom.data[id] = y + 1;
   }
 

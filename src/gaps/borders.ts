@@ -1,3 +1,4 @@
+import { IntList } from '../raster/int-list.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import { findRoot, unite } from '../runs/union.ts';
 import type { BridgePixels } from './bridge-pixels.ts';
@@ -31,26 +32,32 @@ export function findBorders(
 ): Border[] {
   const owners = ownersOf(net, areas);
   tick?.(0.2);
-  const plain = pairsOf(net, owners, false, partOf(tick, 0.2, 0.5));
   const parent = Int32Array.from({ length: areas.length }, (_, face) => face);
-  for (const pairs of plain.values()) for (const { a, b } of pairs) unite(parent, a, b);
-  const crossed = pairsOf(net, owners, true, partOf(tick, 0.5, 0.8));
-  for (const [pixel, pairs] of crossed) {
-    const kept = pairs.filter(({ a, b }) => findRoot(parent, a) !== findRoot(parent, b));
-    if (kept.length > 0) plain.set(pixel, [...(plain.get(pixel) ?? []), ...kept]);
-  }
-  return bridges.flatMap((pixels, bridge) => {
+  const plain = pairsOf(net, owners, false, () => true, partOf(tick, 0.2, 0.5));
+  for (let k = 0; k < plain.a.length; k++) unite(parent, plain.a.data[k]!, plain.b.data[k]!);
+  const areApart = (a: number, b: number): boolean => findRoot(parent, a) !== findRoot(parent, b);
+  const crossed = pairsOf(net, owners, true, areApart, partOf(tick, 0.5, 0.8));
+  const borders: { bridge: number; a: number; b: number; pixels: number }[] = [];
+  bridges.forEach((pixels, bridge) => {
     if (bridge % 256 === 0) tick?.(0.8 + (0.2 * bridge) / bridges.length);
-    const borders: { bridge: number; a: number; b: number; pixels: number }[] = [];
+    const first = borders.length;
     for (const p of pixels) {
-      for (const { a, b } of plain.get(net.numberOf(p)!) ?? []) {
-        const known = borders.find((border) => border.a === a && border.b === b);
-        if (known === undefined) borders.push({ bridge, a, b, pixels: 1 });
-        else known.pixels++;
+      const i = net.numberOf(p);
+      for (const { start, a, b } of [plain, crossed]) {
+        for (let k = start[i]!; k < start[i + 1]!; k++) {
+          let n = first;
+          while (
+            n < borders.length &&
+            !(borders[n]!.a === a.data[k] && borders[n]!.b === b.data[k])
+          )
+            n++;
+          if (n < borders.length) borders[n]!.pixels++;
+          else borders.push({ bridge, a: a.data[k]!, b: b.data[k]!, pixels: 1 });
+        }
       }
     }
-    return borders;
   });
+  return borders;
 }
 
 /** The nearest faces of every pixel, ring by ring: of pixel i at `OWNERS` · i and on, 0 behind the last. */
@@ -98,45 +105,63 @@ function addOwner(faces: Int32Array, pixel: number, face: number, areas: ArrayLi
   if (areas[face]! > areas[faces[least]!]!) faces[least] = face;
 }
 
-interface FacePair {
-  readonly a: number;
-  readonly b: number;
+/** Pairs of faces, a < b, by pixel: those of pixel i from `start[i]` to `start[i + 1]`. */
+interface PixelPairs {
+  readonly start: Int32Array;
+  readonly a: IntList;
+  readonly b: IntList;
 }
 
-/** Pairs of faces by pixel: of two that meet there alone, or where more do. */
+/** Pairs of faces that are wanted: of two that meet at a pixel alone, or where more do. */
 function pairsOf(
   { count, sides }: BridgePixels,
   faces: Int32Array,
   crossed: boolean,
+  isWanted: (a: number, b: number) => boolean,
   tick: Tick | undefined,
-): Map<number, FacePair[]> {
-  const found = new Map<number, FacePair[]>();
+): PixelPairs {
+  const start = new Int32Array(count + 1);
+  const [first, second] = [new IntList(), new IntList()];
+  const put = (from: number, one: number, other: number): void => {
+    const [a, b] = one < other ? [one, other] : [other, one];
+    for (let k = from; k < first.length; k++) {
+      if (first.data[k] === a && second.data[k] === b) return;
+    }
+    if (!isWanted(a, b)) return;
+    first.push(a);
+    second.push(b);
+  };
   const both: number[] = [];
-  const collect = (i: number) => {
+  const collect = (i: number): void => {
     for (let n = OWNERS * i; n < OWNERS * (i + 1) && faces[n] !== 0; n++) {
       if (!both.includes(faces[n]!)) both.push(faces[n]!);
     }
   };
   for (let i = 0; i < count; i++) {
     if (i % 4096 === 0) tick?.(i / count);
+    start[i] = first.length;
     for (let k = -1; k < 4; k++) {
       const other = k < 0 ? i : -1 - sides[4 * i + k]!;
-      if (other < 0) continue;
+      if (other < 0 || (k >= 0 && haveSameOwners(faces, i, other))) continue;
       both.length = 0;
       collect(i);
       if (other !== i) collect(other);
       if (both.length < 2 || both.length > 2 !== crossed) continue;
       for (let n = 1; n < both.length; n++) {
-        for (let m = 0; m < n; m++) addPair(found, i, both[n]!, both[m]!);
+        for (let m = 0; m < n; m++) put(start[i]!, both[n]!, both[m]!);
       }
     }
   }
-  return found;
+  start[count] = first.length;
+  return { start, a: first, b: second };
 }
 
-function addPair(found: Map<number, FacePair[]>, pixel: number, one: number, other: number): void {
-  const [a, b] = one < other ? [one, other] : [other, one];
-  const pairs = found.get(pixel);
-  if (pairs === undefined) found.set(pixel, [{ a, b }]);
-  else if (!pairs.some((pair) => pair.a === a && pair.b === b)) pairs.push({ a, b });
+/** Whether two pixels belong to the same faces, put down in the same order. */
+function haveSameOwners(faces: Int32Array, i: number, other: number): boolean {
+  for (let n = 0; n < OWNERS; n++) {
+    const face = faces[OWNERS * i + n]!;
+    if (face !== faces[OWNERS * other + n]) return false;
+    if (face === 0) return true;
+  }
+  return true;
 }

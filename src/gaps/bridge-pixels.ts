@@ -1,4 +1,5 @@
 import type { Tick } from '../raster/progress.ts';
+import { PairIndex } from '../runs/pair-index.ts';
 import { type FaceMap, faceAt } from './face-map.ts';
 
 /**
@@ -14,18 +15,18 @@ export class BridgePixels {
    * −1 − n, or 0 for ink and what lies outside the picture.
    */
   readonly sides: Int32Array;
-  private readonly numbers: Map<number, number> = new Map();
+  private readonly numbers: PairIndex = new PairIndex();
 
   /** The map is of these bridges, given by their pixels. */
   constructor(map: FaceMap, bridges: readonly Int32Array[], tick?: Tick) {
     const { numbers } = this;
     for (const [k, pixels] of bridges.entries()) {
       if (k % 1024 === 0) tick?.(0);
-      for (const p of pixels) if (!numbers.has(p)) numbers.set(p, numbers.size);
+      for (const p of pixels) numbers.add(p, 0, 1);
     }
     const { width, height } = map;
     this.count = numbers.size;
-    this.places = Int32Array.from(numbers.keys());
+    this.places = numbers.first.slice(0, numbers.size);
     this.sides = new Int32Array(4 * this.count);
     for (let i = 0; i < this.count; i++) {
       if (i % 4096 === 0) tick?.(i / this.count);
@@ -39,13 +40,13 @@ export class BridgePixels {
     }
   }
 
-  /** Number of a pixel of a bridge; undefined for any other. */
-  numberOf(place: number): number | undefined {
-    return this.numbers.get(place);
+  /** Number of a pixel of a bridge; −1 for any other. */
+  numberOf(place: number): number {
+    return this.numbers.numberOf(place, 0);
   }
 
   private at(map: FaceMap, p: number, x: number, y: number): number {
-    const number = this.numbers.get(p);
-    return number === undefined ? faceAt(map, x, y) : -1 - number;
+    const number = this.numberOf(p);
+    return number < 0 ? faceAt(map, x, y) : -1 - number;
   }
 }

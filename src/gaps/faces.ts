@@ -46,13 +46,13 @@ export class Faces {
     net: BridgePixels,
     bridges: readonly Int32Array[],
   ): Int32Array[] {
-    return bridges.map((pixels) => pixels.map((p) => count + 1 + net.numberOf(p)!));
+    return bridges.map((pixels) => pixels.map((p) => count + 1 + net.numberOf(p)));
   }
 
   /** Node of a pixel: its face, itself when it belongs to a bridge, 0 on ink. */
   nodeAt(x: number, y: number): number {
     const number = this.net.numberOf(y * this.map.width + x);
-    return number === undefined ? faceAt(this.map, x, y) : this.count + 1 + number;
+    return number < 0 ? faceAt(this.map, x, y) : this.count + 1 + number;
   }
 
   /** A face beside the pixel of a bridge; the node itself where it is a face, 0 for none. */

@@ -28,6 +28,11 @@ export class PairIndex {
     return number;
   }
 
+  /** The number of (a, b), −1 where it never came. */
+  numberOf(a: number, b: number): number {
+    return this.slots[this.slotOf(a, b)]! - 1;
+  }
+
   private slotOf(a: number, b: number): number {
     const { slots, first, second } = this;
     const mask = slots.length - 1;

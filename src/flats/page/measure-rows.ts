@@ -36,7 +36,7 @@ export function measureRows(
   return { areas, bounds };
 }
 
-/** Ids with a pixel of paper on the picture's border. O(pixels of the border). */
+/** Ids with a pixel of paper on the picture's border. O(rows + width). */
 export function idsAtBorder(
   rows: readonly LabelRow[],
   ids: Int32Array,
@@ -44,19 +44,18 @@ export function idsAtBorder(
   isPaper: (x: number, y: number) => boolean,
 ): Set<number> {
   const found = new Set<number>();
-  const look = (id: number, x: number, y: number): void => {
-    if (id !== 0 && !found.has(id) && isPaper(x, y)) found.add(id);
-  };
   const last = rows.length - 1;
-  for (let y = 0; y <= last; y++) {
-    const row = rows[y]!;
-    look(ids[row[1]!]!, 0, y);
-    look(ids[row.at(-1)!]!, width - 1, y);
-    if (y !== 0 && y !== last) continue;
+  rows.forEach((row, y) => {
+    if (y > 0 && y < last) {
+      if (isPaper(0, y)) found.add(ids[row[1]!]!);
+      if (isPaper(width - 1, y)) found.add(ids[row[row.length - 1]!]!);
+      return;
+    }
     for (let k = 0; k < row.length; k += 2) {
       const end = k + 2 < row.length ? row[k + 2]! : width;
-      for (let x = row[k]!; x < end; x++) look(ids[row[k + 1]!]!, x, y);
+      for (let x = row[k]!; x < end; x++) if (isPaper(x, y)) found.add(ids[row[k + 1]!]!);
     }
-  }
+  });
+  found.delete(0);
   return found;
 }

@@ -15,14 +15,14 @@ import { type LayFlatsReport, layReport } from '../lay-report.ts';
 import { typeOf } from '../marks/table.ts';
 import type { Plan } from '../plan.ts';
 import { findDisc } from './find-disc.ts';
-import { findPaperRegions, type GrownPaper, growAll } from './grown-paper.ts';
+import { type Groundwork, layGroundwork } from './groundwork.ts';
+import type { GrownPaper } from './grown-paper.ts';
 import { placeIn } from './label-rows.ts';
 import { MarkTrail } from './mark-trail.ts';
-import { eachSpan, matchRegions, type NumberedRows } from './match-regions.ts';
+import { eachSpan, matchRegions, type NumberedRows, settledNumbers } from './match-regions.ts';
 import { idsAtBorder, type MeasuredRows, measureRows } from './measure-rows.ts';
 import { type Disc, nameRegions, type Placeholders } from './name-regions.ts';
-import { regrow } from './regrow.ts';
-import { adjacencyOfRows, type Unmarked, unmarkedRegions } from './unmarked.ts';
+import { adjacencyOfRows } from './unmarked.ts';
 
 type Decided = ReturnType<Drawing['study']['decide']>;
 
@@ -34,9 +34,9 @@ export interface PageState extends NumberedRows {
   /** What the plan asks of gap closing, as text. */
   readonly asked: string;
   readonly decided: Decided;
-  readonly grown: GrownPaper;
-  readonly absorb: number;
-  readonly unmarked: Unmarked;
+  readonly groundwork: Groundwork;
+  /** The last one before that, for undo. */
+  readonly earlier: Groundwork | undefined;
   /** One past the highest id that was ever given. */
   readonly nextId: number;
   readonly measured: MeasuredRows;
@@ -76,11 +76,16 @@ export function nextState(
     before?.drawing === drawing && before.asked === asked
       ? before.decided
       : study.decide(rule, ticks('gaps', 0.8, 1));
-  const grown = grow(drawing, decided, before, ticks);
-  const unmarked =
-    before?.grown === grown && before.absorb === absorb
-      ? before.unmarked
-      : unmarkedRegions(grown, absorb);
+  const known = before?.drawing === drawing ? [before.groundwork, before.earlier] : [];
+  const groundwork = layGroundwork(
+    drawing,
+    decided.closed,
+    absorb,
+    known.filter((one) => one !== undefined),
+    ticks,
+  );
+  const earlier = known.find((one) => one !== groundwork);
+  const { grown, unmarked } = groundwork;
 
   const tick = ticks('flats', 0.1, 1);
   tick?.(0);
@@ -172,9 +177,8 @@ export function nextState(
     outside,
     asked,
     decided,
-    grown,
-    absorb,
-    unmarked,
+    groundwork,
+    earlier,
     rows,
     ids,
     nextId,
@@ -188,30 +192,6 @@ export function nextState(
   };
 }
 
-/** Grows the regions of paper, anew where closed gaps make a difference. */
-function grow(
-  drawing: Drawing,
-  { closed }: Decided,
-  before: PageState | undefined,
-  ticks: Ticks<LayProgress['stage']>,
-): GrownPaper {
-  const { study, coverage } = drawing;
-  if (before?.drawing !== drawing) {
-    return growAll(findPaperRegions(study.packedWith(closed)), coverage, ticks('grow'));
-  }
-  const same = isEqual(closed, before.decided.closed);
-  if (same) return before.grown;
-  const tick = ticks('grow');
-  tick?.(0);
-  const paper = findPaperRegions(study.packedWith(closed));
-  tick?.(0.05);
-  return regrow(before.grown, paper, coverage, partOf(tick, 0.05, 1));
-}
-
-function isEqual(a: Int32Array, b: Int32Array): boolean {
-  return a.length === b.length && a.every((p, i) => p === b[i]);
-}
-
 /** The discs of regions whose pixels are the same as before, on the same paper. */
 function* keptDiscs(
   before: PageState | undefined,
@@ -221,13 +201,14 @@ function* keptDiscs(
 ): IterableIterator<[number, Disc]> {
   if (before === undefined || before.discs.size === 0) return;
   const changed = new Set<number>();
-  eachSpan(before.rows, now.rows, width, (_, __, ___, old, number) => {
+  const settled = settledNumbers(before, now, () => true);
+  eachSpan(before.rows, now.rows, width, settled, (_, __, ___, old, number) => {
     const [was, id] = [before.ids[old]!, now.ids[number]!];
     if (was === id) return;
     changed.add(was);
     changed.add(id);
   });
-  const old = before.grown.paper.sealed;
+  const old = before.groundwork.grown.paper.sealed;
   const { words, stride } = paper.sealed;
   for (let k = 0; k < words.length; k++) {
     for (let bits = words[k]! ^ old.words[k]!; bits !== 0; bits &= bits - 1) {

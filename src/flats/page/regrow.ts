@@ -100,6 +100,9 @@ function floodedAnew(
 /** By old region the new one that has the most of its pixels, ties to the lower; 0 for none. */
 function successors(old: PaperRegions, paper: PaperRegions): Int32Array {
   const pairs = new PairIndex();
+  // Nearly all pixels of a region go to the one that the first of them went to.
+  const nowOf = new Int32Array(old.count + 1);
+  const most = new Int32Array(old.count + 1);
   for (let y = 0; y < paper.height; y++) {
     const stop = paper.runs.rowStart[y + 1]!;
     let r = paper.runs.rowStart[y]!;
@@ -108,12 +111,13 @@ function successors(old: PaperRegions, paper: PaperRegions): Int32Array {
       while (r < stop && paper.runs.end[r]! <= start) r++;
       for (let k = r; k < stop && paper.runs.start[k]! < end; k++) {
         const common = Math.min(end, paper.runs.end[k]!) - Math.max(start, paper.runs.start[k]!);
-        pairs.add(old.ids[o]!, paper.ids[k]!, common);
+        const [was, is] = [old.ids[o]!, paper.ids[k]!];
+        if (nowOf[was] === 0) nowOf[was] = is;
+        if (nowOf[was] === is) most[was]! += common;
+        else pairs.add(was, is, common);
       }
     }
   }
-  const nowOf = new Int32Array(old.count + 1);
-  const most = new Int32Array(old.count + 1);
   for (let k = 0; k < pairs.size; k++) {
     const [a, b, n] = [pairs.first[k]!, pairs.second[k]!, pairs.counts[k]!];
     if (n < most[a]! || (n === most[a] && b > nowOf[a]!)) continue;

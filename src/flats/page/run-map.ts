@@ -210,11 +210,11 @@ export class RunMap extends RegionStates {
     const divided = divideRuns({ ...region, nextId, pulse });
     if (divided.nextId === nextId) return { divided: false, parts: divided.parts };
     for (let piece = nextId; piece < divided.nextId; piece++) this.add(id);
-    extents.clear(id);
     const spans: number[][] = Array.from({ length: bounds[3] - bounds[1] }, () => []);
     divided.each((y, start, end, now) => {
-      extents.extend(now, y * width + start, y * width + end);
-      if (now !== id) spans[y - bounds[1]]!.push(start, end, now);
+      extents.area.data[id]! -= end - start;
+      extents.extendRow(now, y, start, end);
+      spans[y - bounds[1]]!.push(start, end, now);
     });
     spans.forEach((list, k) => {
       const y = bounds[1] + k;

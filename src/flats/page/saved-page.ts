@@ -63,7 +63,7 @@ interface SavedRows {
 
 /** The page under its plan as plain data. */
 export function savePage({ pixels }: Source, state: PageState): SavedPage {
-  const { drawing, grown, rows, discs, placeholders } = state;
+  const { drawing, groundwork, rows, discs, placeholders } = state;
   const { width, height, coverage, study, inkPixels, paper, threshold, notes } = drawing;
   return {
     kind: KIND,
@@ -82,7 +82,7 @@ export function savePage({ pixels }: Source, state: PageState): SavedPage {
     },
     asked: state.asked,
     decided: state.decided,
-    grown: joinRows(grown.rows),
+    grown: joinRows(groundwork.grown.rows),
     rows: joinRows(rows),
     ids: state.ids,
     nextId: state.nextId,
@@ -114,9 +114,13 @@ export function restorePage(saved: SavedPage): { source: Source; state: PageStat
     outside: saved.outside,
     asked: saved.asked,
     decided,
-    grown,
-    absorb,
-    unmarked: unmarkedRegions(grown, absorb),
+    groundwork: {
+      closed: decided.closed,
+      grown,
+      absorb,
+      unmarked: unmarkedRegions(grown, absorb),
+    },
+    earlier: undefined,
     rows: splitRows(saved.rows),
     ids: saved.ids,
     nextId: saved.nextId,

@@ -29,7 +29,7 @@ export function unmarkedRegions({ paper, rows }: GrownPaper, absorb: number): Un
   rows.forEach((row, y) => {
     for (let k = 0; k < row.length; k += 2) {
       const end = k + 2 < row.length ? row[k + 2]! : width;
-      extents.extend(owner[row[k + 1]!]!, y * width + row[k]!, y * width + end);
+      extents.extendRow(owner[row[k + 1]!]!, y, row[k]!, end);
     }
   });
   let absorbed = 0;

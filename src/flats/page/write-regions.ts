@@ -1,7 +1,7 @@
 import type { Bounds } from '../../raster/types.ts';
 import { fillSpan } from '../../runs/fill-span.ts';
 import type { Assignment } from '../assign.ts';
-import { eachSpan, type NumberedRows } from './match-regions.ts';
+import { eachSpan, type NumberedRows, settledNumbers } from './match-regions.ts';
 
 /** Regions with their swatches. */
 export interface LaidRows extends NumberedRows {
@@ -47,12 +47,13 @@ export function writeChanges(
   const looks = changedLooks(before.assigned, now.assigned);
   const changed = new Set<number>();
   let [x0, y0, x1, y1] = [width, now.rows.length, 0, 0];
-  eachSpan(before.rows, now.rows, width, (y, start, end, old, number) => {
+  const settled = settledNumbers(before, now, (id) => looks[id] === 0);
+  eachSpan(before.rows, now.rows, width, settled, (y, start, end, old, number) => {
     const [was, id] = [before.ids[old]!, now.ids[number]!];
     if (was === id && looks[id] === 0) return;
     changed.add(was);
     changed.add(id);
-    fillSpan(labels, id, y * width + start, y * width + end);
+    if (was !== id) fillSpan(labels, id, y * width + start, y * width + end);
     fillSpan(indices, now.assigned.indexOf[id]!, y * width + start, y * width + end);
     if (start < x0) x0 = start;
     if (end > x1) x1 = end;

@@ -1,0 +1,47 @@
+import { partOf } from '../../raster/progress.ts';
+import type { Ticks } from '../../raster/stages.ts';
+import type { Drawing } from '../drawing.ts';
+import type { LayProgress } from '../grow-regions.ts';
+import { findPaperRegions, type GrownPaper, growAll } from './grown-paper.ts';
+import { regrow } from './regrow.ts';
+import { type Unmarked, unmarkedRegions } from './unmarked.ts';
+
+/** The regions that marks find, and what they are made of. */
+export interface Groundwork {
+  /** Pixels of paper that are closed, by index. */
+  readonly closed: Int32Array;
+  readonly grown: GrownPaper;
+  readonly absorb: number;
+  readonly unmarked: Unmarked;
+}
+
+/**
+ * The groundwork for some closed gaps. Of what is known of the same drawing, the latest first, one
+ * with the same gaps is taken over, else the first is grown anew where gaps make a difference.
+ */
+export function layGroundwork(
+  { study, coverage }: Drawing,
+  closed: Int32Array,
+  absorb: number,
+  known: readonly Groundwork[],
+  ticks: Ticks<LayProgress['stage']>,
+): Groundwork {
+  const same = known.find((groundwork) => isEqual(groundwork.closed, closed));
+  if (same?.absorb === absorb) return same;
+  const grown = same?.grown ?? grow();
+  return { closed, grown, absorb, unmarked: unmarkedRegions(grown, absorb) };
+
+  function grow(): GrownPaper {
+    const tick = ticks('grow');
+    tick?.(0);
+    const paper = findPaperRegions(study.packedWith(closed));
+    tick?.(0.05);
+    const growing = partOf(tick, 0.05, 1);
+    const [last] = known;
+    return last ? regrow(last.grown, paper, coverage, growing) : growAll(paper, coverage, growing);
+  }
+}
+
+function isEqual(a: Int32Array, b: Int32Array): boolean {
+  return a.length === b.length && a.every((p, i) => p === b[i]);
+}
