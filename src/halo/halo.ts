@@ -1,3 +1,4 @@
+import { partOf, TICK_PIXELS, TICK_STEPS, type Tick } from '../raster/progress.ts';
 import type { Owned } from '../raster/types.ts';
 
 /** Full coverage: no light comes through. */
@@ -31,7 +32,7 @@ const SHARED = 2;
  * is no halo.
  * O(pixels); 4 bytes for each pixel of a line's rim.
  */
-export function haloMask(input: HaloInput): Owned<Uint8Array> {
+export function haloMask(input: HaloInput, tick?: Tick): Owned<Uint8Array> {
   const { indices, ground, coverage } = input;
   const mask = new Uint8Array(indices.length);
   const todo: number[] = [];
@@ -40,26 +41,32 @@ export function haloMask(input: HaloInput): Owned<Uint8Array> {
     todo.push(i);
   };
   for (let i = 0; i < indices.length; i++) {
+    if (tick !== undefined && i % TICK_PIXELS === 0) tick((0.4 * i) / indices.length);
     const ink = coverage[i]!;
     if (ink === 0 || ink === SOLID || ground[i] === 1) continue;
     if (indices[i] === 0) mask[i] = HALO;
     else if (ink > CLEAR_PAPER && meetsFlat(input, mask, i, CLEAR_PAPER + 1)) start(i, FLAT);
   }
-  climb(input, mask, todo, FLAT);
+  climb(input, mask, todo, FLAT, partOf(tick, 0.4, 0.4));
   for (let i = 0; i < indices.length; i++) {
+    if (tick !== undefined && i % TICK_PIXELS === 0) tick(0.4 + (0.3 * i) / indices.length);
     const ink = coverage[i]!;
     if (ink === 0 || ink === SOLID || ground[i] === 0) continue;
     if (meetsFlat(input, mask, i, ink)) start(i, HALO);
   }
   if (todo.length > 0) {
-    climb(input, mask, todo, HALO);
+    climb(input, mask, todo, HALO, partOf(tick, 0.7, 0.7));
     for (let i = 0; i < indices.length; i++) {
+      if (tick !== undefined && i % TICK_PIXELS === 0) tick(0.7 + (0.2 * i) / indices.length);
       const onPaper = ground[i] === 1 && coverage[i]! <= CLEAR_PAPER && mask[i] !== HALO;
       if (onPaper && meetsFlat(input, mask, i, SOLID)) todo.push(i);
     }
-    climb(input, mask, todo, SHARED);
+    climb(input, mask, todo, SHARED, partOf(tick, 0.9, 0.9));
   }
-  for (let i = 0; i < mask.length; i++) if (mask[i] !== HALO) mask[i] = 0;
+  for (let i = 0; i < mask.length; i++) {
+    if (tick !== undefined && i % TICK_PIXELS === 0) tick(0.9 + (0.1 * i) / mask.length);
+    if (mask[i] !== HALO) mask[i] = 0;
+  }
   return mask;
 }
 
@@ -83,10 +90,17 @@ function meetsFlat(input: HaloInput, mask: Uint8Array, i: number, ink: number): 
  * Marks what steps of rising coverage lead to, short of solid ink: flats with `FLAT`, else the ground.
  * Uses up `todo`.
  */
-function climb(input: HaloInput, mask: Uint8Array, todo: number[], mark: number): void {
+function climb(
+  input: HaloInput,
+  mask: Uint8Array,
+  todo: number[],
+  mark: number,
+  tick: Tick | undefined,
+): void {
   const { indices, ground, coverage, width } = input;
   const side = mark === FLAT ? 0 : 1;
-  while (todo.length > 0) {
+  for (let step = 0; todo.length > 0; step++) {
+    if (tick !== undefined && step % TICK_STEPS === 0) tick(1);
     const i = todo.pop()!;
     const x = i % width;
     const x0 = x > 0 ? i - 1 : i;

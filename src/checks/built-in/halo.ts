@@ -1,5 +1,6 @@
 import { groundIndex, groundMask } from '../../halo/ground-mask.ts';
 import { haloMask } from '../../halo/halo.ts';
+import { partOf, TICK_PIXELS } from '../../raster/progress.ts';
 import { raster } from '../../raster/raster.ts';
 import { defineCheck, type FlatsCheck } from '../define-check.ts';
 import { amount, describePlace, placesOfMask, where } from '../places.ts';
@@ -12,17 +13,20 @@ import { amount, describePlace, placesOfMask, where } from '../places.ts';
  */
 export const halo: FlatsCheck<never> = defineCheck(
   'halo',
-  ({ flats, coverage, blended, off, size }) => {
+  ({ flats, coverage, blended, off, size, tick }) => {
     const { data } = flats.indices;
     const [width, height] = size;
-    const ground = groundMask(data, groundIndex(flats), width, height);
-    const mask = haloMask({ indices: data, ground, coverage: coverage!.data, width, height });
+    const ground = groundMask(data, groundIndex(flats), width, height, partOf(tick, 0, 0.2));
+    const input = { indices: data, ground, coverage: coverage!.data, width, height };
+    const mask = haloMask(input, partOf(tick, 0.2, 0.8));
     for (let i = 0; i < mask.length; i++) {
+      if (i % TICK_PIXELS === 0) tick(0.8 + (0.1 * i) / mask.length);
       if (data[i] !== 0) continue;
       if (ground[i] === 0 || blended?.data[i] === 1 || off?.data[i] === 1) mask[i] = 0;
     }
     const swatches = flats.ground === undefined ? [] : [flats.ground];
-    return placesOfMask(raster(mask, [width, height]), 8).map((place) => {
+    const rest = partOf(tick, 0.9, 1);
+    return placesOfMask(raster(mask, [width, height]), 8, rest).map((place) => {
       const described = describePlace(place.spans);
       const message = `halo of ${amount(described.area, 'pixel')} ${where(place)}`;
       return { message, ...described, swatches };
