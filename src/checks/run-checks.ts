@@ -89,10 +89,13 @@ export function runChecks(
   checkSignal(signal);
   let stopped = false;
   let name = chosen[0]?.check.name ?? '';
+  let reached = 0;
   const tick = (done: number): void => {
     try {
       signal?.throwIfAborted();
-      onProgress?.({ check: name, done });
+      // What several checks share starts anew where one asks for it first.
+      reached = Math.max(reached, done);
+      onProgress?.({ check: name, done: reached });
     } catch (reason) {
       stopped = true;
       throw reason;
@@ -113,6 +116,7 @@ export function runChecks(
   const found: Finding[] = [];
   for (const { check, severity, thresholds } of chosen) {
     name = check.name;
+    reached = 0;
     tick(0);
     try {
       for (const finding of findingsOf({ check, severity, thresholds }, context))

@@ -10,6 +10,8 @@ export interface HaloInput {
   /** 1 on the pixels of the ground, or of what counts as it: see `groundMask`. */
   readonly ground: Uint8Array;
   readonly coverage: Uint8Array;
+  /** Ink whose gaps are closed, where it is known: on clear paper it tells the seams of those. */
+  readonly sealed?: Uint8Array | undefined;
   readonly width: number;
   readonly height: number;
 }
@@ -29,7 +31,9 @@ const SHARED = 2;
  * none. A dip within the ink, as where paper runs out between two strokes, is on nobody's side. Where
  * ground on clear paper meets a flat that is no farther under the ink than its own side, as in a closed gap,
  * the ink at the end of that seam has both for a side: what rising steps lead to from the ground there
- * is no halo.
+ * is no halo. Where the sealed ink is known, so does ground beside clear paper that closes a gap, if
+ * there is clear paper of the ground beside it too: a mouth of a pixel or two between soft ends has
+ * partial coverage all across.
  * O(pixels); 4 bytes for each pixel of a line's rim.
  */
 export function haloMask(input: HaloInput, tick?: Tick): Owned<Uint8Array> {
@@ -58,8 +62,10 @@ export function haloMask(input: HaloInput, tick?: Tick): Owned<Uint8Array> {
     climb(input, mask, todo, HALO, partOf(tick, 0.7, 0.7));
     for (let i = 0; i < indices.length; i++) {
       if (tick !== undefined && i % TICK_PIXELS === 0) tick(0.7 + (0.2 * i) / indices.length);
-      const onPaper = ground[i] === 1 && coverage[i]! <= CLEAR_PAPER && mask[i] !== HALO;
+      if (ground[i] === 0 || coverage[i] === SOLID) continue;
+      const onPaper = coverage[i]! <= CLEAR_PAPER && mask[i] !== HALO;
       if (onPaper && meetsFlat(input, mask, i, SOLID)) todo.push(i);
+      else if (isOnClosedGap(input, i)) start(i, SHARED);
     }
     climb(input, mask, todo, SHARED, partOf(tick, 0.9, 0.9));
   }
@@ -116,6 +122,24 @@ function climb(
       }
     }
   }
+}
+
+/** Whether clear paper that closes a gap, and clear paper of the ground, are within one pixel. */
+function isOnClosedGap({ ground, coverage, sealed, width, height }: HaloInput, i: number): boolean {
+  if (sealed === undefined) return false;
+  const x = i % width;
+  const y = (i - x) / width;
+  let closes = false;
+  let opens = false;
+  for (let v = Math.max(0, y - 1); v <= Math.min(height - 1, y + 1); v++) {
+    for (let u = Math.max(0, x - 1); u <= Math.min(width - 1, x + 1); u++) {
+      const j = v * width + u;
+      if (coverage[j]! > CLEAR_PAPER) continue;
+      if (sealed[j] === 1) closes = true;
+      else if (ground[j] === 1) opens = true;
+    }
+  }
+  return closes && opens;
 }
 
 /** Whether a step between neighbors is diagonal, between two pixels that are darker than its end. */

@@ -6,18 +6,19 @@ import { defineCheck, type FlatsCheck } from '../define-check.ts';
 import { amount, describePlace, placesOfMask, where } from '../places.ts';
 
 /**
- * Light between a flat and soft ink, as `findHalo` tells, one finding per 8-connected place: of the
- * ground, or, in flats without one, of their bare surroundings. A flat drawn short of the line, so that
+ * Light between a flat and soft ink, as `findHalo` tells, one finding per 8-connected place; with `ink`,
+ * what closes a gap on clear paper says where the ground has its seam there. Halo is of the ground, or, in flats without one, of their bare surroundings. A flat drawn short of the line, so that
  * the ground shows where coverage is 0, is no halo but an open seam. Other bare pixels and blended ones
  * are findings of their own and left out.
  */
 export const halo: FlatsCheck<never> = defineCheck(
   'halo',
-  ({ flats, coverage, blended, off, size, tick }) => {
+  ({ flats, coverage, ink, blended, off, size, tick }) => {
     const { data } = flats.indices;
     const [width, height] = size;
     const ground = groundMask(data, groundIndex(flats), width, height, partOf(tick, 0, 0.2));
-    const input = { indices: data, ground, coverage: coverage!.data, width, height };
+    const tone = coverage!.data;
+    const input = { indices: data, ground, coverage: tone, sealed: ink?.data, width, height };
     const mask = haloMask(input, partOf(tick, 0.2, 0.8));
     for (let i = 0; i < mask.length; i++) {
       if (i % TICK_PIXELS === 0) tick(0.8 + (0.1 * i) / mask.length);
