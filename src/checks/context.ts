@@ -1,12 +1,12 @@
 import { FARTHEST, squaredDistance } from '../distance/squared-distance.ts';
 import type { Flats, Swatch } from '../palette/types.ts';
-import type { Tick } from '../raster/progress.ts';
+import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Connectivity, Coverage, Labels, Mask, MaskLike } from '../raster/types.ts';
 import { adjacencyOf, type RegionAdjacency } from '../regions/adjacency.ts';
 import type { Labeling } from '../regions/label.ts';
-import { labelEqual } from '../regions/label-equal.ts';
-import { measureRegions, type RegionColumns } from '../regions/measure.ts';
+import { labelValues } from '../regions/label-equal.ts';
+import { measureLabels, type RegionColumns } from '../regions/measure.ts';
 import type { Finding } from './finding.ts';
 import type { LaidReport } from './laid-report.ts';
 import { describePlace, placesOfMask } from './places.ts';
@@ -60,9 +60,15 @@ export function sheetContext(parts: ContextParts, tick: Tick): CheckContext {
   const { flats, ink, allowed, ...others } = parts;
   const { data, shape } = flats.indices;
   const [width, height] = shape as [number, number];
-  const labeling = once(() => labelEqual(flats.indices, { background: 0 }));
-  const regions = once(() => measureRegions(labeling().labels));
-  const regionSwatch = once(() => swatchesOf(labeling(), data));
+  const labeling = once(() => {
+    const { labels, count } = labelValues({ data, width, height, channels: 1 }, 4, 0, tick);
+    return { labels: raster(labels, [width, height]), count };
+  });
+  const regions = once(() => {
+    const { labels, count } = labeling();
+    return measureLabels(labels.data, width, height, count + 1, tick);
+  });
+  const regionSwatch = once(() => swatchesOf(labeling(), data, tick));
   const adjacency = once(() => adjacencyOf(labeling().labels.data, width, height, tick));
   const squaredInkDistance = once(() => {
     const squares =
@@ -93,7 +99,7 @@ export function sheetContext(parts: ContextParts, tick: Tick): CheckContext {
       return squaredInkDistance();
     },
     places: (mask, connectivity = 8) =>
-      placesOfMask(mask, connectivity).map(({ spans }) => describePlace(spans)),
+      placesOfMask(mask, connectivity, tick).map(({ spans }) => describePlace(spans)),
     tick,
   };
 }
@@ -107,9 +113,16 @@ function once<T>(make: () => T): () => T {
 }
 
 /** Index of the swatch of each region, by id. */
-function swatchesOf({ labels, count }: Labeling, data: Uint8Array | Uint16Array): Uint16Array {
+function swatchesOf(
+  { labels, count }: Labeling,
+  data: Uint8Array | Uint16Array,
+  tick: Tick,
+): Uint16Array {
   const ids = labels.data;
   const swatches = new Uint16Array(count + 1);
-  for (let i = 0; i < ids.length; i++) swatches[ids[i]!] = data[i]!;
+  for (let i = 0; i < ids.length; i++) {
+    if (i % TICK_PIXELS === 0) tick(i / ids.length);
+    swatches[ids[i]!] = data[i]!;
+  }
   return swatches;
 }

@@ -1,5 +1,5 @@
 import { IntList } from '../raster/int-list.ts';
-import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { partOf, TICK_ROWS, TICK_STEPS, type Tick } from '../raster/progress.ts';
 import { PairIndex } from '../runs/pair-index.ts';
 import { numberRoots, unite } from '../runs/union.ts';
 import { MOST_PLACES } from './places.ts';
@@ -27,8 +27,8 @@ export function edgePlaces(
   counts: (i: number, j: number) => boolean,
   tick?: Tick,
 ): EdgePlace[] {
-  const edges = edgesWhere(data, width, counts, tick);
-  return placesOf(edges, width);
+  const edges = edgesWhere(data, width, counts, partOf(tick, 0, 0.6));
+  return placesOf(edges, width, partOf(tick, 0.6, 1));
 }
 
 /** Row by row: edge k is that of pixel `from[k]` to its right, or below it where `down[k]` is 1. */
@@ -83,6 +83,7 @@ function edgesWhere(
 function connectEdges(
   { from, down, pair }: Edges,
   width: number,
+  tick: Tick | undefined,
 ): { ids: Int32Array; count: number } {
   const parent = Int32Array.from(from, (_, k) => k);
   let upper = new Int32Array(4 * (width + 1)).fill(-1);
@@ -96,6 +97,7 @@ function connectEdges(
     corners[slot] = k;
   };
   for (let k = 0; k < from.length; k++) {
+    if (tick !== undefined && k % TICK_STEPS === 0) tick(k / from.length);
     const x = from[k]! % width;
     const y = (from[k]! - x) / width;
     if (y !== row) {
@@ -111,9 +113,9 @@ function connectEdges(
 }
 
 /** The longest place first, ties in the order of first edges. */
-function placesOf(edges: Edges, width: number): EdgePlace[] {
+function placesOf(edges: Edges, width: number, tick: Tick | undefined): EdgePlace[] {
   const { from, down, pair, pairs } = edges;
-  const { ids, count } = connectEdges(edges, width);
+  const { ids, count } = connectEdges(edges, width, partOf(tick, 0, 0.4));
   const lengths = new Int32Array(count + 1);
   for (let k = 0; k < ids.length; k++) lengths[ids[k]!]! += 1;
   const order = Int32Array.from({ length: count }, (_, k) => k + 1);
@@ -129,17 +131,21 @@ function placesOf(edges: Edges, width: number): EdgePlace[] {
   const values = sizes.map(() => new Set<number>());
   const filled = new Int32Array(sizes.length);
   for (let k = 0; k < ids.length; k++) {
+    if (tick !== undefined && k % TICK_STEPS === 0) tick(0.4 + (0.3 * k) / ids.length);
     const at = slot[ids[k]!]!;
     values[at]!.add(pairs.first[pair[k]!]!).add(pairs.second[pair[k]!]!);
     pixels[at]![filled[at]!++] = from[k]!;
     pixels[at]![filled[at]!++] = from[k]! + (down[k] === 1 ? width : 1);
   }
-  return pixels.map((own, k) => ({
-    values: [...values[k]!].sort((a, b) => a - b),
-    length: own.length / 2,
-    spans: spansOfPixels(own, width),
-    places: k < MOST_PLACES ? 1 : count - k,
-  }));
+  return pixels.map((own, k) => {
+    tick?.(0.7 + (0.3 * k) / pixels.length);
+    return {
+      values: [...values[k]!].sort((a, b) => a - b),
+      length: own.length / 2,
+      spans: spansOfPixels(own, width),
+      places: k < MOST_PLACES ? 1 : count - k,
+    };
+  });
 }
 
 /** Spans of pixels in any order, some of them given more than once. */

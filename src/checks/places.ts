@@ -1,5 +1,9 @@
+import { maskArgument } from '../raster/arguments.ts';
+import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Bounds, Connectivity, MaskLike, Point } from '../raster/types.ts';
-import { labelRegions } from '../regions/label.ts';
+import { packMask } from '../runs/pack.ts';
+import { findRuns } from '../runs/runs.ts';
+import { connectRuns } from '../runs/union.ts';
 import type { Finding } from './finding.ts';
 
 /** The places beyond this many become one, the last: a person looks at no more. */
@@ -12,11 +16,25 @@ export interface Place {
   readonly places: number;
 }
 
+/** Visits horizontal runs, `[x0, x1)` of row y, row by row, with the number of what they belong to. */
+type EachRun = (
+  visit: (id: number, y: number, x0: number, x1: number) => void,
+  tick?: Tick,
+) => void;
+
 /** The connected places of a mask, in the order of first pixels. O(pixels). */
-export function placesOfMask(mask: MaskLike, connectivity: Connectivity): Place[] {
-  const { labels, count } = labelRegions(mask, { connectivity });
-  const width = labels.shape[0]!;
-  return count === 0 ? [] : placesOfLabels(labels.data, width, count);
+export function placesOfMask(mask: MaskLike, connectivity: Connectivity, tick?: Tick): Place[] {
+  const packed = packMask(maskArgument(mask, 'mask'), 'mask', partOf(tick, 0, 0.6));
+  const runs = findRuns(packed, 1);
+  const { ids, count } = connectRuns(runs, connectivity);
+  const { rowStart, start, end } = runs;
+  const eachRun: EachRun = (visit, step) => {
+    for (let y = 0; y < packed.height; y++) {
+      if (y % TICK_ROWS === 0) step?.(y / packed.height);
+      for (let r = rowStart[y]!; r < rowStart[y + 1]!; r++) visit(ids[r]!, y, start[r]!, end[r]!);
+    }
+  };
+  return placesOf(eachRun, count, () => true, partOf(tick, 0.6, 1));
 }
 
 /** The places of those of the labels 1..count that are wanted, by their number and area. O(pixels). */
@@ -25,20 +43,9 @@ export function placesOfLabels(
   width: number,
   count: number,
   isWanted: (label: number, area: number) => boolean = () => true,
+  tick?: Tick,
 ): Place[] {
-  const { area, pieces } = measureLabels(labels, width, count);
-  const slot = new Int32Array(count + 1).fill(-1);
-  const sizes: number[] = [];
-  let places = 0;
-  for (let label = 1; label <= count; label++) {
-    if (!isWanted(label, area[label]!)) continue;
-    slot[label] = Math.min(places++, MOST_PLACES);
-    sizes[slot[label]!] = (sizes[slot[label]!] ?? 0) + pieces[label]!;
-  }
-  if (places === 0) return [];
-  const spans = sizes.map((size) => new Int32Array(3 * size));
-  collectSpans(labels, width, slot, spans);
-  return spans.map((own, k) => ({ spans: own, places: k < MOST_PLACES ? 1 : places - k }));
+  return placesOf(runsOfEqual(labels, width), count, isWanted, tick);
 }
 
 /** The pixels of each of the values, those that occur. O(pixels). */
@@ -46,64 +53,90 @@ export function spansOfValues(
   data: Uint8Array | Uint16Array,
   width: number,
   values: readonly number[],
+  tick?: Tick,
 ): Map<number, Int32Array> {
-  const labelOf = new Int32Array(0x10000);
+  const slot = new Int32Array(0x10000).fill(-1);
   values.forEach((value, k) => {
-    labelOf[value] = k + 1;
+    slot[value] = k;
   });
-  const labels = Int32Array.from(data, (index) => labelOf[index]!);
-  const { pieces } = measureLabels(labels, width, values.length);
-  const spans = values.map((_, k) => new Int32Array(3 * pieces[k + 1]!));
-  const slot = Int32Array.from({ length: values.length + 1 }, (_, label) => label - 1);
-  collectSpans(labels, width, slot, spans);
+  const pieces = new Int32Array(values.length);
+  const eachRun = runsOfEqual(data, width);
+  eachRun(
+    (value) => {
+      if (slot[value]! >= 0) pieces[slot[value]!]! += 1;
+    },
+    partOf(tick, 0, 0.5),
+  );
+  const spans = Array.from(pieces, (count) => new Int32Array(3 * count));
+  collectSpans(eachRun, slot, spans, partOf(tick, 0.5, 1));
   return new Map(values.flatMap((value, k) => (spans[k]!.length > 0 ? [[value, spans[k]!]] : [])));
 }
 
-/** Pixels and horizontal pieces of each label. */
-function measureLabels(
-  labels: Int32Array,
-  width: number,
-  count: number,
-): { area: Int32Array; pieces: Int32Array } {
-  const area = new Int32Array(count + 1);
-  const pieces = new Int32Array(count + 1);
-  for (let i = 0; i < labels.length; ) {
-    const end = i + width;
-    while (i < end) {
-      const from = i;
-      const label = labels[i]!;
-      while (++i < end && labels[i] === label);
-      area[label]! += i - from;
-      pieces[label]! += 1;
+function runsOfEqual(data: Uint8Array | Uint16Array | Int32Array, width: number): EachRun {
+  const height = data.length / width;
+  return (visit, tick) => {
+    for (let y = 0, i = 0; y < height; y++) {
+      if (y % TICK_ROWS === 0) tick?.(y / height);
+      const row = i;
+      const end = i + width;
+      while (i < end) {
+        const from = i;
+        const value = data[i]!;
+        while (++i < end && data[i] === value);
+        visit(value, y, from - row, i - row);
+      }
     }
-  }
-  return { area, pieces };
+  };
 }
 
-/** Fills the spans of each slot; labels of slot -1 have none. */
+/** The places of the numbers 1..count that are wanted. */
+function placesOf(
+  eachRun: EachRun,
+  count: number,
+  isWanted: (id: number, area: number) => boolean,
+  tick?: Tick,
+): Place[] {
+  const area = new Int32Array(count + 1);
+  const pieces = new Int32Array(count + 1);
+  eachRun(
+    (id, _, x0, x1) => {
+      area[id]! += x1 - x0;
+      pieces[id]! += 1;
+    },
+    partOf(tick, 0, 0.5),
+  );
+  const slot = new Int32Array(count + 1).fill(-1);
+  const sizes: number[] = [];
+  let places = 0;
+  for (let id = 1; id <= count; id++) {
+    if (!isWanted(id, area[id]!)) continue;
+    slot[id] = Math.min(places++, MOST_PLACES);
+    sizes[slot[id]!] = (sizes[slot[id]!] ?? 0) + pieces[id]!;
+  }
+  if (places === 0) return [];
+  const spans = sizes.map((size) => new Int32Array(3 * size));
+  collectSpans(eachRun, slot, spans, partOf(tick, 0.5, 1));
+  return spans.map((own, k) => ({ spans: own, places: k < MOST_PLACES ? 1 : places - k }));
+}
+
+/** Fills the spans of each slot; numbers of slot -1 have none. */
 function collectSpans(
-  labels: Int32Array,
-  width: number,
+  eachRun: EachRun,
   slot: Int32Array,
   spans: readonly Int32Array[],
+  tick?: Tick,
 ): void {
   const filled = new Int32Array(spans.length);
-  for (let y = 0, i = 0; i < labels.length; y++) {
-    const row = i;
-    const end = i + width;
-    while (i < end) {
-      const from = i;
-      const label = labels[i]!;
-      while (++i < end && labels[i] === label);
-      const k = slot[label]!;
-      if (k < 0) continue;
-      const at = filled[k]!;
-      spans[k]![at] = y;
-      spans[k]![at + 1] = from - row;
-      spans[k]![at + 2] = i - row;
-      filled[k] = at + 3;
-    }
-  }
+  eachRun((id, y, x0, x1) => {
+    const k = slot[id]!;
+    if (k < 0) return;
+    const own = spans[k]!;
+    const at = filled[k]!;
+    own[at] = y;
+    own[at + 1] = x0;
+    own[at + 2] = x1;
+    filled[k] = at + 3;
+  }, tick);
 }
 
 /** What a finding says of its place. O(spans). */

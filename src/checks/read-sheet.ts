@@ -6,6 +6,7 @@ import { flatsArgument, indexStorage } from '../palette/flats-argument.ts';
 import { BARE, BARE_SWATCH, checkPalette } from '../palette/swatches.ts';
 import type { Flats, FlatsLike, Swatch } from '../palette/types.ts';
 import { pixelsArgument } from '../raster/arguments.ts';
+import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import { sampleOffsets } from '../raster/samples.ts';
 import type { Dense, Mask, Owned, PixelData, PixelsLike } from '../raster/types.ts';
@@ -27,19 +28,21 @@ export function readSheet(
   input: FlatsLike | PixelsLike,
   name: string,
   palette: readonly Swatch[] | undefined,
+  tick: Tick,
 ): ReadSheet {
   const allowed =
     palette && checkPalette(palette, 'palette', 'either').filter((swatch) => swatch.name !== BARE);
   if (typeof input === 'object' && input !== null && ('indices' in input || 'flats' in input)) {
-    return readFlats(input as FlatsLike, name, allowed);
+    return readFlats(input as FlatsLike, name, allowed, tick);
   }
-  return readPicture(pixelsArgument(input as PixelsLike, name), name, allowed);
+  return readPicture(pixelsArgument(input as PixelsLike, name), name, allowed, tick);
 }
 
 function readFlats(
   input: FlatsLike,
   name: string,
   allowed: readonly Swatch[] | undefined,
+  tick: Tick,
 ): ReadSheet {
   const { indices, palette, ground } = flatsArgument(input, name);
   const { data, width, height } = indices;
@@ -51,7 +54,11 @@ function readFlats(
   if (allowed === undefined) return { flats, allowed, blended: undefined, off: undefined };
   const colors = new Set(allowed.map(({ color }) => color));
   const isOff = palette.map(({ color }, index) => (index > 0 && !colors.has(color) ? 1 : 0));
-  const off = Uint8Array.from(data, (index) => isOff[index]!);
+  const off = new Uint8Array(data.length);
+  for (let i = 0; i < off.length; i++) {
+    if (i % TICK_PIXELS === 0) tick(i / off.length);
+    off[i] = isOff[data[i]!]!;
+  }
   return { flats, allowed, blended: undefined, off: raster(off, [width, height]) };
 }
 
@@ -59,9 +66,10 @@ function readPicture(
   pixels: Dense<PixelData>,
   name: string,
   allowed: readonly Swatch[] | undefined,
+  tick: Tick,
 ): ReadSheet {
   const { width, height } = pixels;
-  const words = wordsOf(pixels);
+  const words = wordsOf(pixels, partOf(tick, 0, 0.3));
   const named = allowed ?? solidSwatches(words, width, height, name);
   const indexOf = new Map<number, number>([[CLEAR, 0]]);
   named.forEach(({ color }, k) => {
@@ -75,6 +83,7 @@ function readPicture(
   let last = CLEAR;
   let index: number | undefined = 0;
   for (let i = 0; i < words.length; i++) {
+    if (i % TICK_PIXELS === 0) tick(0.7 + (0.3 * i) / words.length);
     const word = words[i]!;
     if (word !== last) {
       last = word;
@@ -97,12 +106,13 @@ const CLEAR = 0;
 const MIXED = (128 << 24) >>> 0;
 
 /** Each pixel as `r | g << 8 | b << 16 | 255 << 24`, or CLEAR, or MIXED. */
-function wordsOf(pixels: Dense<PixelData>): Uint32Array {
+function wordsOf(pixels: Dense<PixelData>, tick: Tick | undefined): Uint32Array {
   const { data, width, height, channels } = pixels;
   const { green, blue, alpha: alphaAt, wide, full } = sampleOffsets(pixels);
   const unit = wide ? 257 : 1;
   const words = new Uint32Array(width * height);
   for (let i = 0, k = 0; i < words.length; i++, k += channels) {
+    if (tick !== undefined && i % TICK_PIXELS === 0) tick(i / words.length);
     const alpha = alphaAt < 0 ? full : data[k + alphaAt]!;
     if (alpha !== full) {
       words[i] = alpha === 0 ? CLEAR : MIXED;

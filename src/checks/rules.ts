@@ -1,5 +1,6 @@
 import { checkNumber } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
+import { TICK_ROWS } from '../raster/progress.ts';
 import type { CheckContext } from './context.ts';
 import { defineCheck, type FlatsCheck, type FoundPlace } from './define-check.ts';
 import { edgePlaces } from './edges.ts';
@@ -102,13 +103,14 @@ export function staysWithin(a: string, b: string): FlatsCheck {
   return defineCheck(
     `"${a}" stays within "${b}"`,
     (context) => {
-      const { regionSwatch, labels, size, flats } = context;
+      const { regionSwatch, labels, size, flats, tick } = context;
       const [first, second] = [indexOf(context, a), indexOf(context, b)];
       const [width, height] = size;
       const { data } = flats.indices;
       const ids = labels.data;
       const leaves = new Uint8Array(regionSwatch.length);
       for (let y = 0, i = 0; y < height; y++) {
+        if (y % TICK_ROWS === 0) tick(y / height);
         for (let x = 0; x < width; x++, i++) {
           if (data[i] !== first) continue;
           const isInside =
@@ -154,9 +156,10 @@ export function areaBetween(swatch: string, min: number, max: number): FlatsChec
   return defineCheck(
     `area of "${swatch}"`,
     (context) => {
-      const { flats, size } = context;
+      const { flats, size, tick } = context;
       const index = indexOf(context, swatch);
-      const spans = spansOfValues(flats.indices.data, size[0], index > 0 ? [index] : []).get(index);
+      const values = index > 0 ? [index] : [];
+      const spans = spansOfValues(flats.indices.data, size[0], values, tick).get(index);
       const place = spans === undefined ? wholePicture(size) : describePlace(spans);
       if (place.area >= min && place.area <= max) return [];
       const message = `"${swatch}" has ${amount(place.area, 'pixel')}, not ${min} to ${max}`;
@@ -173,14 +176,14 @@ function indexOf({ flats }: CheckContext, name: string): number {
 
 /** A finding for each wanted region of a swatch, by first pixel. */
 function regionsOf(
-  { labels, regionSwatch, flats, size }: CheckContext,
+  { labels, regionSwatch, flats, size, tick }: CheckContext,
   index: number,
   isWanted: (id: number) => boolean,
   what: string,
 ): FoundPlace[] {
   const isFound = (id: number): boolean => regionSwatch[id] === index && isWanted(id);
   const count = regionSwatch.length - 1;
-  return placesOfLabels(labels.data, size[0], count, isFound).map((place) => {
+  return placesOfLabels(labels.data, size[0], count, isFound, tick).map((place) => {
     const described = describePlace(place.spans);
     const { name } = flats.palette[index]!;
     const message = `"${name}" of ${amount(described.area, 'pixel')} ${what} ${where(place)}`;

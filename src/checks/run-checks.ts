@@ -3,6 +3,7 @@ import type { FlatsLike, Swatch } from '../palette/types.ts';
 import { checkSameSize, coverageArgument, maskArgument } from '../raster/arguments.ts';
 import { checkCallback, checkOneOf } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
+import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { AbortSignalLike } from '../raster/stages.ts';
 import { checkSignal } from '../raster/stages.ts';
@@ -27,7 +28,7 @@ import { type ReadSheet, readSheet } from './read-sheet.ts';
 
 /** How far the checks have come. */
 export interface CheckProgress {
-  /** Name of the check that runs. */
+  /** Name of the check that runs; the first one's while the sheet is read. */
   readonly check: string;
   /** Share of it that is done, 0 to 1. */
   readonly done: number;
@@ -86,26 +87,36 @@ export function runChecks(
   const report = checkReport(options.report, names.report);
   const onProgress = checkCallback(options.onProgress, 'onProgress');
   checkSignal(signal);
-  const read = readSheet(input, names.flats, palette);
-  const mask = ink === undefined ? undefined : inkOf(ink, read, names);
-  const tone = coverage === undefined ? undefined : toneOf(coverage, read, names);
   let stopped = false;
-  let name = '';
+  let name = chosen[0]?.check.name ?? '';
+  let reached = 0;
   const tick = (done: number): void => {
     try {
       signal?.throwIfAborted();
-      onProgress?.({ check: name, done });
+      // What several checks share starts anew where one asks for it first.
+      reached = Math.max(reached, done);
+      onProgress?.({ check: name, done: reached });
     } catch (reason) {
       stopped = true;
       throw reason;
     }
   };
-  const parts = { ...read, ink: mask ?? (tone && inkOfTone(tone)), coverage: tone, report };
+  const reading = (): void => tick(0);
+  const read = readSheet(input, names.flats, palette, reading);
+  const mask = ink === undefined ? undefined : inkOf(ink, read, names, reading);
+  const tone = coverage === undefined ? undefined : toneOf(coverage, read, names);
+  const parts = {
+    ...read,
+    ink: mask ?? (tone && inkOfTone(tone, reading)),
+    coverage: tone,
+    report,
+  };
   const context = sheetContext(parts, tick);
   const ran = new Set<string>();
   const found: Finding[] = [];
   for (const { check, severity, thresholds } of chosen) {
     name = check.name;
+    reached = 0;
     tick(0);
     try {
       for (const finding of findingsOf({ check, severity, thresholds }, context))
@@ -182,10 +193,10 @@ function failureOf(check: string, reason: unknown, size: readonly [number, numbe
   return { check, severity: 'error', message, ...place, swatches: [], failed: true };
 }
 
-function inkOf(ink: MaskLike, sheet: ReadSheet, names: ArgumentNames): Mask {
+function inkOf(ink: MaskLike, sheet: ReadSheet, names: ArgumentNames, tick: Tick): Mask {
   const dense = maskArgument(ink, names.ink);
   checkSize(dense, names.ink, sheet, names);
-  checkMaskValues(dense, names.ink);
+  checkMaskValues(dense, names.ink, tick);
   return raster(dense.data as Owned<Uint8Array>, [dense.width, dense.height]);
 }
 
@@ -195,11 +206,13 @@ function toneOf(coverage: CoverageLike, sheet: ReadSheet, names: ArgumentNames):
   return raster(dense.data as Owned<Uint8Array>, [dense.width, dense.height]);
 }
 
-function inkOfTone({ data, shape }: Coverage): Mask {
-  return raster(
-    data.map((value) => (value > 127 ? 1 : 0)),
-    shape,
-  );
+function inkOfTone({ data, shape }: Coverage, tick: Tick): Mask {
+  const ink = new Uint8Array(data.length);
+  for (let i = 0; i < ink.length; i++) {
+    if (i % TICK_PIXELS === 0) tick(i / ink.length);
+    if (data[i]! > 127) ink[i] = 1;
+  }
+  return raster(ink, shape);
 }
 
 function checkSize(dense: Dense, name: string, { flats }: ReadSheet, names: ArgumentNames): void {

@@ -1,6 +1,7 @@
 import { flood } from '../fill/flood.ts';
 import type { Matcher } from '../fill/matcher.ts';
 import type { Flats } from '../palette/types.ts';
+import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { fillSpan } from '../runs/fill-span.ts';
 
 /** Place of the ground in the palette; -1 without one. */
@@ -17,16 +18,27 @@ export function groundMask(
   ground: number,
   width: number,
   height: number,
+  tick?: Tick,
 ): Uint8Array {
   const mask = new Uint8Array(indices.length);
   if (ground >= 0) {
-    for (let i = 0; i < indices.length; i++) if (indices[i] === ground) mask[i] = 1;
+    for (let i = 0; i < indices.length; i++) {
+      if (tick !== undefined && i % TICK_PIXELS === 0) tick(i / indices.length);
+      if (indices[i] === ground) mask[i] = 1;
+    }
     return mask;
   }
   // A frame of one pixel joins the border, so that one flood from its corner finds all.
   const framed = new FramedBare(indices, width, height);
+  let area = 0;
+  let told = 0;
   flood(framed, [width + 2, height + 2], [0, 0], 4, {
     run(y, from, to) {
+      area += to - from;
+      if (tick !== undefined && area >= told) {
+        tick(Math.min(1, area / indices.length));
+        told = area + TICK_PIXELS;
+      }
       if (y === 0 || y > height) return;
       const row = (y - 1) * width - 1;
       fillSpan(mask, 1, row + Math.max(from, 1), row + Math.min(to, width + 1));

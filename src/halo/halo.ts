@@ -1,3 +1,4 @@
+import { partOf, TICK_PIXELS, TICK_STEPS, type Tick } from '../raster/progress.ts';
 import type { Owned } from '../raster/types.ts';
 
 /** Full coverage: no light comes through. */
@@ -9,6 +10,8 @@ export interface HaloInput {
   /** 1 on the pixels of the ground, or of what counts as it: see `groundMask`. */
   readonly ground: Uint8Array;
   readonly coverage: Uint8Array;
+  /** Ink whose gaps are closed, where it is known: on clear paper it tells the seams of those. */
+  readonly sealed?: Uint8Array | undefined;
   readonly width: number;
   readonly height: number;
 }
@@ -28,10 +31,12 @@ const SHARED = 2;
  * none. A dip within the ink, as where paper runs out between two strokes, is on nobody's side. Where
  * ground on clear paper meets a flat that is no farther under the ink than its own side, as in a closed gap,
  * the ink at the end of that seam has both for a side: what rising steps lead to from the ground there
- * is no halo.
+ * is no halo. Where the sealed ink is known, so does ground beside clear paper that closes a gap, if
+ * there is clear paper of the ground beside it too: a mouth of a pixel or two between soft ends has
+ * partial coverage all across.
  * O(pixels); 4 bytes for each pixel of a line's rim.
  */
-export function haloMask(input: HaloInput): Owned<Uint8Array> {
+export function haloMask(input: HaloInput, tick?: Tick): Owned<Uint8Array> {
   const { indices, ground, coverage } = input;
   const mask = new Uint8Array(indices.length);
   const todo: number[] = [];
@@ -40,26 +45,34 @@ export function haloMask(input: HaloInput): Owned<Uint8Array> {
     todo.push(i);
   };
   for (let i = 0; i < indices.length; i++) {
+    if (tick !== undefined && i % TICK_PIXELS === 0) tick((0.4 * i) / indices.length);
     const ink = coverage[i]!;
     if (ink === 0 || ink === SOLID || ground[i] === 1) continue;
     if (indices[i] === 0) mask[i] = HALO;
     else if (ink > CLEAR_PAPER && meetsFlat(input, mask, i, CLEAR_PAPER + 1)) start(i, FLAT);
   }
-  climb(input, mask, todo, FLAT);
+  climb(input, mask, todo, FLAT, partOf(tick, 0.4, 0.4));
   for (let i = 0; i < indices.length; i++) {
+    if (tick !== undefined && i % TICK_PIXELS === 0) tick(0.4 + (0.3 * i) / indices.length);
     const ink = coverage[i]!;
     if (ink === 0 || ink === SOLID || ground[i] === 0) continue;
     if (meetsFlat(input, mask, i, ink)) start(i, HALO);
   }
   if (todo.length > 0) {
-    climb(input, mask, todo, HALO);
+    climb(input, mask, todo, HALO, partOf(tick, 0.7, 0.7));
     for (let i = 0; i < indices.length; i++) {
-      const onPaper = ground[i] === 1 && coverage[i]! <= CLEAR_PAPER && mask[i] !== HALO;
+      if (tick !== undefined && i % TICK_PIXELS === 0) tick(0.7 + (0.2 * i) / indices.length);
+      if (ground[i] === 0 || coverage[i] === SOLID) continue;
+      const onPaper = coverage[i]! <= CLEAR_PAPER && mask[i] !== HALO;
       if (onPaper && meetsFlat(input, mask, i, SOLID)) todo.push(i);
+      else if (isOnClosedGap(input, i)) start(i, SHARED);
     }
-    climb(input, mask, todo, SHARED);
+    climb(input, mask, todo, SHARED, partOf(tick, 0.9, 0.9));
   }
-  for (let i = 0; i < mask.length; i++) if (mask[i] !== HALO) mask[i] = 0;
+  for (let i = 0; i < mask.length; i++) {
+    if (tick !== undefined && i % TICK_PIXELS === 0) tick(0.9 + (0.1 * i) / mask.length);
+    if (mask[i] !== HALO) mask[i] = 0;
+  }
   return mask;
 }
 
@@ -83,10 +96,17 @@ function meetsFlat(input: HaloInput, mask: Uint8Array, i: number, ink: number): 
  * Marks what steps of rising coverage lead to, short of solid ink: flats with `FLAT`, else the ground.
  * Uses up `todo`.
  */
-function climb(input: HaloInput, mask: Uint8Array, todo: number[], mark: number): void {
+function climb(
+  input: HaloInput,
+  mask: Uint8Array,
+  todo: number[],
+  mark: number,
+  tick: Tick | undefined,
+): void {
   const { indices, ground, coverage, width } = input;
   const side = mark === FLAT ? 0 : 1;
-  while (todo.length > 0) {
+  for (let step = 0; todo.length > 0; step++) {
+    if (tick !== undefined && step % TICK_STEPS === 0) tick(1);
     const i = todo.pop()!;
     const x = i % width;
     const x0 = x > 0 ? i - 1 : i;
@@ -102,6 +122,24 @@ function climb(input: HaloInput, mask: Uint8Array, todo: number[], mark: number)
       }
     }
   }
+}
+
+/** Whether clear paper that closes a gap, and clear paper of the ground, are within one pixel. */
+function isOnClosedGap({ ground, coverage, sealed, width, height }: HaloInput, i: number): boolean {
+  if (sealed === undefined) return false;
+  const x = i % width;
+  const y = (i - x) / width;
+  let closes = false;
+  let opens = false;
+  for (let v = Math.max(0, y - 1); v <= Math.min(height - 1, y + 1); v++) {
+    for (let u = Math.max(0, x - 1); u <= Math.min(width - 1, x + 1); u++) {
+      const j = v * width + u;
+      if (coverage[j]! > CLEAR_PAPER) continue;
+      if (sealed[j] === 1) closes = true;
+      else if (ground[j] === 1) opens = true;
+    }
+  }
+  return closes && opens;
 }
 
 /** Whether a step between neighbors is diagonal, between two pixels that are darker than its end. */

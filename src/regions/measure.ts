@@ -1,5 +1,5 @@
 import { labelsArgument } from '../raster/arguments.ts';
-import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { LabelsLike, Owned } from '../raster/types.ts';
 import { columnLength } from './columns.ts';
 
@@ -40,14 +40,24 @@ export interface RegionColumns {
  */
 export function measureRegions(labels: LabelsLike): RegionColumns {
   const { data, width, height } = labelsArgument(labels, 'labels');
-  const length = columnLength(data, 'labels');
+  return measureLabels(data, width, height, columnLength(data, 'labels'));
+}
+
+/** The same on flat labels below `length`. */
+export function measureLabels(
+  data: Int32Array,
+  width: number,
+  height: number,
+  length: number,
+  tick?: Tick,
+): RegionColumns {
   const columns: RegionColumns = {
     length,
-    ...measureSpans(data, width, height, length),
+    ...measureSpans(data, width, height, length, partOf(tick, 0, 0.5)),
     perimeter: new Int32Array(length),
     eulerNumber: new Int32Array(length),
   };
-  measureQuads(data, width, height, columns);
+  measureQuads(data, width, height, columns, partOf(tick, 0.5, 1));
   return columns;
 }
 
@@ -96,9 +106,11 @@ function measureQuads(
   width: number,
   height: number,
   { length, perimeter, eulerNumber }: RegionColumns,
+  tick: Tick | undefined,
 ): void {
   const quad = new Int32Array(4);
   for (let y = 0; y <= height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / (height + 1));
     const above = (y - 1) * width;
     const row = y * width;
     let a = 0;

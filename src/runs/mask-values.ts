@@ -1,3 +1,4 @@
+import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 
 /**
@@ -5,10 +6,13 @@ import type { Dense } from '../raster/types.ts';
  *
  * @throws RangeError for any other value, naming its place and what such a raster often is.
  */
-export function checkMaskValues(mask: Dense<Uint8Array>, name: string): void {
+export function checkMaskValues(mask: Dense<Uint8Array>, name: string, tick?: Tick): void {
   const { data } = mask;
   let seen = 0;
-  for (let i = 0; i < data.length; i++) seen |= data[i]!;
+  for (let i = 0; i < data.length; ) {
+    tick?.(i / data.length);
+    for (const end = Math.min(data.length, i + TICK_PIXELS); i < end; i++) seen |= data[i]!;
+  }
   if (seen > 1) refuseMask(mask, name);
 }
 

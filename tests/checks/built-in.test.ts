@@ -257,6 +257,49 @@ describe('leaks', () => {
   });
 });
 
+describe('halo at a closed gap', () => {
+  // Two soft ends of a dashed line of openmoji 1F198, and the mouth between them, which a bridge closes.
+  const tones = [
+    [255, 255, 255, 255, 0, 0, 0, 0],
+    [255, 255, 255, 144, 0, 0, 0, 63],
+    [255, 255, 192, 16, 0, 48, 207, 255],
+    [160, 96, 0, 0, 16, 223, 255, 255],
+    [0, 0, 0, 0, 112, 255, 255, 255],
+  ];
+  const coverage = raster(Uint8Array.from(tones.flat()), [8, 5]);
+  const ink = mask(`
+    1 1 1 1 . . . .
+    1 1 1 1 . . . .
+    1 1 1 . . . 1 1
+    1 . . 1 . 1 1 1
+    . . . . . 1 1 1
+  `);
+  const found = (text: string, options: CheckFlatsOptions): number => {
+    const places = run({ ...flats(text), ground: 'sky' }, 'halo', { coverage, ...options });
+    return places.reduce((sum, { area }) => sum + area, 0);
+  };
+
+  it('is no finding where the ground has its seam there, and one where it has no paper there', () => {
+    const seam = `
+      2 1 1 1 1 1 1 1
+      2 2 1 1 1 1 1 1
+      2 2 2 1 1 1 1 1
+      2 2 2 2 1 1 1 1
+      2 2 2 2 2 2 2 1
+    `;
+    expect(found(seam, {})).toBe(6);
+    expect(found(seam, { ink })).toBe(0);
+    const fault = `
+      2 2 2 2 2 2 2 2
+      2 2 2 1 2 2 2 2
+      2 2 2 1 2 2 2 2
+      2 2 2 2 2 2 2 2
+      2 2 2 2 2 2 2 2
+    `;
+    expect(found(fault, { ink })).toBe(2);
+  });
+});
+
 describe('forced, conflicts and unnamed', () => {
   const art = flats(`
     1 1 1 2 2 2

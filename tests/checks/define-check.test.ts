@@ -150,18 +150,27 @@ describe('progress and signal', () => {
   const art = flats('1 . 2');
 
   it('tell which check runs', () => {
-    const seen: string[] = [];
+    const seen: { check: string; done: number }[] = [];
     checkFlats(art, {
       checks: ['bare', 'specks'],
-      onProgress: ({ check, done }) => seen.push(`${check} ${done}`),
+      onProgress: (progress) => seen.push(progress),
     });
-    expect(seen).toEqual(['bare 0', 'bare 1', 'specks 0', 'specks 1']);
-    const sheets: string[] = [];
+    const sheets: { sheet: string; check: string; done: number }[] = [];
     checkSheets([{ name: 'one', flats: art }], {
-      checks: ['bare'],
-      onProgress: ({ sheet, check, done }) => sheets.push(`${sheet} ${check} ${done}`),
+      checks: ['bare', 'specks'],
+      onProgress: (progress) => sheets.push(progress),
     });
-    expect(sheets).toEqual(['one bare 0', 'one bare 1']);
+    expect(new Set(sheets.map(({ sheet }) => sheet))).toEqual(new Set(['one']));
+    for (const told of [seen, sheets]) {
+      const order = told.map(({ check }) => check);
+      expect(order.filter((check, i) => check !== order[i - 1])).toEqual(['bare', 'specks']);
+      for (const name of ['bare', 'specks']) {
+        const shares = told.filter(({ check }) => check === name).map(({ done }) => done);
+        expect(shares[0]).toBe(0);
+        expect(shares.at(-1)).toBe(1);
+        expect(shares).toEqual([...shares].sort((p, q) => p - q));
+      }
+    }
   });
 
   it('end the call, within a check as well, and are no failure of it', () => {

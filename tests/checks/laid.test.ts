@@ -8,12 +8,11 @@ import { type Drawing, drawings } from '../flats/drawings.ts';
 const DASHES = ['', '17 3', '13 3.5'];
 
 /**
- * Drawings with a finding of 1 to 8 pixels, where coverage alone does not tell a seam from a pale line:
- * the seam crosses a mouth of 1 or 2 pixels between soft ends, over coverage 16 to 100, so that ground
- * on the seam lies as ground on the ridge of a line so pale would, which is halo; and a pocket within
- * the ink that has a region, but no clear paper.
+ * A drawing with a finding of one pixel, where coverage does not tell a seam from a pale line: a pocket
+ * within the ink has a region, but no clear paper, and the flat beside it reaches the ground through the
+ * pinch between them, over coverage 16, 160 and 46.
  */
-const UNTOLD = ['1F479', '1F469-200D-1F393', 'E010', '1F198'];
+const UNTOLD = ['1F469-200D-1F393'];
 
 const pages = DASHES.flatMap((dashes) => drawings(30, 320, 197, dashes));
 
@@ -36,7 +35,7 @@ describe('flats as layFlats lays them', () => {
     expect(gaps).toBeGreaterThan(300);
   });
 
-  it.fails('have none on four drawings where the seam looks like the ridge of a pale line', () => {
+  it.fails('have none on a drawing where a seam looks like the ridge of a pale line', () => {
     for (const page of pages.filter(({ name }) => UNTOLD.includes(name))) {
       expect(found(page).messages, page.name).toEqual([]);
     }

@@ -1,3 +1,4 @@
+import { partOf, TICK_PIXELS } from '../../raster/progress.ts';
 import { raster } from '../../raster/raster.ts';
 import { defineCheck, type FlatsCheck } from '../define-check.ts';
 import { amount, describePlace, placesOfMask, where } from '../places.ts';
@@ -12,13 +13,15 @@ import { amount, describePlace, placesOfMask, where } from '../places.ts';
  */
 export const bare: FlatsCheck<never> = defineCheck(
   'bare',
-  ({ flats, blended, off, size }) => {
+  ({ flats, blended, off, size, tick }) => {
     const { data } = flats.indices;
     if (data.indexOf(0) < 0) return [];
-    const mask = Uint8Array.from(data, (index, i) =>
-      index === 0 && blended?.data[i] !== 1 && off?.data[i] !== 1 ? 1 : 0,
-    );
-    return placesOfMask(raster(mask, [...size]), 8).map((place) => {
+    const mask = new Uint8Array(data.length);
+    for (let i = 0; i < mask.length; i++) {
+      if (i % TICK_PIXELS === 0) tick((0.5 * i) / mask.length);
+      if (data[i] === 0 && blended?.data[i] !== 1 && off?.data[i] !== 1) mask[i] = 1;
+    }
+    return placesOfMask(raster(mask, [...size]), 8, partOf(tick, 0.5, 1)).map((place) => {
       const described = describePlace(place.spans);
       return { message: `${amount(described.area, 'pixel')} bare ${where(place)}`, ...described };
     });

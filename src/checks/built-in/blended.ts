@@ -8,9 +8,9 @@ import { amount, describePlace, placesOfMask, where } from '../places.ts';
  */
 export const blended: FlatsCheck<never> = defineCheck(
   'blended',
-  ({ blended: mask }) => {
+  ({ blended: mask, tick }) => {
     if (mask === undefined) return [];
-    return placesOfMask(mask, 8).map((place) => {
+    return placesOfMask(mask, 8, tick).map((place) => {
       const described = describePlace(place.spans);
       const pixels = amount(described.area, 'pixel');
       return { message: `${pixels} blended ${where(place)}`, ...described };

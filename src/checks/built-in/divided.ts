@@ -1,6 +1,6 @@
 import { fillNearest } from '../../distance/nearest-label.ts';
-import { raster } from '../../raster/raster.ts';
-import { labelEqual } from '../../regions/label-equal.ts';
+import { partOf, TICK_PIXELS } from '../../raster/progress.ts';
+import { labelValues } from '../../regions/label-equal.ts';
 import { defineCheck, type FlatsCheck } from '../define-check.ts';
 import { edgePlaces } from '../edges.ts';
 import { amount, describePlace, where } from '../places.ts';
@@ -19,14 +19,21 @@ export const divided: FlatsCheck<'minLength'> = defineCheck(
     const [width, height] = size;
     const { data } = flats.indices;
     const isInk = ink!.data;
-    const paper = Uint16Array.from(data, (index, i) => (isInk[i] === 1 ? 0 : index));
-    const { labels, count } = labelEqual(raster(paper, [width, height]), { background: 0 });
+    const paper = new Uint16Array(data.length);
+    for (let i = 0; i < paper.length; i++) {
+      if (i % TICK_PIXELS === 0) tick((0.1 * i) / paper.length);
+      if (isInk[i] === 0) paper[i] = data[i]!;
+    }
+    const dense = { data: paper, width, height, channels: 1 };
+    const { labels: near, count } = labelValues(dense, 4, 0, partOf(tick, 0.1, 0.4));
     const swatchOf = new Uint16Array(count + 1);
-    for (let i = 0; i < paper.length; i++) swatchOf[labels.data[i]!] = paper[i]!;
-    fillNearest(labels.data, width, height, tick);
-    const near = labels.data;
+    for (let i = 0; i < paper.length; i++) {
+      if (i % TICK_PIXELS === 0) tick(0.4 + (0.1 * i) / paper.length);
+      swatchOf[near[i]!] = paper[i]!;
+    }
+    fillNearest(near, width, height, partOf(tick, 0.5, 0.8));
     const isDivided = (i: number, j: number): boolean => swatchOf[near[i]!] === swatchOf[near[j]!];
-    return edgePlaces(near, width, isDivided)
+    return edgePlaces(near, width, isDivided, partOf(tick, 0.8, 1))
       .filter(({ length }) => length >= minLength)
       .map((place) => {
         const swatches = [...new Set(place.values.map((id) => swatchOf[id]!))].map(

@@ -1,6 +1,8 @@
 import { findLookalikes } from '../../palette/find-lookalikes.ts';
+import { partOf } from '../../raster/progress.ts';
 import { defineCheck, type FlatsCheck } from '../define-check.ts';
 import { measureSpans, spansOfValues } from '../places.ts';
+import { usedIndices } from '../used-indices.ts';
 
 /**
  * Pairs of swatches that are used in the picture and whose colors are less than `below` apart in
@@ -9,14 +11,14 @@ import { measureSpans, spansOfValues } from '../places.ts';
  */
 export const lookalikes: FlatsCheck<'below'> = defineCheck(
   'lookalikes',
-  ({ flats, size }, { below }) => {
+  ({ flats, size, tick }, { below }) => {
     const { data } = flats.indices;
-    const isUsed = new Uint8Array(flats.palette.length);
-    for (let i = 0; i < data.length; i++) isUsed[data[i]!] = 1;
+    const isUsed = usedIndices(flats, partOf(tick, 0, 0.3));
     const used = flats.palette.filter((_, index) => index > 0 && isUsed[index] === 1);
     const pairs = findLookalikes(used, { below });
     const indexOf = new Map(flats.palette.map(({ name }, index) => [name, index]));
-    const spans = spansOfValues(data, size[0], [...new Set(pairs.map(({ b }) => indexOf.get(b)!))]);
+    const values = [...new Set(pairs.map(({ b }) => indexOf.get(b)!))];
+    const spans = spansOfValues(data, size[0], values, partOf(tick, 0.3, 1));
     return pairs.map(({ a, b, difference }) => ({
       message: `"${a}" and "${b}" are ${difference.toFixed(1)} apart`,
       ...measureSpans(spans.get(indexOf.get(b)!)!),

@@ -8,9 +8,9 @@ import { amount, describePlace, placesOfMask, where } from '../places.ts';
  */
 export const off: FlatsCheck<never> = defineCheck(
   'off',
-  ({ off: mask, flats, size }) => {
+  ({ off: mask, flats, size, tick }) => {
     const { data } = flats.indices;
-    return placesOfMask(mask!, 8).map((place) => {
+    return placesOfMask(mask!, 8, tick).map((place) => {
       const described = describePlace(place.spans);
       const [x, y] = described.at;
       const index = data[Math.floor(y) * size[0] + Math.floor(x)]!;

@@ -1,5 +1,5 @@
 import { squaredDistance } from '../../distance/squared-distance.ts';
-import { partOf, type Tick } from '../../raster/progress.ts';
+import { partOf, TICK_PIXELS, TICK_ROWS, type Tick } from '../../raster/progress.ts';
 import type { Connectivity } from '../../raster/types.ts';
 import { defineCheck, type FlatsCheck } from '../define-check.ts';
 import { amount, describePlace, placesOfLabels, where } from '../places.ts';
@@ -22,10 +22,11 @@ export const slivers: FlatsCheck<'maxWidth' | 'minArea'> = defineCheck(
   ({ flats, labels, regionSwatch, size, tick }, { maxWidth, minArea }) => {
     const [width, height] = size;
     const { data } = labels;
-    const widest = widths(data, [width, height], regionSwatch.length, tick);
+    const widest = widths(data, [width, height], regionSwatch.length, partOf(tick, 0, 0.9));
+    const rest = partOf(tick, 0.9, 1);
     const isSliver = (id: number, area: number): boolean =>
       area >= minArea && widest[id]! <= maxWidth;
-    return placesOfLabels(data, width, widest.length - 1, isSliver).map((place) => {
+    return placesOfLabels(data, width, widest.length - 1, isSliver, rest).map((place) => {
       const { spans, places } = place;
       const described = describePlace(spans);
       const id = data[spans[0]! * width + spans[1]!]!;
@@ -48,19 +49,23 @@ function widths(
   labels: Int32Array,
   [width, height]: readonly [number, number],
   count: number,
-  tick: Tick,
+  tick: Tick | undefined,
 ): Float64Array {
-  const half = partOf(tick, 0, 0.5);
-  const byEdge = squaredDistance(rimOf(labels, width, height, 4), width, height, half);
-  const rest = partOf(tick, 0.5, 1);
-  const byCorner = squaredDistance(rimOf(labels, width, height, 8), width, height, rest);
+  const byEdge = squaresTo(4, partOf(tick, 0, 0.45));
+  const byCorner = squaresTo(8, partOf(tick, 0.45, 0.9));
   const widest = new Float64Array(count);
   for (let i = 0; i < labels.length; i++) {
+    if (tick !== undefined && i % TICK_PIXELS === 0) tick(0.9 + (0.1 * i) / labels.length);
     const edge = Math.sqrt(byEdge[i]!) + 1;
     const wide = 2 * Math.min(edge, Math.sqrt(byCorner[i]!) + Math.SQRT2) - 1;
     if (wide > widest[labels[i]!]!) widest[labels[i]!] = wide;
   }
   return widest;
+
+  function squaresTo(connectivity: Connectivity, step: Tick | undefined): Int32Array {
+    const rim = rimOf(labels, width, height, connectivity, partOf(step, 0, 0.3));
+    return squaredDistance(rim, width, height, partOf(step, 0.3, 1));
+  }
 }
 
 /** 1 on the pixels that have a neighbor of another label, or lie on the picture's border. */
@@ -69,10 +74,12 @@ function rimOf(
   width: number,
   height: number,
   connectivity: Connectivity,
+  tick: Tick | undefined,
 ): Uint8Array {
   const rim = new Uint8Array(labels.length);
   const byCorners = connectivity === 8;
   for (let y = 0, i = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
     for (let x = 0; x < width; x++, i++) {
       const label = labels[i]!;
       const isInside =

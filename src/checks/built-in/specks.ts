@@ -7,12 +7,12 @@ import { amount, describePlace, placesOfLabels, where } from '../places.ts';
  */
 export const specks: FlatsCheck<'maxArea'> = defineCheck(
   'specks',
-  ({ flats, labels, regionSwatch, size }, { maxArea }) => {
+  ({ flats, labels, regionSwatch, size, tick }, { maxArea }) => {
     const { data } = flats.indices;
     const width = size[0];
     const count = regionSwatch.length - 1;
     const isSpeck = (_: number, area: number): boolean => area <= maxArea;
-    return placesOfLabels(labels.data, width, count, isSpeck).map((place) => {
+    return placesOfLabels(labels.data, width, count, isSpeck, tick).map((place) => {
       const { spans, places } = place;
       const seen = new Set<number>();
       for (let k = 0; k < spans.length; k += 3) seen.add(data[spans[k]! * width + spans[k + 1]!]!);

@@ -1,5 +1,6 @@
 import { defineCheck, type FlatsCheck } from '../define-check.ts';
 import { wholePicture } from '../places.ts';
+import { usedIndices } from '../used-indices.ts';
 
 /**
  * Swatches of the palette that no pixel has, in the order of the palette. By itself it does not run:
@@ -7,10 +8,8 @@ import { wholePicture } from '../places.ts';
  */
 export const unused: FlatsCheck<never> = defineCheck(
   'unused',
-  ({ flats, palette, size }) => {
-    const { data } = flats.indices;
-    const isUsed = new Uint8Array(flats.palette.length);
-    for (let i = 0; i < data.length; i++) isUsed[data[i]!] = 1;
+  ({ flats, palette, size, tick }) => {
+    const isUsed = usedIndices(flats, tick);
     const used = new Set(flats.palette.filter((_, index) => isUsed[index] === 1).map(keyOf));
     return palette
       .filter((swatch) => !used.has(keyOf(swatch)))

@@ -1,3 +1,4 @@
+import type { Tick } from '../../raster/progress.ts';
 import { type InkDensity, inkSamples } from './ink-density.ts';
 import type { Similarity } from './similarity.ts';
 
@@ -18,13 +19,19 @@ const CLEAR = 0.2;
  * has differs much, and a difference r counts (c² / (c² + r²))² (Geman, McClure 1987). Strokes that
  * have become wider pull to both sides alike. O(samples · rounds).
  */
-export function alignDensity(from: InkDensity, to: InkDensity, start: Similarity): Similarity {
+export function alignDensity(
+  from: InkDensity,
+  to: InkDensity,
+  start: Similarity,
+  tick?: Tick,
+): Similarity {
   const points = inkSamples(from, SAMPLES);
   const radius = (Math.max(from.width, from.height) * from.cell) / 2;
   const [cx, cy] = [(from.width * from.cell) / 2, (from.height * from.cell) / 2];
   const sums = new Float64Array(20);
   let now = start;
   for (let round = 0; round < ROUNDS; round++) {
+    tick?.(round / ROUNDS);
     gather(points, to, now, cx, cy, radius, sums);
     const step = solve(sums);
     if (step === undefined) return now;

@@ -91,12 +91,15 @@ export function carryFlats(
   const checked = checkOptions(options, 'carryFlats', [...CARRY_OPTIONS, 'maxGap', 'caution']);
   checkSettings({ maxGap: checked.maxGap, caution: checked.caution });
   const ticks = ticksOf(checked);
+  const start = ticks('transform', 0, 0);
+  start?.(0);
   const { indices, palette, ground } = flatsArgument(flats, 'flats');
+  start?.(0);
   const from = maskArgument(fromInk, 'fromInk');
   checkSameSize(indices, 'flats', from, 'fromInk');
-  checkMaskValues(from, 'fromInk');
+  checkMaskValues(from, 'fromInk', start);
   const to = maskArgument(toInk, 'toInk');
-  checkMaskValues(to, 'toInk');
+  checkMaskValues(to, 'toInk', start);
   const { width, height } = to;
 
   const transform = transformFor(checked, from, to, ticks('transform'));

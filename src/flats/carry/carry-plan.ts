@@ -78,11 +78,12 @@ export function carryPlan(
   const checked = checkOptions(options, 'carryPlan', CARRY_OPTIONS);
   const ticks = ticksOf(checked);
   const { marks, settings, palette } = checkPlan(plan);
+  const start = ticks('transform', 0, 0);
   const from = maskArgument(fromInk, 'fromInk');
   checkPlanSize(plan, from.width, from.height);
-  checkMaskValues(from, 'fromInk');
+  checkMaskValues(from, 'fromInk', start);
   const to = maskArgument(toInk, 'toInk');
-  checkMaskValues(to, 'toInk');
+  checkMaskValues(to, 'toInk', start);
   const { width, height } = to;
 
   const transform = transformFor(checked, from, to, ticks('transform'));
@@ -138,8 +139,9 @@ export function carryPlan(
     transform,
     tick: ticks('match', 0.1, 1),
   });
+  const widest = widestOf(compared, length);
   const settled = kept.map(({ index, mark }) => {
-    return { index, mark: settle(mark, marks[index]!, regionAt, anew, compared, named) };
+    return { index, mark: settle(mark, marks[index]!, regionAt, anew, compared, named, widest) };
   });
   const aside = [
     ...moved.flatMap((one, index) => ('why' in one ? { mark: marks[index]!, index, ...one } : [])),
@@ -200,6 +202,7 @@ function settle(
   anew: LaidFlats,
   { matches, discs }: ComparedRegions,
   named: ReadonlyMap<number, string>,
+  widest: Int32Array,
 ): Mark | undefined {
   if (!('point' in mark) || !('point' in was)) return mark;
   const [width, height] = anew.report.size;
@@ -208,14 +211,21 @@ function settle(
   const region = anew.labels.data[pixelOf(mark.point, sides)];
   if (oldId === 0 || region === undefined || matches.old[region] === oldId) return mark;
   if (named.get(oldId) !== mark.swatch) return mark;
-  let best = 0;
-  for (let id = 1; id < matches.old.length; id++) {
-    if (matches.old[id] !== oldId || discs.center[id]! < 0) continue;
-    if (best === 0 || discs.square[id]! > discs.square[best]!) best = id;
-  }
+  const best = widest[oldId]!;
   if (best !== 0) return { ...mark, point: pixelCenter(discs.center[best]!, width) };
   const keeps = matches.partOf[oldId] === 0 ? undefined : named.get(matches.old[region]!);
   return keeps === undefined || keeps === mark.swatch ? mark : undefined;
+}
+
+/** Of the new regions that each old one is, the one with the widest disc, ties to the lower id; 0 for none. */
+function widestOf({ matches, discs }: ComparedRegions, length: number): Int32Array {
+  const widest = new Int32Array(length);
+  for (let id = 1; id < matches.old.length; id++) {
+    const old = matches.old[id]!;
+    if (discs.center[id]! < 0) continue;
+    if (widest[old] === 0 || discs.square[id]! > discs.square[widest[old]!]!) widest[old] = id;
+  }
+  return widest;
 }
 
 /** Points for regions that are known by name and that no mark names. */

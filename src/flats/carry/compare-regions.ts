@@ -133,13 +133,15 @@ function compareAs(
 ): Compared {
   const { width, height } = seen;
   const readSeen = (y: number, into: Int32Array): void => seen.readRow(y, into);
-  const overlaps = overlapsOf(labels, walls, width, count, readSeen, oldArea, tick);
+  const overlaps = overlapsOf(labels, walls, width, count, readSeen, oldArea, partOf(tick, 0, 0.8));
   const now = { ids: labels, walls, width, height, ...overlaps };
   const isOpen = (id: number): boolean => {
     const [x0, y0, x1, y1] = old.bounds.subarray(4 * id, 4 * id + 4);
     return x0 === 0 || y0 === 0 || x1 === old.width || y1 === old.height;
   };
-  return { overlaps, matches: matchRegions(overlaps, isOpen, likenessOf(now, old, transform)) };
+  const likeness = likenessOf(now, old, transform);
+  const matches = matchRegions(overlaps, isOpen, likeness, partOf(tick, 0.8, 1));
+  return { overlaps, matches };
 }
 
 /**

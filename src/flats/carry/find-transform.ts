@@ -54,13 +54,13 @@ export function findTransform(
   const b = new Pyramid(to, partOf(tick, 0.1, 0.2));
   const inks = { a, b };
   const likely = [...new Set([1, to.width / from.width, to.height / from.height])];
-  const starts = proposeTransforms(a.finest, b.finest, likely, 1);
-  const quick = finest(inks, starts, partOf(tick, 0.2, 0.5));
+  const starts = proposeTransforms(a.finest, b.finest, likely, 1, partOf(tick, 0.2, 0.3));
+  const quick = finest(inks, starts, partOf(tick, 0.3, 0.5));
   if (quick.confidence >= SURE) return simplest(inks, quick, partOf(tick, 0.5, 1));
   const best = better(quick, seekAll(inks, partOf(tick, 0.5, 0.8)));
   if (best.confidence >= SURE) return simplest(inks, best, partOf(tick, 0.8, 1));
-  const rivals = proposeTransforms(a.finest, b.finest, likely, RIVALS);
-  const least = leastMoved(inks, best, rivals, partOf(tick, 0.8, 0.9));
+  const rivals = proposeTransforms(a.finest, b.finest, likely, RIVALS, partOf(tick, 0.8, 0.84));
+  const least = leastMoved(inks, best, rivals, partOf(tick, 0.84, 0.9));
   return simplest(inks, least, partOf(tick, 0.9, 1));
 }
 
@@ -86,11 +86,12 @@ class Pyramid {
   }
 
   /** The mean over three by three cells of about that side. */
-  at(cell: number): InkDensity {
+  at(cell: number, tick: Tick | undefined): InkDensity {
     const count = Math.max(1, Math.round(cell / this.finest.cell));
     const known = this.levels.get(count);
     if (known !== undefined) return known;
-    const level = boxMean(count === 1 ? this.finest : inkDensity(this.finest, count), 1);
+    const cells = count === 1 ? this.finest : inkDensity(this.finest, count, partOf(tick, 0, 0.5));
+    const level = boxMean(cells, 1, partOf(tick, 0.5, 1));
     this.levels.set(count, level);
     return level;
   }
@@ -101,7 +102,7 @@ function seekAll(inks: Inks, tick: Tick | undefined): CarryTransform {
   const all = proposeTransforms(a.finest, b.finest, [], 1, partOf(tick, 0, 0.4));
   const middle = all.slice(0, TRIED).map((start, i) => {
     const step = partOf(tick, 0.4 + (0.3 * i) / TRIED, 0.4 + (0.3 * (i + 1)) / TRIED);
-    return withConfidence(inks, descend(inks, start, COARSE, 4 * COARSE, step));
+    return withConfidence(inks, descend(inks, start, COARSE, 4 * COARSE, step), step);
   });
   middle.sort((p, q) => q.confidence - p.confidence);
   return finest(inks, middle.slice(0, FINAL), partOf(tick, 0.7, 1));
@@ -112,7 +113,7 @@ function finest(inks: Inks, starts: readonly Similarity[], tick: Tick | undefine
   let best: CarryTransform = { ...IDENTITY, confidence: -1 };
   starts.forEach((start, i) => {
     const step = partOf(tick, i / starts.length, (i + 1) / starts.length);
-    best = better(best, withConfidence(inks, descend(inks, start, COARSE, FINE, step)));
+    best = better(best, withConfidence(inks, descend(inks, start, COARSE, FINE, step), step));
   });
   return best;
 }
@@ -137,7 +138,7 @@ function leastMoved(
   let least = best;
   starts.forEach((start, i) => {
     const step = partOf(tick, i / starts.length, (i + 1) / starts.length);
-    const one = withConfidence(inks, descend(inks, start, COARSE, FINE, step));
+    const one = withConfidence(inks, descend(inks, start, COARSE, FINE, step), step);
     const ratio = scaleOf(one) / scaleOf(best);
     const isRival = one.confidence >= RIVAL * best.confidence;
     if (!isRival || ratio > SAME_SCALE || ratio < 1 / SAME_SCALE) return;
@@ -165,21 +166,23 @@ function descend(
   let now = start;
   for (let count = first; ; count *= 2) {
     const cell = a.side / Math.min(count, last);
-    const density = a.at(cell);
-    tick?.(1 - first / count);
-    const other = b.at(density.cell * scaleOf(now));
-    tick?.(1 - first / count);
-    now = alignDensity(density, other, now);
-    tick?.(1 - first / count);
+    const here = partOf(tick, 1 - first / count, 1 - first / count);
+    const density = a.at(cell, here);
+    const other = b.at(density.cell * scaleOf(now), here);
+    now = alignDensity(density, other, now, here);
     const ratio = scaleOf(now);
     if (!(ratio > 0.2 && ratio < 5)) return start;
     if (count >= last || cell <= a.finest.cell) return now;
   }
 }
 
-function withConfidence({ a, b }: Inks, transform: Similarity): CarryTransform {
+function withConfidence(
+  { a, b }: Inks,
+  transform: Similarity,
+  tick: Tick | undefined,
+): CarryTransform {
   const { a: c, b: s, dx, dy } = transform;
-  const confidence = inkInCommon(a.measured, b.measured, transform);
+  const confidence = inkInCommon(a.measured, b.measured, transform, partOf(tick, 1, 1));
   return { a: c, b: s, dx, dy, confidence };
 }
 
@@ -207,7 +210,7 @@ function simplest(inks: Inks, found: CarryTransform, tick: Tick | undefined): Ca
     const agrees = inkOnInk(a.measured, b.measured, simple);
     const isNear = farthestApart(simple, found, [width, height]) <= CLOSE;
     if (isNear ? agrees >= reached - AS_GOOD : simple !== whole && agrees > reached) {
-      return withConfidence(inks, simple);
+      return withConfidence(inks, simple, tick);
     }
   }
   return found;

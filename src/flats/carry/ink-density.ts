@@ -60,13 +60,19 @@ export function inkSamples({ data, width, cell }: InkDensity, most: number): Flo
 }
 
 /** The mean over the square of cells within a reach; beyond the picture there is nothing. O(cells). */
-export function boxMean(density: InkDensity, reach: number): InkDensity {
+export function boxMean(density: InkDensity, reach: number, tick?: Tick): InkDensity {
   const { data, width, height, cell } = density;
   const size = 2 * reach + 1;
   const rows = new Float32Array(data.length);
   const mean = new Float32Array(data.length);
-  for (let y = 0; y < height; y++) slide(data, rows, y * width, 1, width, reach, size);
-  for (let x = 0; x < width; x++) slide(rows, mean, x, width, height, reach, size);
+  for (let y = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick((0.5 * y) / height);
+    slide(data, rows, y * width, 1, width, reach, size);
+  }
+  for (let x = 0; x < width; x++) {
+    if (tick !== undefined && x % TICK_ROWS === 0) tick(0.5 + (0.5 * x) / width);
+    slide(rows, mean, x, width, height, reach, size);
+  }
   return { data: mean, width, height, cell };
 }
 

@@ -1,4 +1,5 @@
 import { IntList } from '../../raster/int-list.ts';
+import { partOf, type Tick } from '../../raster/progress.ts';
 import type { Dense } from '../../raster/types.ts';
 import { inverse, type Similarity, scaleOf } from './similarity.ts';
 
@@ -47,10 +48,16 @@ export function measureInk(ink: Dense<Uint8Array>): MeasuredInk {
  * stroke's width, beyond what would by chance, the mean of both ways. Where ink is taken away and none
  * added one way has all, so half of it in common gives about three quarters.
  */
-export function inkInCommon(from: MeasuredInk, to: MeasuredInk, transform: Similarity): number {
+export function inkInCommon(
+  from: MeasuredInk,
+  to: MeasuredInk,
+  transform: Similarity,
+  tick?: Tick,
+): number {
   const reach = Math.max(to.stroke, scaleOf(transform) * from.stroke) / 2;
-  const there = shareBeyondChance(from, to, transform, reach);
-  const back = shareBeyondChance(to, from, inverse(transform), reach / scaleOf(transform));
+  const there = shareBeyondChance(from, to, transform, reach, partOf(tick, 0, 0.5));
+  const size = scaleOf(transform);
+  const back = shareBeyondChance(to, from, inverse(transform), reach / size, partOf(tick, 0.5, 1));
   return (there + back) / 2;
 }
 
@@ -66,7 +73,9 @@ function shareBeyondChance(
   to: MeasuredInk,
   transform: Similarity,
   reach: number,
+  tick: Tick | undefined,
 ): number {
+  tick?.(0);
   const share = hits(from, to, transform, reach, 0, 0);
   const aside = 2 * ASIDE * reach;
   let chance = 0;
@@ -76,6 +85,7 @@ function shareBeyondChance(
     [0, aside],
     [0, -aside],
   ] as const) {
+    tick?.(0.5);
     chance += hits(from, to, transform, reach, x, y) / 4;
   }
   return chance >= 1 ? share : Math.max(0, (share - chance) / (1 - chance));

@@ -37,6 +37,7 @@ export function matchRegions(
   overlaps: Overlaps,
   isOpen: (old: number) => boolean,
   likeness: Likeness,
+  tick?: Tick,
 ): Matches {
   const { area, blank, shows, shownBy } = overlaps;
   const old = Int32Array.from(shows, (list) => list[0]?.id ?? 0);
@@ -52,13 +53,17 @@ export function matchRegions(
     const isMain = old[id] !== 0 && shownBy[old[id]!]![0]!.id === id;
     if (!isMain || sure[id]! < CLEAR) free.push(id);
   }
-  const pairs = lost.flatMap((gone) => {
-    return free.map((id) => ({ id, gone, like: likeness(id, gone) }));
+  const pairs: { id: number; gone: number; like: number }[] = [];
+  lost.forEach((gone, k) => {
+    tick?.(k / lost.length);
+    for (const id of free) {
+      const like = likeness(id, gone);
+      if (like >= LIKE) pairs.push({ id, gone, like });
+    }
   });
   pairs.sort((p, q) => q.like - p.like || p.id - q.id || p.gone - q.gone);
   const taken = new Set<number>();
   for (const { id, gone, like } of pairs) {
-    if (like < LIKE) break;
     if (strayed[id] === 1 || taken.has(gone)) continue;
     taken.add(gone);
     old[id] = gone;

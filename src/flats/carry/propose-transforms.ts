@@ -38,21 +38,26 @@ export function proposeTransforms(
   most: number,
   tick?: Tick,
 ): Similarity[] {
-  const a = inkDensity(from, Math.ceil(Math.max(from.width, from.height) / COARSE));
-  const b = inkDensity(to, Math.ceil(Math.max(to.width, to.height) / COARSE));
+  const a = coarsen(from, partOf(tick, 0, 0.2));
+  const b = coarsen(to, partOf(tick, 0.2, 0.4));
   const points = inkSamples(a, SAMPLES);
   const seek: Seek = { points, fromCenter: center(a), toCenter: center(b), map: contrast(b) };
   const tried = scales.length > 0 ? scales : allScales();
   const turns = scales.length > 0 ? [0] : TURNS;
   const found: Proposal[] = [];
   tried.forEach((scale, i) => {
-    partOf(tick, i / tried.length, 1)?.(0);
     for (const turn of turns) {
+      tick?.(0.4 + (0.6 * i) / tried.length);
       const cosine = scale / Math.sqrt(1 + turn * turn);
       found.push(...bestShifts(seek, cosine, cosine * turn, most));
     }
   });
   return found.sort((p, q) => q.score - p.score).map(({ transform }) => transform);
+}
+
+function coarsen(density: InkDensity, tick: Tick | undefined): InkDensity {
+  const { width, height } = density;
+  return inkDensity(density, Math.ceil(Math.max(width, height) / COARSE), tick);
 }
 
 function allScales(): number[] {
