@@ -98,6 +98,7 @@ function chart({ title, x, y, curves }) {
     }),
   ];
   return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 740 360" width="740" height="360" font-family="sans-serif" font-size="13" fill="#22262c">
+<title>${title}</title>
 <rect width="740" height="360" fill="#ffffff"/>
 ${parts.join('\n')}
 </svg>

@@ -34,7 +34,7 @@ import {
   width,
 } from './saltmarrow.mjs';
 
-const { flats, ink, sealed, labels } = laid;
+const { flats, ink, sealed } = laid;
 const tall = { width: 320, height: 400 };
 
 // Correcting: as laid without a plan, and with it; then mark by mark.

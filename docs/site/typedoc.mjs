@@ -1,8 +1,8 @@
 // Plugin of typedoc: groups the reference by stage, in the order of src/index.ts, puts each type behind
 // the call it belongs to, names pages by their headings, and links names of public things in prose.
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { Converter, ReflectionGroup, ReflectionKind } from 'typedoc';
+import { basename, join } from 'node:path';
+import { Converter, KindRouter, ReflectionGroup, ReflectionKind } from 'typedoc';
 
 const root = new URL('../..', import.meta.url).pathname;
 const text = (path) => readFileSync(join(root, path), 'utf8');
@@ -32,9 +32,20 @@ export function load(app) {
     files.set(document, file);
     document.name = heading(document.content, file);
   });
+  app.renderer.defineRouter('underink', routerBy(files));
   // Before the groups by kind are made, which keeps groups that are there.
   app.converter.on(Converter.EVENT_RESOLVE_END, ({ project }) => group(project, files), 1000);
   app.converter.on(Converter.EVENT_RESOLVE_END, ({ project }) => linkNames(project), -1000);
+}
+
+/** Pages have the address of their file, calls and types that of their kind and name. */
+function routerBy(files) {
+  return class extends KindRouter {
+    getIdealBaseName(reflection) {
+      if (!reflection.isDocument()) return super.getIdealBaseName(reflection);
+      return `pages/${basename(files.get(reflection), '.md')}`;
+    }
+  };
 }
 
 /** The heading of the first level that a page begins with, without marks of code. */
