@@ -11,6 +11,16 @@ export interface Snippet {
   readonly code: string;
 }
 
+/** The `ts` blocks of a page, each named by the heading it stands under. */
+export function pageSnippets(text: string): Snippet[] {
+  return text.split(/^##? /m).flatMap((part) =>
+    [...part.matchAll(/^```ts\n([\s\S]*?)^```$/gm)].map(([, code]) => ({
+      name: part.slice(0, part.indexOf('\n')),
+      code: code!,
+    })),
+  );
+}
+
 /** The comments behind the `console.log(…);` of a block, undefined where there is none. */
 export function promised(code: string): (string | undefined)[] {
   const source = ts.createSourceFile('snippet.ts', code, ts.ScriptTarget.ES2022, true);

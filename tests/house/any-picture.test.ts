@@ -4,15 +4,10 @@ import { join } from 'node:path';
 import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
 import * as underink from '../../src/index.ts';
-import { promised, root, run, typeFaults } from '../support/snippets.ts';
+import { pageSnippets, promised, root, run, typeFaults } from '../support/snippets.ts';
 
 const text = readFileSync(join(root, 'docs/any-picture.md'), 'utf8');
-const snippets = text.split(/^## /m).flatMap((part) =>
-  [...part.matchAll(/^```ts\n([\s\S]*?)^```$/gm)].map(([, code]) => ({
-    name: part.slice(0, part.indexOf('\n')),
-    code: code!,
-  })),
-);
+const snippets = pageSnippets(text);
 
 const SIDE = 20;
 const gray = Uint8Array.from({ length: SIDE * SIDE }, (_, i) =>
