@@ -19,9 +19,16 @@ export interface ReferenceRegion extends Region {
   readonly main?: Swatch;
   /** Share of the region's solid color that is the main one, 0 to 1. */
   readonly share: number;
+  /** Share of the region's paper where the reference shows nothing, 0 to 1. */
+  readonly clear: number;
+  /** Center of a pixel where its main color meets such paper; left out where there is little. */
+  readonly meetsClear?: Point;
   /** Other colors of 40 pixels or a tenth of the region and more, the largest first. */
   readonly shared: readonly ColorMeeting[];
 }
+
+/** Number of what a reference shows nothing of. */
+const CLEAR = 0;
 
 /** Pixels, and the share of the region, from which on a second color is not a slip of the brush. */
 const LEAST_PIXELS = 40;
@@ -61,10 +68,10 @@ export function compareReference(
   const colors = colorsByRegion(field);
   return listRegions(laid).map((region) => {
     const { id, bounds } = region;
-    const found = colors.get(id) ?? [];
+    const { found, blank, paper } = colors.get(id) ?? { found: [], blank: 0, paper: 0 };
     const total = found.reduce((sum, { count }) => sum + count, 0);
     const main = found[0];
-    if (main === undefined) return { ...region, share: 0, shared: [] };
+    if (main === undefined) return { ...region, share: 0, clear: paper > 0 ? 1 : 0, shared: [] };
     const others = found
       .slice(1)
       .filter(({ count }) => count >= LEAST_PIXELS || count >= LEAST_SHARE * total);
@@ -72,7 +79,16 @@ export function compareReference(
       const at = meetingPlace(field, id, bounds, main.key, key);
       return { ...read.swatchOf(key), share: count / total, at };
     });
-    return { ...region, main: read.swatchOf(main.key), share: main.count / total, shared };
+    return {
+      ...region,
+      main: read.swatchOf(main.key),
+      share: main.count / total,
+      clear: blank / paper,
+      ...(blank >= LEAST_PIXELS || blank >= LEAST_SHARE * paper
+        ? { meetsClear: meetingPlace(field, id, bounds, CLEAR, main.key) }
+        : {}),
+      shared,
+    };
   });
 }
 
@@ -90,14 +106,21 @@ interface ColorCount {
   readonly solid: number;
 }
 
-/** Colors that count in each region, by pixels, ties to the lower number. */
-function colorsByRegion({ labels, width, height, ink, keys }: Field): Map<number, ColorCount[]> {
+interface ShownColors {
+  /** Those that count, by pixels, ties to the lower number. */
+  readonly found: ColorCount[];
+  /** Pixels of paper, and of it where nothing is shown. */
+  readonly paper: number;
+  readonly blank: number;
+}
+
+function colorsByRegion({ labels, width, height, ink, keys }: Field): Map<number, ShownColors> {
   const pairs = new PairIndex();
   const solid: number[] = [];
   for (let y = 0, i = 0; y < height; y++) {
     for (let x = 0; x < width; x++, i++) {
       const key = keys[i]!;
-      if (labels[i] === 0 || key === 0 || (ink !== undefined && ink[i] !== 0)) continue;
+      if (labels[i] === 0 || (ink !== undefined && ink[i] !== 0)) continue;
       const pair = pairs.add(labels[i]!, key, 1);
       const isSolid =
         (x === 0 || keys[i - 1] === key) &&
@@ -107,22 +130,24 @@ function colorsByRegion({ labels, width, height, ink, keys }: Field): Map<number
       solid[pair] = (solid[pair] ?? 0) + (isSolid ? 1 : 0);
     }
   }
-  const found = new Map<number, ColorCount[]>();
+  const lists = new Map<number, ColorCount[]>();
   for (let k = 0; k < pairs.size; k++) {
     const own = { key: pairs.second[k]!, count: pairs.counts[k]!, solid: solid[k]! };
-    const list = found.get(pairs.first[k]!);
-    if (list === undefined) found.set(pairs.first[k]!, [own]);
+    const list = lists.get(pairs.first[k]!);
+    if (list === undefined) lists.set(pairs.first[k]!, [own]);
     else list.push(own);
   }
-  for (const [id, list] of found) {
-    const sure = list.filter((color) => color.solid > 0);
-    const counted = sure.length > 0 ? sure : list;
-    found.set(
-      id,
-      counted.sort((a, b) => b.count - a.count || a.key - b.key),
-    );
+  const colors = new Map<number, ShownColors>();
+  for (const [id, list] of lists) {
+    const shown = list.filter(({ key }) => key !== CLEAR);
+    const sure = shown.filter((color) => color.solid > 0);
+    const found = sure.length > 0 ? sure : shown;
+    found.sort((a, b) => b.count - a.count || a.key - b.key);
+    const paper = list.reduce((sum, { count }) => sum + count, 0);
+    const blank = list.find(({ key }) => key === CLEAR)?.count ?? 0;
+    colors.set(id, { found, paper, blank });
   }
-  return found;
+  return colors;
 }
 
 /**

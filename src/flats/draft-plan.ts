@@ -11,8 +11,8 @@ import type { Plan } from './plan.ts';
 export interface DraftPlanOptions {
   /**
    * A colored picture of the same drawing and size, whose colors name the regions: pixels, such as
-   * a first version by hand, or flats. Where it shows the ground as clear, a figure that is open to the
-   * ground names it; on opaque paper the note tells the two. @default none: regions are named as laid
+   * a first version by hand, or flats. Where it shows most of the ground as clear, the ground keeps its
+   * swatch, and the note says what part of a figure is open to it, and where. @default none: regions are named as laid
    */
   readonly reference?: PixelsLike | FlatsLike | undefined;
 }
@@ -26,8 +26,8 @@ export interface DraftPlanOptions {
  * With a `reference`, regions are named after its colors: each after the main one, as
  * `compareReference` has it, which gives the same as numbers. The mark's `note` says what share of the
  * region agrees, and with what other colors it is shared and where they meet: there a line leaks, or
- * is missing. The ground keeps its swatch where the reference shows nothing or the ground's color; so
- * does a region where the reference shows nothing.
+ * is missing. The ground keeps its swatch where the reference shows the ground's color, or nothing in most of
+ * it; so does a region where the reference shows nothing.
  *
  * @param laid - The result of `layFlats` or `applyPlan`; what a plan cut or joined in it is not part of
  * the draft.
@@ -55,10 +55,12 @@ export function draftPlan(laid: LaidRegions, options?: DraftPlanOptions): Plan {
   const named = new Map<string, Swatch>();
   const marks = compareReference(laid, reference).flatMap((region) => {
     const own = region.swatch === undefined ? undefined : laidSwatches.get(region.swatch);
-    const isGround = own !== undefined && own.name === ground && own.color === region.main?.color;
-    const swatch = isGround ? own : (region.main ?? own);
+    const isGround = own !== undefined && own.name === ground;
+    const isClear = isGround && region.clear > 0.5;
+    const keeps = isClear || (isGround && own.color === region.main?.color);
+    const swatch = keeps ? own : (region.main ?? own);
     if (swatch !== undefined && !named.has(swatch.name)) named.set(swatch.name, swatch);
-    return markOf(region, swatch?.name, noteOf(region));
+    return markOf(region, swatch?.name, isClear ? noteOfClear(region) : noteOf(region));
   });
   return { version: 1, size, palette: [...named.values()], marks };
 }
@@ -75,6 +77,13 @@ function noteOf({ main, share, shared }: ReferenceRegion): string {
     return `shared with ${name}, ${percent(part)}, which it meets at ${at.map(Math.floor)}`;
   });
   return [`${percent(share)} agrees`, ...others].join('; ');
+}
+
+/** Of a ground that the reference shows nothing in most of. */
+function noteOfClear({ main, clear, meetsClear }: ReferenceRegion): string {
+  if (main === undefined || meetsClear === undefined) return 'the reference shows nothing here';
+  const open = `open to ${main.name}, which it meets at ${meetsClear.map(Math.floor)}`;
+  return `the reference shows nothing in ${percent(clear)} of it; ${open}`;
 }
 
 /** Whole percents; all is only what lacks nothing. */

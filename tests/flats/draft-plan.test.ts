@@ -125,6 +125,28 @@ describe('draftPlan', () => {
     expect(plan.marks[0]!.note).toBe('the reference shows nothing here');
   });
 
+  it('leaves the ground its swatch where a part of the figure is open to it on clear paper', () => {
+    const [w, h] = [24, 16];
+    const ids = raster(new Int32Array(w * h).fill(1), [w, h]);
+    const laid = applyPlan(ids, { version: 1, size: [w, h], palette: [], marks: [] });
+    const draft = (columns: number) => {
+      const rgba = new Uint8Array(4 * w * h);
+      for (let y = 0; y < h; y++) {
+        for (let x = 0; x < columns; x++) rgba.set([210, 96, 58, 255], 4 * (y * w + x));
+      }
+      return draftPlan(laid, { reference: raster(rgba, [w, h, 4]) }).marks[0]!;
+    };
+    expect(draft(6)).toMatchObject({
+      swatch: 'ground',
+      note: 'the reference shows nothing in 75 % of it; open to #d2603a, which it meets at 5,7',
+    });
+    expect(draft(0)).toMatchObject({ swatch: 'ground', note: 'the reference shows nothing here' });
+    // Where most of it is shown, it is what is shown.
+    expect(draft(18)).toMatchObject({ swatch: '#d2603a', note: '100 % agrees' });
+    const [row] = compareReference(laid, raster(new Uint8Array(4 * w * h), [w, h, 4]));
+    expect([row!.clear, row!.main]).toEqual([1, undefined]);
+  });
+
   it('refuses what is not laid, and a reference of another size', () => {
     const ids = labels('1 1');
     const laid = applyPlan(ids, { version: 1, size: [2, 1], palette: [], marks: [] });
@@ -245,7 +267,7 @@ describe('compareReference', () => {
     const ids = labels('1 1 1 2');
     const reference = raster(new Uint8Array([9, 9, 9, 9]), [4, 1]);
     const rows = compareReference({ labels: ids }, reference);
-    expect(rows.map(({ main, share, shared, ...row }) => row)).toEqual(
+    expect(rows.map(({ main, share, shared, clear, ...row }) => row)).toEqual(
       listRegions({ labels: ids }),
     );
   });
