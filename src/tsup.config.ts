@@ -27,15 +27,12 @@ const lazyOps: Plugin = {
 
 /**
  * Marks the wrapped CommonJS modules as free of side effects, so that a bundler leaves out those that
- * nothing asks for: most calls never make a strided copy of their own. Imports of chunks for nothing but
- * their effects, which they have not, go, since bundlers warn of each.
+ * nothing asks for: most calls never make a strided copy of their own.
  */
 const pureModules: NonNullable<Options['plugins']>[number] = {
   name: 'pure-modules',
   renderChunk: (code) => ({
-    code: code
-      .replaceAll('= __commonJS({', '= /* @__PURE__ */ __commonJS({')
-      .replaceAll(/^import "\.\/chunk-\w+\.js";\n/gm, ''),
+    code: code.replaceAll('= __commonJS({', '= /* @__PURE__ */ __commonJS({'),
   }),
 };
 

@@ -19,6 +19,7 @@ export async function buildPage({ folder = here('out'), library } = {}) {
     target: 'es2022',
     ...(library === undefined ? {} : { alias: { underink: library } }),
     // Chunks of the library that are imported for nothing but their order are left out.
+    logOverride: { 'ignored-bare-import': 'silent' },
     // A branch for Node that no browser takes.
     external: ['node:worker_threads'],
   });
