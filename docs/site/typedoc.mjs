@@ -117,7 +117,7 @@ function linkNames(project) {
   const targets = new Map(project.children.map((child) => [child.name, child]));
   const linked = (parts, self) =>
     parts.map((part) => {
-      const [, name] = (part.kind === 'code' && /^`(\w+)(?:\(\))?`$/.exec(part.text)) || [];
+      const [, name] = (part.kind === 'code' && /^`(\w+)(?:\(.*\))?`$/.exec(part.text)) || [];
       const target = WORDS.has(name) ? undefined : targets.get(name);
       if (target === undefined || target === self) return part;
       return { kind: 'inline-tag', tag: '@linkcode', text: part.text.slice(1, -1), target };
