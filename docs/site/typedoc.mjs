@@ -86,12 +86,11 @@ function group(project, files) {
         .sort((a, b) => isCall(b) - isCall(a) || compare(a.name, b.name)),
     );
     parts.sort(([a], [b]) => isCall(b) - isCall(a) || compare(a.name, b.name));
-    const { title, children } = made(`underink/${folder}`, parts.flat());
     if (!MAP.has(folder)) throw new Error(`the map of the README lacks ${folder}`);
-    return Object.assign(new ReflectionGroup(title, project), {
-      children,
-      description: [{ kind: 'text', text: `${MAP.get(folder).replaceAll('`', '')}.` }],
-    });
+    const what = MAP.get(folder).replaceAll('`', '');
+    const text = `${what.charAt(0).toUpperCase()}${what.slice(1)}.`;
+    const description = [{ kind: 'text', text }];
+    return Object.assign(made(`underink/${folder}`, parts.flat()), { description });
   }
 
   function made(title, children) {
@@ -117,7 +116,7 @@ function linkNames(project) {
   const targets = new Map(project.children.map((child) => [child.name, child]));
   const linked = (parts, self) =>
     parts.map((part) => {
-      const [, name] = (part.kind === 'code' && /^`(\w+)(?:\(\))?`$/.exec(part.text)) || [];
+      const [, name] = (part.kind === 'code' && /^`(\w+)(?:\(.*\))?`$/.exec(part.text)) || [];
       const target = WORDS.has(name) ? undefined : targets.get(name);
       if (target === undefined || target === self) return part;
       return { kind: 'inline-tag', tag: '@linkcode', text: part.text.slice(1, -1), target };
