@@ -141,7 +141,7 @@ function lookAtColors(picture: Dense<PixelData>, paper: string, tick: Tick | und
       } while (x < width && isSame(data, channels, i));
       counts[kind]! += x - from;
       if (edge) rim[kind]! += x - from;
-      else rim[kind]! += (from === 0 ? 1 : 0) + (x === width && (from > 0 || width > 1) ? 1 : 0);
+      else rim[kind]! += (from === 0 ? 1 : 0) + (x === width && width > 1 ? 1 : 0);
     }
   }
   const border = size - Math.max(0, width - 2) * Math.max(0, height - 2);
