@@ -3,17 +3,8 @@ import { createServer } from 'node:http';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { chromium } from 'playwright-core';
+import { CHROMIUM_ARGS } from '../chromium.mjs';
 import { pageOf } from './pages.mjs';
-
-const ARGS = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
 
 /** Isolated, so that clocks are as fine as they get. */
 const HEADERS = {
@@ -35,7 +26,7 @@ export async function measureInBrowser(executablePath, name, corrections) {
     response.writeHead(url in files ? 200 : 404, { ...HEADERS, 'content-type': type }).end(body);
   });
   await new Promise((resolve) => server.listen(0, '127.0.0.1', resolve));
-  const browser = await chromium.launch({ executablePath, args: ARGS });
+  const browser = await chromium.launch({ executablePath, args: CHROMIUM_ARGS });
   try {
     const tab = await browser.newPage();
     await tab.goto(`http://127.0.0.1:${server.address().port}/`);

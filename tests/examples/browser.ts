@@ -5,22 +5,14 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type Browser, chromium, type Page } from 'playwright-core';
 // @ts-expect-error: a script without types
+import { CHROMIUM_ARGS } from '../../bench/chromium.mjs';
+// @ts-expect-error: a script without types
 import { buildPage } from '../../examples/web/build.mjs';
 // @ts-expect-error: a script without types
 import { serve } from '../../examples/web/serve.mjs';
 
 const executablePath = '/usr/bin/chromium';
 const root = fileURLToPath(new URL('../..', import.meta.url));
-
-const ARGS = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
 
 /** Why there is no browser to test with; `.ci/run` says that there must be one. */
 export const missing: string | undefined =
@@ -44,7 +36,7 @@ export async function startWorksheet(): Promise<Worksheet> {
   const site = join(folder, 'site');
   await buildPage({ folder: site, library: join(library, 'index.js') });
   const server = await serve(0, site);
-  const browser = await chromium.launch({ executablePath, args: ARGS });
+  const browser = await chromium.launch({ executablePath, args: CHROMIUM_ARGS });
   return {
     browser,
     url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/`,
