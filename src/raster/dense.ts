@@ -1,7 +1,6 @@
+import ndarray from 'ndarray';
 import ops from 'ndarray-ops';
 import { checkRaster, type RasterKind } from './check-raster.ts';
-import { PlainView } from './plain-view.ts';
-import { viewOf } from './raster.ts';
 import type { Dense, RasterData, RasterLike } from './types.ts';
 
 /**
@@ -35,7 +34,9 @@ export function toDense<D extends RasterData>(
   return { data: dense, width, height, channels };
 }
 
-/** Row-major copy of a strided view, by ndarray-ops; by a plain loop where that may not run. */
+let refused = false;
+
+/** Row-major copy of a strided view, by ndarray-ops; by a plain loop where generated code is refused. */
 function copyView<D extends RasterData>(
   dense: D,
   data: D,
@@ -44,10 +45,15 @@ function copyView<D extends RasterData>(
   offset: number,
 ): void {
   const [width, height, channels] = shape;
-  const to = viewOf(dense, shape, [channels, channels * width, 1], 0);
-  if (!(to instanceof PlainView)) {
-    ops.assign(to, viewOf(data, shape, [...stride], offset));
-    return;
+  if (!refused) {
+    try {
+      const to = ndarray(dense, shape, [channels, channels * width, 1]);
+      ops.assign(to, ndarray(data, shape, [...stride], offset));
+      return;
+    } catch (error) {
+      if (!(error instanceof EvalError)) throw error;
+      refused = true;
+    }
   }
   const [sx, sy, sc] = stride;
   let i = 0;

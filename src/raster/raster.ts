@@ -1,6 +1,6 @@
-import ndarray, { type NdArray } from 'ndarray';
+import type { NdArray } from 'ndarray';
 import { wrongKind, wrongValue } from './errors.ts';
-import { PlainView } from './plain-view.ts';
+import { LazyNdarray } from './lazy-ndarray.ts';
 import type { RasterData } from './types.ts';
 
 /**
@@ -13,9 +13,9 @@ import type { RasterData } from './types.ts';
  *                                  1     d e f     r.get(2, 1) is f
  * ```
  *
- * A bare `ndarray(data, [w, h])` would be column-major. Where the page's Content-Security-Policy
- * refuses generated code, which ndarray needs, the result is a plain view with `data`, `shape`,
- * `stride`, `offset`, `get`, `set`, `index`, `dtype` and `size`.
+ * A bare `ndarray(data, [w, h])` would be column-major. `lo`, `hi`, `step`, `transpose`, `pick` and
+ * `order` are ndarray's own and generate code; where a Content-Security-Policy refuses that, they throw
+ * an EvalError, and the rest of the view works.
  *
  * @param data - Samples, at least as many as the shape asks for.
  * @param shape - `[w, h]` or `[w, h, c]`, whole numbers of at least 1.
@@ -46,22 +46,12 @@ export function raster<D extends RasterData>(data: D, shape: readonly number[]):
   return viewOf(data, [...shape], stride, 0);
 }
 
-let refused = false;
-
-/** An ndarray, or a {@link PlainView} once code generation has been refused. */
+/** The view as the ndarray that it stands for. */
 export function viewOf<D extends RasterData>(
   data: D,
   shape: number[],
   stride: number[],
   offset: number,
 ): NdArray<D> {
-  if (!refused) {
-    try {
-      return ndarray(data, shape, stride, offset);
-    } catch (error) {
-      if (!(error instanceof EvalError)) throw error;
-      refused = true;
-    }
-  }
-  return new PlainView(data, shape, stride, offset) as unknown as NdArray<D>;
+  return new LazyNdarray(data, shape, stride, offset) as unknown as NdArray<D>;
 }

@@ -136,9 +136,7 @@ describe.skipIf(missing !== undefined)(
       expect([away.status(), back.status()]).toEqual([404, 404]);
     });
 
-    // The first raster asks ndarray to generate code, is refused, and no raster does again: the refusal
-    // is harmless, but a policy with a report address gets one report of it from each worker.
-    it.fails('has no violation reported from the worker', async () => {
+    it('has no violation reported from the worker', async () => {
       await page.goto(sheet.url);
       await said(/to begin/);
       const [worker] = page.workers();
