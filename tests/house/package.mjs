@@ -2,22 +2,19 @@
 // uses it there. Prints a line per check; the exit code is 1 if one of them fails.
 // It takes `dist` as it is: run `npm run build` before.
 import { execFileSync } from 'node:child_process';
-import {
-  copyFileSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { delimiter, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import vm from 'node:vm';
+import { build } from 'esbuild';
 import { CONSUMER, JOB } from './consumer.mjs';
 
 /** Declared, but carried in `dist`, where it is evaluated at the first strided copy only. */
 const CARRIED = ['ndarray-ops'];
+
+/** Beside the repository's own: the oldest TypeScript that the types are for, and the newest there is. */
+const COMPILERS = ['5.4.5', '7.0.2'];
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const path = join(root, 'node_modules/.bin') + delimiter + process.env.PATH;
@@ -41,6 +38,7 @@ try {
   const tarball = check('pack', pack);
   if (tarball !== undefined && check('install in an empty folder', () => install(tarball))) {
     checkInstalled();
+    await checkReadme();
     checkTools(tarball);
     checkTypes();
   }
@@ -77,30 +75,34 @@ function pack() {
   const out = command('npm', ['pack', '--json', '--pack-destination', work], root);
   const [{ filename, files, size }] = JSON.parse(out);
   const paths = files.map(({ path }) => path);
-  const wanted = [
-    'LICENSE',
-    'README.md',
-    'docs/CHANGELOG.md',
-    'docs/any-picture.md',
-    'docs/checks.md',
-    'docs/formats.md',
-    'docs/plan.schema.json',
-    'package.json',
-  ];
+  const wanted = ['LICENSE', 'package.json', 'docs/CHANGELOG.md', 'docs/plan.schema.json'];
   const missing = [...wanted, 'dist/index.js', 'dist/index.cjs'].filter((p) => !paths.includes(p));
   expect(missing.length === 0, `the tarball lacks ${missing.join(', ')}`);
+  const shown = linkedFrom(['README.md', 'docs/CHANGELOG.md']);
+  const lost = [...shown].filter((path) => !paths.includes(path));
+  expect(lost.length === 0, `the pages show ${lost.join(', ')}, not packed`);
   const code = /^dist\/[^/]+\.(js|cjs|d\.ts|d\.cts)$/;
-  const shown = readFileSync(join(root, 'docs/checks.md'), 'utf8').match(/checks\/\w+\.png/g);
-  const pictures = (shown ?? []).map((path) => `docs/${path}`);
-  const lacking = pictures.filter((path) => !paths.includes(path));
-  expect(lacking.length === 0, `docs/checks.md shows ${lacking.join(', ')}, not packed`);
-  const named = new Set([...wanted, ...pictures]);
-  const odd = paths.filter((path) => !named.has(path) && !code.test(path));
+  const odd = paths.filter(
+    (path) => !wanted.includes(path) && !shown.has(path) && !code.test(path),
+  );
   expect(odd.length === 0, `the tarball holds ${odd.join(', ')}`);
   return {
     value: join(work, filename),
     note: `${paths.length} files, ${Math.ceil(size / 1024)} KiB`,
   };
+}
+
+/** Pages, and what they show and link to, directly or through other pages. */
+function linkedFrom(pages) {
+  const found = new Set(pages);
+  for (const page of found) {
+    if (!page.endsWith('.md')) continue;
+    const text = readFileSync(join(root, page), 'utf8');
+    for (const [, target] of text.matchAll(/\]\((?!https?:)([^)\s#]+)[^)]*\)/g)) {
+      found.add(join(dirname(page), target));
+    }
+  }
+  return found;
 }
 
 function install(tarball) {
@@ -132,7 +134,6 @@ function checkInstalled() {
       return { note };
     });
   }
-  check('the main job of the README', readme);
   check('the four jobs agree', () => expect(printed.size === 1, [...printed].join(' / ')));
 }
 
@@ -193,19 +194,73 @@ function sameNames() {
   return { note: `${entries.length} entries, ${index.length} names` };
 }
 
-/** Runs the first block of code of the README, which is JavaScript too, on the demo's page. */
-function readme() {
+/**
+ * The first block of code of the README on the demo's page, as what each kind of project has: a module,
+ * a CommonJS file, a bundle for browsers, which runs with nothing of Node but a file to read.
+ */
+async function checkReadme() {
   const text = readFileSync(join(home, 'node_modules', manifest.name, 'README.md'), 'utf8');
-  const [, block] = text.match(/^```ts\n([\s\S]*?)^```$/m) ?? [];
-  expect(block !== undefined, 'the README shows no code');
-  const page = 'examples/saltmarrow/model-sheet.png';
-  mkdirSync(join(home, dirname(page)), { recursive: true });
-  copyFileSync(join(root, page), join(home, page));
+  const [, block = ''] = text.match(/^```ts\n([\s\S]*?)^```$/m) ?? [];
+  const page = readFileSync(join(root, 'examples/saltmarrow/model-sheet.png'));
+  const path = join(home, block.match(/readFileSync\('(.+?)'\)/)?.[1] ?? 'page.png');
+  mkdirSync(dirname(path), { recursive: true });
+  writeFileSync(path, page);
   writeFileSync(join(home, 'readme.mjs'), block);
-  const note = command(process.execPath, ['readme.mjs']).trim().replace('\n', ', ');
-  expect(/^\d+ regions, \d+ gaps closed, 0 findings$/.test(note), `flats laid, got ${note}`);
-  const made = readdirSync(home).filter((file) => file.endsWith('.png'));
-  return { note: `${note}; ${made.join(', ')}` };
+  writeFileSync(join(home, 'readme.mts'), block);
+  const required = block.replace(/^import (.+) from (.+);$/gm, 'const $1 = require($2);');
+  writeFileSync(join(home, 'readme.cjs'), required);
+  const bundled = await bundleForBrowsers(block);
+  const said = new Set();
+  for (const [name, run] of [
+    ['a module', () => command(process.execPath, ['readme.mjs'])],
+    ['CommonJS', () => command(process.execPath, ['readme.cjs'])],
+    ['a bundle for browsers', () => runAlone(bundled, page)],
+  ]) {
+    check(`the main job of the README, ${name}`, () => {
+      const note = run().trim().replace('\n', ', ');
+      expect(/^\d+ regions, \d+ gaps closed, 0 findings$/.test(note), `flats laid, got ${note}`);
+      said.add(note);
+      return { note };
+    });
+  }
+  check('the three agree', () => expect(said.size === 1, [...said].join(' / ')));
+}
+
+/** One script with all it imports, `node:fs` as what the page gives it. */
+async function bundleForBrowsers(contents) {
+  const files = {
+    name: 'files',
+    setup({ onResolve, onLoad }) {
+      onResolve({ filter: /^node:fs$/ }, () => ({ path: 'files', namespace: 'files' }));
+      onLoad({ filter: /.*/, namespace: 'files' }, () => ({
+        contents: 'export const { readFileSync, writeFileSync } = globalThis.files;',
+      }));
+    },
+  };
+  const { outputFiles } = await build({
+    stdin: { contents, resolveDir: home },
+    bundle: true,
+    platform: 'browser',
+    format: 'iife',
+    write: false,
+    plugins: [files],
+    logOverride: { 'ignored-bare-import': 'silent' },
+  });
+  return outputFiles[0].text;
+}
+
+/** What a script prints that has only what every browser has. */
+function runAlone(script, page) {
+  const lines = [];
+  const written = [];
+  const files = {
+    readFileSync: () => new Uint8Array(page),
+    writeFileSync: (name, bytes) => written.push(`${name} ${bytes.length > 0}`),
+  };
+  const console = { log: (...words) => lines.push(words.join(' ')) };
+  vm.runInNewContext(script, { files, console, TextDecoder, TextEncoder, performance });
+  expect(written.join() === 'flats.png true,sheet.png true', `two files, got ${written}`);
+  return lines.join('\n');
 }
 
 function checkTools(tarball) {
@@ -221,13 +276,34 @@ function checkTypes() {
   for (const file of ['consumer.mts', 'consumer.cts', 'consumer.ts']) {
     writeFileSync(join(home, file), `${CONSUMER}\n${all}\n${use}\n`);
   }
+  const compilers = [['', 'tsc']];
+  for (const version of COMPILERS) {
+    const folder = join(work, `typescript-${version}`);
+    mkdirSync(folder);
+    check(`install TypeScript ${version}`, () => {
+      writeFileSync(join(folder, 'package.json'), '{ "private": true }');
+      command('npm', ['install', '--no-audit', '--no-fund', `typescript@${version}`], folder);
+      compilers.push([`, TypeScript ${version}`, join(folder, 'node_modules/.bin/tsc')]);
+    });
+  }
   const strict = ['--noEmit', '--strict', '--target', 'es2022', '--lib', 'es2022'];
-  for (const [name, file, ...options] of [
-    ['node16, import', 'consumer.mts', '--module', 'node16'],
-    ['node16, require', 'consumer.cts', '--module', 'node16'],
-    ['a bundler', 'consumer.ts', '--module', 'esnext', '--moduleResolution', 'bundler'],
-    ['a bundler, require', 'consumer.cts', '--module', 'preserve', '--moduleResolution', 'bundler'],
-  ]) {
-    check(`types under ${name}`, () => void command('tsc', [...strict, ...options, file]));
+  const node = ['--types', 'node', '--typeRoots', join(root, 'node_modules/@types')];
+  for (const [suffix, tsc] of compilers) {
+    for (const [name, file, ...options] of [
+      ['node16, import', 'consumer.mts', '--module', 'node16'],
+      ['node16, require', 'consumer.cts', '--module', 'node16'],
+      ['a bundler', 'consumer.ts', '--module', 'esnext', '--moduleResolution', 'bundler'],
+      [
+        'a bundler, require',
+        'consumer.cts',
+        '--module',
+        'preserve',
+        '--moduleResolution',
+        'bundler',
+      ],
+      ['node16, the README', 'readme.mts', '--module', 'node16', ...node],
+    ]) {
+      check(`types under ${name}${suffix}`, () => void command(tsc, [...strict, ...options, file]));
+    }
   }
 }
