@@ -107,6 +107,7 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   const { ink, study } = drawing;
   const ground = checkGround(settings.ground);
   const decided = study.decide(planWishes(settings, ground, wishes), ticks('gaps', 0.8, 0.98));
+  study.release();
   const sealed = study.sealedBy(decided.closed, ticks('gaps', 0.98, 1));
 
   const { labels, count, border, absorbed, specks } = growRegions(

@@ -191,9 +191,10 @@ export class Study implements GapStudy {
   readonly ink: Dense<Uint8Array>;
   /** How the ink is looked at, so that nothing depends on how the page lies. */
   readonly view: View;
-  /** The ink in that view. All below is of it. */
-  readonly seen: Dense<Uint8Array>;
+  /** The ink in that view, packed. All below is of it. */
   private readonly packed: Packed;
+  /** The same, a byte a pixel, as long as it is asked for. */
+  private bytes: Dense<Uint8Array> | undefined;
   private readonly ends: readonly StrokeEnd[];
   private readonly stroke: StrokeWidth;
   /** All that may be a gap, likeliest first, once it has been asked for. */
@@ -209,11 +210,10 @@ export class Study implements GapStudy {
   constructor(ink: Dense<Uint8Array>, tick?: Tick, saved?: SavedStudy) {
     this.ink = ink;
     this.view = commonView(ink, partOf(tick, 0, 0.05));
-    this.seen = this.view.see(ink, partOf(tick, 0.05, 0.1));
-    const { data, width, height } = this.seen;
     if (saved !== undefined) this.ownPacked = packedOf(saved);
+    const seen = this.view.see(ink, partOf(tick, 0.05, 0.1));
     const known = this.view.isPlain ? this.ownPacked : undefined;
-    this.packed = known ?? packMask(this.seen, 'ink', partOf(tick, 0.1, 0.2));
+    this.packed = known ?? packMask(seen, 'ink', partOf(tick, 0.1, 0.2));
     if (saved !== undefined) {
       this.stroke = saved.stroke;
       this.ends = saved.ends;
@@ -221,9 +221,25 @@ export class Study implements GapStudy {
       this.textureSeen = saved.texture;
       return;
     }
+    this.bytes = seen;
+    const { data, width, height } = seen;
     const skeleton = thinPacked(this.packed, partOf(tick, 0.2, 0.8));
     this.stroke = widthAlong(data, width, height, skeleton, partOf(tick, 0.8, 0.9));
     this.ends = findEnds(data, width, height, skeleton, partOf(tick, 0.9, 1));
+  }
+
+  /** The ink in the view, a byte a pixel. */
+  get seen(): Dense<Uint8Array> {
+    const { width, height } = this.packed;
+    this.bytes ??= this.view.isPlain
+      ? this.ink
+      : { data: unpackMask(this.packed), width, height, channels: 1 };
+    return this.bytes;
+  }
+
+  /** Gives back a byte a pixel, which the next suggestion or asked bridge takes again. */
+  release(): void {
+    this.bytes = undefined;
   }
 
   /** A study of data that has been checked. */
