@@ -9,17 +9,23 @@ const stages = [...readFileSync('src/index.ts', 'utf8').matchAll(/'\.\/(\w+)\/in
 type Plugin = NonNullable<Options['esbuildPlugins']>[number];
 
 /**
- * ndarray-ops generates code when it is evaluated, which a strict Content-Security-Policy forbids.
- * It is bundled behind a getter, so that it is evaluated at the first strided copy.
+ * What makes strided copies. ndarray-ops generates code when it is evaluated, which a strict
+ * Content-Security-Policy forbids; both are bundled so that they are evaluated at the first such copy,
+ * and left out by bundlers where there is none.
  */
-const lazyOps: Plugin = {
-  name: 'lazy-ndarray-ops',
+const LAZY: Record<string, string> = {
+  ndarray: "export default (...args) => require('ndarray')(...args);",
+  'ndarray-ops': "export default { get assign() { return require('ndarray-ops').assign; } };",
+};
+
+const lazyCopies: Plugin = {
+  name: 'lazy-copies',
   setup(build) {
-    build.onResolve({ filter: /^ndarray-ops$/ }, ({ kind }) =>
-      kind === 'import-statement' ? { path: 'ndarray-ops', namespace: 'lazy' } : undefined,
+    build.onResolve({ filter: /^ndarray(-ops)?$/ }, ({ kind, path }) =>
+      kind === 'import-statement' ? { path, namespace: 'lazy' } : undefined,
     );
-    build.onLoad({ filter: /.*/, namespace: 'lazy' }, () => ({
-      contents: "export default { get assign() { return require('ndarray-ops').assign; } };",
+    build.onLoad({ filter: /.*/, namespace: 'lazy' }, ({ path }) => ({
+      contents: LAZY[path]!,
       resolveDir: process.cwd(),
     }));
   },
@@ -45,7 +51,7 @@ const common: Options = {
   platform: 'neutral',
   splitting: true,
   treeshake: false,
-  esbuildPlugins: [lazyOps],
+  esbuildPlugins: [lazyCopies],
   plugins: [pureModules],
   esbuildOptions: (options) => {
     options.mainFields = ['module', 'main'];
@@ -57,14 +63,14 @@ const config: ReturnType<typeof defineConfig> = defineConfig((flags) => [
     ...common,
     format: 'esm',
     dts: flags.dts ?? true,
-    noExternal: ['ndarray-ops', 'fflate'],
+    noExternal: ['ndarray', 'ndarray-ops', 'fflate'],
   },
   {
     ...common,
     format: 'cjs',
     dts: flags.dts ?? true,
     // fast-png is ESM only; bundling it lets require() work on every Node 20.
-    noExternal: ['ndarray-ops', 'fflate', 'fast-png', 'iobuffer'],
+    noExternal: ['ndarray', 'ndarray-ops', 'fflate', 'fast-png', 'iobuffer'],
   },
 ]);
 export default config;

@@ -1,6 +1,6 @@
 import type { NdArray } from 'ndarray';
 import { wrongKind, wrongValue } from './errors.ts';
-import { LazyNdarray } from './lazy-ndarray.ts';
+import { NdView } from './nd-view.ts';
 import type { RasterData } from './types.ts';
 
 /**
@@ -13,9 +13,8 @@ import type { RasterData } from './types.ts';
  *                                  1     d e f     r.get(2, 1) is f
  * ```
  *
- * A bare `ndarray(data, [w, h])` would be column-major. `lo`, `hi`, `step`, `transpose`, `pick` and
- * `order` are ndarray's own and generate code; where a Content-Security-Policy refuses that, they throw
- * an EvalError, and the rest of the view works.
+ * A bare `ndarray(data, [w, h])` would be column-major. The view has all that an ndarray has (`get`,
+ * `set`, `lo`, `hi`, `step`, `transpose`, `pick`, …) and generates no code, as ndarray does.
  *
  * @param data - Samples, at least as many as the shape asks for.
  * @param shape - `[w, h]` or `[w, h, c]`, whole numbers of at least 1.
@@ -46,12 +45,12 @@ export function raster<D extends RasterData>(data: D, shape: readonly number[]):
   return viewOf(data, [...shape], stride, 0);
 }
 
-/** The view as the ndarray that it stands for. */
+/** A view, typed as the ndarray that it is to all who take one. */
 export function viewOf<D extends RasterData>(
   data: D,
   shape: number[],
   stride: number[],
   offset: number,
 ): NdArray<D> {
-  return new LazyNdarray(data, shape, stride, offset) as unknown as NdArray<D>;
+  return new NdView(data, shape, stride, offset) as unknown as NdArray<D>;
 }

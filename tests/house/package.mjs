@@ -10,8 +10,8 @@ import vm from 'node:vm';
 import { build } from 'esbuild';
 import { CONSUMER, JOB } from './consumer.mjs';
 
-/** Declared, but carried in `dist`, where it is evaluated at the first strided copy only. */
-const CARRIED = ['ndarray-ops'];
+/** Declared, but carried in `dist`, where they are evaluated at the first strided copy only. */
+const CARRIED = ['ndarray', 'ndarray-ops'];
 
 /** Beside the repository's own: the oldest TypeScript that the types are for, and the newest there is. */
 const COMPILERS = ['5.4.5', '7.0.2'];
