@@ -51,12 +51,12 @@ export function operationsOn({ data, width, height }, lib) {
     op('Otsu and mask', 1.3, threshold({ method: 'otsu' }), 'otsu'),
     op('Sauvola, window 51', 0.04, threshold(sauvola), 'sauvola', { by: 'scikit-image' }),
     op('Sauvola beside an adaptive mean', 4, threshold(sauvola), 'adaptive'),
-    op('labelling, 4-connected, into `out`', 0.2, label(0, 4, true), 'label4'),
-    op('labelling, 4-connected, fresh', 0.5, label(0, 4), 'label4'),
-    op('labelling, 4-connected, fresh', undefined, label(0, 4), 'label4', { by: 'scikit-image' }),
-    op('labelling, 8-connected, fresh', 0.4, label(1, 8), 'label8'),
+    op('labeling, 4-connected, into `out`', 0.2, label(0, 4, true), 'label4'),
+    op('labeling, 4-connected, fresh', 0.5, label(0, 4), 'label4'),
+    op('labeling, 4-connected, fresh', undefined, label(0, 4), 'label4', { by: 'scikit-image' }),
+    op('labeling, 8-connected, fresh', 0.4, label(1, 8), 'label8'),
     op(
-      'labelling and measures',
+      'labeling and measures',
       undefined,
       () => {
         const { labels } = labelRegions(ink, { of: 0, out: labelsOut });

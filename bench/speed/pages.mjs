@@ -1,4 +1,4 @@
-// Pages that are timed: line art at print sizes, and the worst cases of labelling.
+// Pages that are timed: line art at print sizes, and the worst cases of labeling.
 import { openmojiDrawings, renderLines } from '../../examples/openmoji/drawings.mjs';
 import { seeded } from '../gaps/random.mjs';
 
