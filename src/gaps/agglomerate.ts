@@ -221,7 +221,7 @@ export class Agglomeration {
 
   /** Counts the pairs that are looked at. */
   private look(): void {
-    if (++this.looked % 64 !== 0) return;
+    if (++this.looked % 16 !== 0) return;
     this.task.tick?.(Math.min(1, this.looked / (5 * this.task.borders.length)));
   }
 

@@ -21,7 +21,7 @@ export class BridgePixels {
   constructor(map: FaceMap, bridges: readonly Int32Array[], tick?: Tick) {
     const { numbers } = this;
     for (const [k, pixels] of bridges.entries()) {
-      if (k % 1024 === 0) tick?.(0);
+      if (k % 256 === 0) tick?.(0);
       for (const p of pixels) numbers.add(p, 0, 1);
     }
     const { width, height } = map;

@@ -101,7 +101,7 @@ export function gatherEvidence(
   const rows = new Float64Array(proposals.length * EVIDENCE.length);
   let at = 0;
   proposals.forEach((proposal, k) => {
-    if (tick !== undefined && k % 64 === 0) tick(k / proposals.length);
+    if (tick !== undefined && k % 16 === 0) tick(k / proposals.length);
     const { from, to, length, passage } = proposal;
     const [fromX, fromY] = [from % width, Math.floor(from / width)];
     const [toX, toY] = [to % width, Math.floor(to / width)];

@@ -92,7 +92,7 @@ export function suggestCandidates(
   const unit = Math.max(1, stroke.median);
   const candidates: Candidate[] = [];
   proposals.forEach(({ from, to, length, pixels, a, b }, k) => {
-    if (tick !== undefined && k % 128 === 0) tick(0.95 + (0.05 * k) / proposals.length);
+    if (tick !== undefined && k % 32 === 0) tick(0.95 + (0.05 * k) / proposals.length);
     const pale = gray && paleInk(gray, from, to, pixels, margin);
     const odds = oddsOf(local(), rows, k * EVIDENCE.length) + oddsOfPale(pale, length);
     if (odds < PLAUSIBLE) return;

@@ -1,4 +1,4 @@
-import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import type { Tick } from '../raster/progress.ts';
 import type { Bounds, Dense, Point } from '../raster/types.ts';
 
 /**
@@ -171,7 +171,7 @@ function forEachSample(
     aligned ? data.length >> 2 : 0,
   );
   for (let y = 0, row = 0; y < height; y++, row += width) {
-    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
+    if (tick !== undefined && y % 16 === 0) tick(y / height);
     const end = row + width;
     for (let p = row; p < end; ) {
       if ((p & 3) === 0 && quads[p >> 2] === 0) {

@@ -119,7 +119,10 @@ function spread(
   const flat = new Int32Array(length);
   const flatFrom = new Int32Array(length);
   const waiting = length;
-  for (let i = 0; i < length; i++) toward[flats[i]!] = waiting;
+  for (let i = 0; i < length; i++) {
+    if (i % TICK_STEPS === 0) tick?.(0);
+    toward[flats[i]!] = waiting;
+  }
   const steps = [-stride, -1, 1, stride];
   let tail = 0;
   for (let i = 0; i < length; i++) {
@@ -133,7 +136,10 @@ function spread(
       break;
     }
   }
-  for (let n = 0; n < tail; n++) toward[flat[n]!] = n;
+  for (let n = 0; n < tail; n++) {
+    if (n % TICK_STEPS === 0) tick?.(0.5);
+    toward[flat[n]!] = n;
+  }
   let head = 0;
   for (let i = 0; ; i++) {
     while (head < tail) {
