@@ -63,6 +63,12 @@ await picture('conflicts', {
   usesReport: true,
   shown: 80,
 });
+await picture('notes', { ...layFlats(pixels, { plan: withShortCut() }), usesReport: true });
+await picture('border', {
+  ...layFlats(pixels, { plan: withoutGround(), unnamed: 'claim' }),
+  usesReport: true,
+  shown: 320,
+});
 await picture('unnamed', {
   ...layFlats(pixels, { plan: withoutSleeve(), ground: 'ground' }),
   usesReport: true,
@@ -226,6 +232,22 @@ function nextTo(name) {
   }
   edges[index] = edges[ground] = edges[0] = 0;
   return flats.palette[edges.indexOf(Math.max(...edges))].name;
+}
+
+/** A cut across a sleeve that stops on its paper. */
+function withShortCut() {
+  const [x, y] = sleeve.inside;
+  const cut = [
+    [x, y],
+    [x + 8, y],
+  ];
+  return { ...plan, marks: [...plan.marks, { cut }] };
+}
+
+/** What lies around the figures has a figure's color. */
+function withoutGround() {
+  const marks = plan.marks.filter(({ swatch }) => swatch !== 'ground');
+  return { ...plan, marks: [{ point: [20.5, 20.5], swatch: 'heron coat' }, ...marks] };
 }
 
 /** A sleeve has no mark, so that nothing names it. */

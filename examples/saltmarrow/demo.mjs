@@ -41,6 +41,7 @@ const { pixels, resolution } = readPng(readFileSync(here('model-sheet.png')));
 const json = (name) => JSON.parse(readFileSync(here(name), 'utf8'));
 const plan = json('plan.json');
 const { marks, palette, exceptions } = json('corrections.json');
+plan.settings = { ...plan.settings, exceptions };
 plan.marks.push(...marks);
 plan.palette.push(...palette);
 const [width, height] = pixels.shape;
@@ -72,7 +73,7 @@ console.log(
 );
 for (const { swatch, at, area, probability } of report.claimed) {
   console.log(
-    `  "${swatch}" claims ${area} px at ${at.map(Math.floor)}, over a bridge of ${probability.toFixed(2)}`,
+    `  "${swatch}" claims ${area} px at ${at.map(Math.floor)}, over a border of probability ${probability.toFixed(2)}`,
   );
 }
 for (const { inside, area } of report.unnamed) {
@@ -88,7 +89,7 @@ for (const { mark, why } of report.notes) {
 const file = writeFlats(flats, resolution === undefined ? {} : { resolution });
 write('flats.png', file.bytes);
 const read = readFlats(file.bytes).flats;
-const findings = checkFlats(read, { ink: sealed, report, exceptions });
+const findings = checkFlats(read, { ink: sealed, report });
 console.log(`checked as read back: ${findings.length} findings`);
 for (const finding of findings.slice(0, 8)) console.log(`  ${finding.check}: ${finding.message}`);
 
@@ -118,11 +119,11 @@ const dusk = recolor(flats, {
   'crab shell': '#4f7f8c',
 });
 write('recolored.png', writePng(composeSheet(dusk, { line: pixels })));
-write(
-  'findings.png',
-  writePng(paintFindings(paintFlats(flats), { ink, sealed, findings, report })),
-);
+write('gaps.png', writePng(paintFindings(paintFlats(flats), { ink, sealed, findings, report })));
 
+console.log(
+  'gaps.png: green rings were closed, amber ones are open in doubt; red boxes are findings',
+);
 console.log(`${written.length} pictures in examples/saltmarrow/out after ${seconds(started)}`);
 if (report.unnamed.length + report.conflicts.length + findings.length > 0) {
   console.error('the flats are not done: see what is said above');

@@ -65,7 +65,7 @@ export function checkFlats(flats: FlatsLike | PixelsLike, options?: CheckFlatsOp
     'onProgress',
     'signal',
   ]);
-  const exceptions = new Exceptions(checked.exceptions);
+  const exceptions = new Exceptions(checked.exceptions ?? checked.report?.exceptions);
   const names = { flats: 'flats', ink: 'ink', coverage: 'coverage', report: 'report' };
   const { found, ran, context } = runChecks(flats, checked, names);
   const kept = exceptions.keep(found);

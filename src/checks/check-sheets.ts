@@ -40,7 +40,7 @@ export interface SheetException extends CheckException {
 /** As for `checkFlats`; what belongs to one drawing stands with its sheet. */
 export interface CheckSheetsOptions
   extends Pick<CheckFlatsOptions, 'palette' | 'checks' | 'signal'> {
-  /** @default [] */
+  /** @default those of the plans, as the reports of the sheets have them */
   readonly exceptions?: readonly SheetException[] | undefined;
   /** Called as the checks go on; what it throws ends the call and reaches the caller. */
   readonly onProgress?:
@@ -86,7 +86,13 @@ export function checkSheets(
     names,
   );
   checkSheetList(sheets);
-  const exceptions = new Exceptions(rest.exceptions, ['sheet']);
+  const exceptions = new Exceptions(
+    rest.exceptions ??
+      sheets.flatMap(({ name, report }) =>
+        (report?.exceptions ?? []).map((exception) => ({ ...exception, sheet: name })),
+      ),
+    ['sheet'],
+  );
   rest.exceptions?.forEach(({ sheet }, i) => {
     if (sheet === undefined) return;
     checkOneOf(

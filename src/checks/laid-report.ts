@@ -1,4 +1,5 @@
 import type { Leak } from '../gaps/leaks.ts';
+import type { CheckException } from '../palette/exceptions.ts';
 import { checkPoint } from '../raster/checks.ts';
 import { wrongKind } from '../raster/errors.ts';
 import type { Bounds, Point } from '../raster/types.ts';
@@ -35,6 +36,14 @@ export interface ReportedConflict {
   readonly leaks?: readonly Pick<Leak, 'at' | 'width' | 'bridge'>[] | undefined;
 }
 
+/** What they read of a mark that did not do what it says. */
+export interface ReportedNote {
+  readonly mark?: number | undefined;
+  /** Where the mark begins. */
+  readonly at?: Point | undefined;
+  readonly why: string;
+}
+
 /** What they read of the report of `layFlats`. */
 export interface LaidReport {
   readonly bridges: readonly ReportedBridge[];
@@ -42,6 +51,12 @@ export interface LaidReport {
   readonly unnamed: number | readonly ReportedRegion[];
   /** Marks of two swatches in one region. */
   readonly conflicts?: readonly ReportedConflict[] | undefined;
+  /** What may want a look; of notes on marks only, with a place, are findings made. */
+  readonly notes?: readonly ReportedNote[] | undefined;
+  /** The regions that touch the picture's border. */
+  readonly border?: readonly { readonly swatch: string }[] | undefined;
+  /** Of the plan that was laid. */
+  readonly exceptions?: readonly CheckException[] | undefined;
 }
 
 /** A report argument; the leaks of conflicts, which a page seeks when they are read, are not. O(entries). */
@@ -61,12 +76,17 @@ export function checkReport(report: LaidReport | undefined, name: string): LaidR
   } else if (typeof report.unnamed !== 'number') {
     throw wrongKind(`${name}.unnamed`, 'a list of regions or their number', report.unnamed);
   }
-  const { conflicts = [] } = report;
+  const { conflicts = [], notes = [], border = [] } = report;
   if (!Array.isArray(conflicts)) {
     throw wrongKind(`${name}.conflicts`, 'a list of conflicts', conflicts);
   }
   conflicts.forEach((conflict: ReportedConflict, i) => {
     checkPoint(conflict?.point, `${name}.conflicts[${i}].point`);
   });
+  if (!Array.isArray(notes)) throw wrongKind(`${name}.notes`, 'a list of notes', notes);
+  notes.forEach((note: ReportedNote, i) => {
+    if (note?.at !== undefined) checkPoint(note.at, `${name}.notes[${i}].at`);
+  });
+  if (!Array.isArray(border)) throw wrongKind(`${name}.border`, 'a list of regions', border);
   return report;
 }

@@ -43,11 +43,14 @@ export interface CheckFlatsOptions {
   readonly coverage?: CoverageLike | undefined;
   /** What the flats may hold; a pixel of another color is `off`. @default whatever they hold */
   readonly palette?: readonly Swatch[] | undefined;
-  /** What `layFlats` reported; with it, forced seams, conflicts and unnamed regions are told. @default none */
+  /**
+   * What `layFlats` reported; with it, forced seams, conflicts, notes on marks, a missing ground and
+   * unnamed regions are told, and the plan's exceptions are left out. @default none
+   */
   readonly report?: LaidReport | undefined;
   /** Names and own checks, which alone are run, or settings. @default all that can be run */
   readonly checks?: readonly (CheckName | FlatsCheck)[] | CheckSettings | undefined;
-  /** Findings that are meant so and left out. @default [] */
+  /** Findings that are meant so and left out. @default those of the plan, as the report has them */
   readonly exceptions?: readonly CheckException[] | undefined;
   /** Called as the checks go on; what it throws ends the call and reaches the caller. */
   readonly onProgress?: ((progress: CheckProgress) => void) | undefined;

@@ -19,7 +19,8 @@ export interface DraftPlanOptions {
 
 /**
  * A plan to start from: a point in every region, at the center of its widest disc, named as laid, so
- * that the plan lays the same flats on the same drawing. Rename its swatches, in the palette and in
+ * that the plan lays the same flats on the same drawing. What a plan has cut, joined or outlined there
+ * is not part of the draft: keep those marks, and put them before the points. Rename its swatches, in the palette and in
  * the marks, and change their colors; a name that several regions share stands in the palette once.
  * Without the marks of regions that are still to be named, `report.unnamed` lists these.
  *
@@ -29,8 +30,7 @@ export interface DraftPlanOptions {
  * is missing. The ground keeps its swatch where the reference shows the ground's color, or nothing in most of
  * it; so does a region where the reference shows nothing.
  *
- * @param laid - The result of `layFlats` or `applyPlan`; what a plan cut or joined in it is not part of
- * the draft.
+ * @param laid - The result of `layFlats` or `applyPlan`.
  * @returns A plan with a mark a region, by id, and the swatches that they name. O(pixels + regions).
  * @throws TypeError or RangeError for what is not laid, or a reference of another size.
  * @example

@@ -60,6 +60,22 @@ export function planWishes(
   return { maxGap, bias: biasOf(caution), claim, groundMarked, ...wishes };
 }
 
+/** Notes on marks, each with the first of its mark's points. */
+export function placeNotes(notes: readonly PlanNote[], marks: readonly Mark[]): PlanNote[] {
+  return notes.map(({ mark, why }) =>
+    mark === undefined ? { why } : { mark, at: beginOf(marks[mark]!), why },
+  );
+}
+
+function beginOf(mark: Mark): Point {
+  const points: Point[] = [];
+  typeOf(mark).move(mark, (point) => {
+    points.push(point);
+    return point;
+  });
+  return points[0]!;
+}
+
 /** What of the marks may want a look once the gaps are closed. */
 export function gapNotes(
   marks: readonly Mark[],

@@ -1,11 +1,12 @@
 import type { Bridge } from '../gaps/bridge.ts';
 import type { ClaimedPaper } from '../gaps/claims.ts';
 import type { ThresholdChoice } from '../ink/threshold-table.ts';
+import type { CheckException } from '../palette/exceptions.ts';
 import type { Point } from '../raster/types.ts';
 import type { PlanReport } from './assign.ts';
 import type { PlacedMarks } from './check-plan.ts';
 import type { Drawing } from './drawing.ts';
-import { gapNotes, type Wishes } from './follow-marks.ts';
+import { gapNotes, placeNotes, type Wishes } from './follow-marks.ts';
 import type { Plan } from './plan.ts';
 import type { ClaimedRegion, PlanConflict, PlanNote } from './plan-report.ts';
 
@@ -24,6 +25,8 @@ export interface LayFlatsReport extends PlanReport {
   readonly absorbed: number;
   /** Paper that named regions, or the ground, have claimed, with `unnamed: 'claim'`. */
   readonly claimed: readonly ClaimedRegion[];
+  /** The plan's exceptions, which `checkFlats` takes from here; left out where it has none. */
+  readonly exceptions?: readonly CheckException[];
 }
 
 /** What was done before the marks acted. */
@@ -51,6 +54,8 @@ export function layReport(
   const { width, height, ink, inkPixels, paper, threshold, notes } = drawing;
   const { bridges, claims, unmet } = decided;
   const marks = plan?.marks ?? [];
+  const closed = { ink, width, bridges };
+  const unmetNotes = unmet.map((i) => ({ mark: wishes.openMarks[i]!, why: NO_BRIDGE }));
   return {
     size: [width, height],
     ...(threshold === undefined ? {} : { paper: paper!, threshold }),
@@ -64,10 +69,12 @@ export function layReport(
       ...notes,
       ...specks,
       ...settingNotes(threshold === undefined, plan),
-      ...gapNotes(marks, placed.acts, { ink, width, bridges }),
-      ...unmet.map((i) => ({ mark: wishes.openMarks[i]!, why: NO_BRIDGE })),
-      ...report.notes,
+      ...placeNotes(
+        [...gapNotes(marks, placed.acts, closed), ...unmetNotes, ...report.notes],
+        marks,
+      ),
     ],
+    ...(plan?.settings?.exceptions && { exceptions: plan.settings.exceptions }),
   };
 }
 
@@ -79,4 +86,4 @@ function settingNotes(inkGiven: boolean, plan: Plan | undefined): PlanNote[] {
     .map((name) => ({ why: `the plan's setting of ${name} has no use: the ink was given` }));
 }
 
-const NO_BRIDGE = 'no bridge was looked at between the points';
+const NO_BRIDGE = 'no gap that is closed, or might be, lies between the points';

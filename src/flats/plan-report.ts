@@ -49,6 +49,8 @@ export interface ClaimedRegion {
 export interface PlanNote {
   /** Place in `plan.marks`; left out where the note is on no mark. */
   readonly mark?: number;
+  /** Where that mark begins. */
+  readonly at?: Point;
   readonly why: string;
 }
 

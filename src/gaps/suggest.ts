@@ -101,8 +101,8 @@ export function suggestCandidates(
     const at = k * EVIDENCE.length;
     const width = (unit * (rows[at + COLUMN.widthA]! + rows[at + COLUMN.widthB]!)) / 2;
     const plain = describe(rows, at, length / width);
-    const seen =
-      pale === undefined ? plain : `${plain}, pale ink of ${Math.round(pale.mean)} between`;
+    const darkness = pale === undefined ? 0 : Math.round((100 * pale.mean) / 255);
+    const seen = darkness < 1 ? plain : `${plain}, pale ink of ${darkness} % between`;
     candidates.push({ fromX, fromY, toX, toY, length, width, odds, seen, a, b, pixels });
   });
   candidates.sort((p, q) => q.odds - p.odds || p.length - q.length);
@@ -126,7 +126,8 @@ export function separationOf(row: Float64Array): number {
 
 /** What is seen at a proposal, in plain words; it is so many widths long. */
 function describe(rows: Float64Array, at: number, widths: number): string {
-  const far = `${Math.round(10 * widths) / 10} widths away`;
+  const rounded = Math.round(10 * widths) / 10;
+  const far = `${rounded} stroke ${rounded === 1 ? 'width' : 'widths'} away`;
   const [turnA, turnB] = [rows[at + COLUMN.turnA]!, rows[at + COLUMN.turnB]!];
   if (turnA < -1) return `two strokes come near, ${far}`;
   if (turnB < -1) {

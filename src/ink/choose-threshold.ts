@@ -75,7 +75,7 @@ export function choose(
   const grid = lightTones(coverageTones(data, width, height), partOf(tick, 0.2, 0.5));
   const uneven = unevenness(grid);
   if (uneven < UNEVEN) {
-    const why = 'gray tones on even paper: halfway from paper to solid ink';
+    const why = 'soft edges on even paper: halfway from paper to solid ink';
     const { paper: tone, level } = halfway(histogram);
     const pale = paleLine(data, width, height, tone, level, partOf(tick, 0.5, 1));
     return { choice: withPale({ ...half, level, why }, pale) };

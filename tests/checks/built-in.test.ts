@@ -391,6 +391,71 @@ describe('forced, conflicts and unnamed', () => {
     );
   });
 
+  it('tell the marks that did not do what they say', () => {
+    const notes = [
+      { why: 'a note on no mark' },
+      { mark: 3, at: [4.5, 1.2], why: 'the cut divides no region' },
+      { mark: 5, at: [-7, 90], why: 'the polygon holds no pixel of the picture' },
+    ] as const;
+    const found = run(art, 'notes', { report: report({ notes }) });
+    expect(messages(found)).toEqual([
+      'marks[3] at [4, 1]: the cut divides no region',
+      'marks[5] at [0, 3]: the polygon holds no pixel of the picture',
+    ]);
+    expect(found[0]).toMatchObject({ at: [4.5, 1.5], bounds: [4, 1, 5, 2], severity: 'warning' });
+    const wrong = report({ notes: [{ why: 'x', at: 3 }] as unknown as typeof notes });
+    expect(() => run(art, 'notes', { report: wrong })).toThrow(/^report\.notes\[0\]\.at must be/);
+  });
+
+  it('tell notes of what layFlats lays, at what the mark begins with', () => {
+    const ink = mask(`
+      1 1 1 1 1 1 1
+      1 . . . . . 1
+      1 . . . . . 1
+      1 1 1 1 1 1 1
+    `);
+    const cut = [
+      [2, 1.5],
+      [5, 1.5],
+    ] as const;
+    const plan = { version: 1, size: [7, 4], palette: [], marks: [{ cut }] } as const;
+    const laid = layFlats({ ink }, { plan });
+    expect(laid.report.notes.at(-1)).toMatchObject({ mark: 0, at: [2, 1.5] });
+    expect(messages(run(laid.flats, 'notes', { report: laid.report }))).toEqual([
+      'marks[0] at [2, 1]: the cut divides no region; draw it from ink to ink, or past it',
+    ]);
+    const exceptions = [{ check: 'notes', bounds: [2, 1, 3, 2] }] as const;
+    const excepted = layFlats({ ink }, { plan: { ...plan, settings: { exceptions } } });
+    expect(run(excepted.flats, 'notes', { report: excepted.report })).toEqual([]);
+    expect(run(excepted.flats, 'notes', { report: excepted.report, exceptions: [] })).toHaveLength(
+      1,
+    );
+  });
+
+  it('tell a sheet without a ground', () => {
+    const ink = mask(`
+      . . . . . .
+      . 1 1 1 1 .
+      . 1 . . . .
+      . 1 . . 1 .
+      . 1 1 1 1 .
+      . . . . . .
+    `);
+    const mark = { point: [2.5, 2.5], swatch: 'fur' } as const;
+    const plan = { version: 1, size: [6, 6], palette: PALETTE.slice(1), marks: [mark] } as const;
+    const leaky = layFlats({ ink }, { plan, maxGap: 0 });
+    const [found, ...others] = run(leaky.flats, 'border', { report: leaky.report });
+    expect(others).toEqual([]);
+    expect(found).toMatchObject({ at: [0.5, 0.5], area: 36, swatches: ['fur'] });
+    expect(found!.message).toBe(
+      '"fur" reaches the picture\'s border and covers 100 % of it; no region there is the ground',
+    );
+    const tight = layFlats({ ink }, { plan: { ...plan, marks: [] }, maxGap: 0 });
+    expect(run(tight.flats, 'border', { report: tight.report })).toEqual([]);
+    const meant = layFlats({ ink }, { plan, maxGap: 0, ground: 'fur' });
+    expect(run(meant.flats, 'border', { report: meant.report })).toEqual([]);
+  });
+
   it('tell the regions that no mark names', () => {
     const unnamed = [{ id: 2, inside: [4.5, 1.5], area: 12, bounds: [3, 0, 6, 4] }] as const;
     const found = checkFlats(art, {

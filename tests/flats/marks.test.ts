@@ -107,8 +107,8 @@ describe('marks on labels', () => {
       { polygon: square(9, 9, 10, 10), swatch: 'sky' },
     ]);
     expect(report.notes).toEqual([
-      { mark: 1, why: 'everything inside the polygon is laid already' },
-      { mark: 2, why: 'the polygon holds no pixel of the picture' },
+      { mark: 1, at: expect.any(Array), why: 'everything inside the polygon is laid already' },
+      { mark: 2, at: expect.any(Array), why: 'the polygon holds no pixel of the picture' },
     ]);
   });
 
@@ -192,7 +192,13 @@ describe('marks on labels', () => {
         f f k k k k
         . . k k k k`),
     );
-    expect(report.notes).toEqual([{ mark: 4, why: 'the cut divides no region' }]);
+    expect(report.notes).toEqual([
+      {
+        mark: 4,
+        at: expect.any(Array),
+        why: 'the cut divides no region; draw it from ink to ink, or past it',
+      },
+    ]);
   });
 
   it('a join of two swatches keeps the first and lists the other', () => {
@@ -236,7 +242,7 @@ describe('marks on labels', () => {
     const opened = applyPlan(closed.labels, planOf([open], [7, 4]), { ink });
     expect(new Set(opened.labels.data).size).toBe(1);
     expect(applyPlan(grown, planOf([open], [7, 4])).report.notes).toEqual([
-      { mark: 0, why: 'no two regions meet between the points' },
+      { mark: 0, at: expect.any(Array), why: 'no two regions meet between the points' },
     ]);
   });
 
@@ -429,7 +435,11 @@ describe('marks on a drawing', () => {
       [61, 31],
     );
     expect(layFlats({ ink }, { maxGap: 8, caution: 0.1, plan: nothing }).report.notes).toEqual([
-      { mark: 0, why: 'no bridge was looked at between the points' },
+      {
+        mark: 0,
+        at: expect.any(Array),
+        why: 'no gap that is closed, or might be, lies between the points',
+      },
     ]);
   });
 

@@ -108,7 +108,7 @@ describe('chooseThreshold', () => {
   });
 
   it('cuts halfway from paper to solid ink where tones outweigh solid ink or paper is scarce', () => {
-    const why = 'gray tones on even paper: halfway from paper to solid ink';
+    const why = 'soft edges on even paper: halfway from paper to solid ink';
     // The median of what is not above Otsu's level, and what a fifth of the rest exceeds.
     for (const [counts, level] of [
       [{ 0: 40, 130: 6, 255: 5 }, (0 + 255) / 2],

@@ -2,12 +2,14 @@ import type { FlatsCheck } from '../define-check.ts';
 import { alike } from './alike.ts';
 import { bare } from './bare.ts';
 import { blended } from './blended.ts';
+import { border } from './border.ts';
 import { conflicts } from './conflicts.ts';
 import { divided } from './divided.ts';
 import { forced } from './forced.ts';
 import { halo } from './halo.ts';
 import { leaks } from './leaks.ts';
 import { lookalikes } from './lookalikes.ts';
+import { notes } from './notes.ts';
 import { off } from './off.ts';
 import { seams } from './seams.ts';
 import { slivers } from './slivers.ts';
@@ -25,6 +27,8 @@ export const BUILT_IN = {
   seams: seams as typeof seams,
   forced: forced as typeof forced,
   conflicts: conflicts as typeof conflicts,
+  notes: notes as typeof notes,
+  border: border as typeof border,
   unnamed: unnamed as typeof unnamed,
   halo: halo as typeof halo,
   alike: alike as typeof alike,

@@ -19,6 +19,6 @@ export const cut: MarkType<CutMark> = {
   act: (mark, acting) => {
     const { width, height } = acting.regions;
     if (acting.regions.cut(polylinePixels(mark.cut, width, height))) return;
-    acting.note('the cut divides no region');
+    acting.note('the cut divides no region; draw it from ink to ink, or past it');
   },
 };

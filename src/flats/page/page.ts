@@ -206,7 +206,10 @@ export class Page {
   private boundsOf(id: number): Bounds {
     const { areas, bounds } = this.state.measured;
     checkNumber(id, 'id', { integer: true });
-    if (id === 0 || !(areas[id]! > 0)) throw wrongValue('id', 'the id of a region of the page', id);
+    if (id === 0 || !(areas[id]! > 0)) {
+      const hint = id === 0 ? '; 0 is no region: the point lies outside' : '';
+      throw wrongValue('id', 'the id of a region of the page', id, hint);
+    }
     return [...bounds.subarray(4 * id, 4 * id + 4)] as Bounds;
   }
 
