@@ -78,8 +78,9 @@ export class RegionGraph {
     borders.forEach(({ a, b }, i) => {
       const known = this.pairs[a]!.get(b);
       if (known !== undefined) known.borders.push(i);
-      else this.link({ a, b, borders: [i], sum: 0, odds: 0, state: 0, alive: true });
+      else this.link({ a, b, borders: [i], pixels: 0, sum: 0, odds: 0, state: 0, alive: true });
     });
+    for (const pair of this.all()) this.measure(pair);
   }
 
   /** All pairs as they are, each once. */
@@ -141,6 +142,7 @@ export class RegionGraph {
           : [moved.borders, known.borders];
       for (const i of less) more.push(i);
       known.borders = more;
+      this.measure(known);
       changed.push(known);
     }
     pairs[drop]!.clear();
@@ -213,15 +215,22 @@ export class RegionGraph {
   /** Best and worst sums of the pairs of a region other than one, and their pixels. */
   private others(region: number, without: number): { best: number; worst: number; pixels: number } {
     let [best, worst, pixels, seen] = [-20, 20, 0, 0];
-    for (const [other, { borders, sum }] of this.pairs[region]!) {
+    for (const [other, pair] of this.pairs[region]!) {
       if (other === without) continue;
       if (++seen > OTHERS) break;
-      best = Math.max(best, sum);
-      worst = Math.min(worst, sum);
-      for (let k = 0; k < borders.length && k < OTHERS; k++) {
-        pixels += this.input.borders[borders[k]!]!.pixels;
-      }
+      best = Math.max(best, pair.sum);
+      worst = Math.min(worst, pair.sum);
+      pixels += pair.pixels;
     }
     return { best, worst, pixels };
+  }
+
+  /** Adds up the pixels of the first borders of a pair. */
+  private measure(pair: Pair): void {
+    const { borders } = pair;
+    pair.pixels = 0;
+    for (let k = 0; k < borders.length && k < OTHERS; k++) {
+      pair.pixels += this.input.borders[borders[k]!]!.pixels;
+    }
   }
 }

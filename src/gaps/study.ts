@@ -28,11 +28,19 @@ import type { Drawing } from './evidence.ts';
 import { type FaceMap, mapFaces } from './face-map.ts';
 import { Faces } from './faces.ts';
 import { groupNodes } from './groups.ts';
+import type { KnownOdds } from './known-odds.ts';
 import { CERTAIN, probabilityOf } from './odds.ts';
 import type { Proposal } from './proposals.ts';
 import { checkSavedStudy, type SavedStudy, studyHead } from './saved-study.ts';
 import { checkSealOptions, type SealOptions, type SealRule } from './seal-options.ts';
-import { judgeProposals, lookAtDrawing, separationOf, suggestCandidates } from './suggest.ts';
+import type { Separation } from './separation.ts';
+import {
+  judgeProposals,
+  knownSeparations,
+  lookAtDrawing,
+  separationOf,
+  suggestCandidates,
+} from './suggest.ts';
 import { commonView, type View } from './view.ts';
 
 export interface Sealed {
@@ -205,6 +213,7 @@ export class Study implements GapStudy {
   private ownPacked: Packed | undefined;
   /** What single proposals are judged by, once one has been. */
   private drawing: Drawing | undefined;
+  private separations: KnownOdds | undefined;
 
   constructor(ink: Dense<Uint8Array>, tick?: Tick, saved?: SavedStudy) {
     this.ink = ink;
@@ -337,7 +346,7 @@ export class Study implements GapStudy {
       {
         ...asked,
         asked: rule.bridge.length,
-        separation: separationOf,
+        separation: this.separation(),
         strokeWidth: Math.max(1, stroke.median),
         widest: stroke.p90,
         tick: partOf(tick, 0.85, 0.97),
@@ -361,6 +370,14 @@ export class Study implements GapStudy {
     field.settled.unshift({ asked, decided });
     field.settled.length = Math.min(field.settled.length, SETTLED);
     return { ...decided, unmet };
+  }
+
+  /** Keeps what is found from the second decision on. */
+  private separation(): Separation {
+    if (this.fields.every(({ settled }) => settled.length === 0)) return separationOf;
+    this.separations ??= knownSeparations();
+    const known = this.separations;
+    return (row) => known.of(row);
   }
 
   /** Log-odds of proposals in the view that may not be among the candidates. */
