@@ -1,6 +1,6 @@
 import { findRoot } from '../runs/union.ts';
 import type { Border } from './borders.ts';
-import type { FaceMap } from './face-map.ts';
+import type { FaceMeasures } from './face-map.ts';
 import type { Pair } from './pair-heap.ts';
 import { SEEN } from './separation.ts';
 
@@ -17,7 +17,7 @@ interface Weighed {
 
 /** What is known before any two faces are joined. */
 export interface GraphInput {
-  readonly faces: FaceMap;
+  readonly faces: FaceMeasures;
   readonly borders: readonly Border[];
   readonly bridges: readonly Weighed[];
   /**

@@ -3,6 +3,7 @@ import { checkCallback, checkOptions } from '../raster/checks.ts';
 import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Bounds, CoverageLike, Dense, Mask, MaskLike, Point } from '../raster/types.ts';
+import { changeParts, withoutCommon } from '../runs/change-parts.ts';
 import { type Packed, packMask, unpackMask } from '../runs/pack.ts';
 import { findEnds, type StrokeEnd } from '../strokes/stroke-ends.ts';
 import { type StrokeWidth, widthAlong } from '../strokes/stroke-width.ts';
@@ -25,7 +26,7 @@ import {
   SLIVER,
 } from './decide.ts';
 import type { Drawing } from './evidence.ts';
-import { type FaceMap, mapFaces } from './face-map.ts';
+import { type FaceMap, facesOf, mapFaces } from './face-map.ts';
 import { Faces } from './faces.ts';
 import { groupNodes } from './groups.ts';
 import type { KnownOdds } from './known-odds.ts';
@@ -417,13 +418,15 @@ export class Study implements GapStudy {
     const asked = bridge.map((gap) => askedBridge(this.seen, gap, this.stroke.median));
     const candidates = [...asked, ...found];
     const pixels = candidates.map((candidate) => candidate.pixels);
-    const map = mapFaces(this.packed, pixels, partOf(tick, 0, 0.3));
+    const places = Int32Array.from(new Set(pixels.flatMap((own) => [...own]))).sort();
+    const map = this.facesBetween(places);
     const net = new BridgePixels(map, pixels, partOf(tick, 0.3, 0.5));
     const borders = findBorders(net, pixels, map.area, partOf(tick, 0.5, 1));
     return {
       key,
       candidates,
       pixels,
+      places,
       map,
       net,
       nodes: Faces.nodesOf(map, net, pixels),
@@ -432,6 +435,19 @@ export class Study implements GapStudy {
       first: {},
       settled: [],
     };
+  }
+
+  /** The faces between bridges: those between the ones before, changed, where that is less work. */
+  private facesBetween(places: Int32Array): FaceMap {
+    const [last] = this.fields;
+    if (last !== undefined) {
+      const closed = withoutCommon(places, last.places);
+      const opened = withoutCommon(last.places, places);
+      if (closed.length + opened.length < MUCH * last.places.length) {
+        return facesOf(changeParts(last.map.parts, closed, opened).parts);
+      }
+    }
+    return mapFaces(this.packed, [places]);
   }
 
   private candidates({ maxGap }: SealRule, tick?: Tick): readonly Candidate[] {
@@ -465,6 +481,8 @@ interface Field {
   readonly key: string;
   readonly candidates: readonly Candidate[];
   readonly pixels: readonly Int32Array[];
+  /** All of these pixels once, in order. */
+  readonly places: Int32Array;
   readonly map: FaceMap;
   readonly net: BridgePixels;
   readonly nodes: readonly Int32Array[];
@@ -510,6 +528,9 @@ function isSameAsked(a: Asked, b: Asked): boolean {
     JSON.stringify(others) === JSON.stringify(known)
   );
 }
+
+/** Share of the pixels of bridges from which on faces are found from nothing: chosen. */
+const MUCH = 0.2;
 
 /** Fields that are kept: that of the last decision, and the one before it, for undo. */
 const FIELDS = 2;

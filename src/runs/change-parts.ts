@@ -1,0 +1,496 @@
+import { type Parts, partAt, type RunStore, runFrom, sidesAtBorder } from './parts.ts';
+import { findRoot } from './union.ts';
+
+/** The parts after pixels were closed or opened. */
+export interface ChangedParts {
+  readonly parts: Parts;
+  /** By part of before the one that has its place now; 0 for none. */
+  readonly nowOf: Int32Array;
+}
+
+/**
+ * The parts with some pixels more in the mask, `closed`, and some less, `opened`, by index and in
+ * order. Rows in which nothing is other than before are shared with the parts that are given.
+ *
+ * What opened pixels touch becomes one part. Where pixels were closed, floods set out from all runs
+ * beside them, a run at a time each: those that meet go on as one, and one that ends before the
+ * last is a part that has come off. So the work is that for the lesser pieces.
+ *
+ * O(runs of rows with changed pixels + runs of lesser pieces + parts + rows).
+ */
+export function changeParts(before: Parts, closed: Int32Array, opened: Int32Array): ChangedParts {
+  const change = new PartChange(before);
+  change.count(closed);
+  change.rewrite(closed, opened);
+  change.unite(opened);
+  change.divide(closed);
+  return change.finish();
+}
+
+/** What of a list in order is not in another one. */
+export function withoutCommon(list: Int32Array, other: Int32Array): Int32Array {
+  let k = 0;
+  return list.filter((p) => {
+    while (k < other.length && other[k]! < p) k++;
+    return other[k] !== p;
+  });
+}
+
+/** A flood of one piece. */
+interface Flood {
+  /** Runs that it has found, each with its row behind it. */
+  readonly found: number[];
+  /** Those from which it goes on. */
+  readonly ahead: number[];
+  /** How many of `ahead` have been gone on from. */
+  at: number;
+}
+
+class PartChange {
+  private readonly before: Parts;
+  private readonly from: Int32Array;
+  private readonly to: Int32Array;
+  private readonly size: readonly [number, number];
+  private store: RunStore;
+  /** Runs before this one are shared with other states. */
+  private readonly shared: number;
+  /** What may become one part: the parts of before, then new ones. By it what `Parts` has by part. */
+  private parent: Int32Array;
+  private groups: number;
+  private readonly groupOf: number[];
+  private readonly area: number[];
+  private readonly perimeter: number[];
+  private readonly rim: number[];
+  private readonly first: number[];
+  /** Groups whose first pixel may be gone. */
+  private readonly headless: Set<number> = new Set();
+
+  constructor(before: Parts) {
+    const { width, height, runs, count, store, idOf } = before;
+    this.before = before;
+    this.size = [width, height];
+    this.from = runs.from.slice();
+    this.to = runs.to.slice();
+    this.store = store;
+    this.shared = store.used;
+    this.groups = count + 1;
+    this.parent = Int32Array.from({ length: count + 64 }, (_, group) => group);
+    this.groupOf = Array.from(idOf);
+    this.area = Array.from(before.area);
+    this.perimeter = Array.from(before.perimeter);
+    this.rim = Array.from(before.rim);
+    this.first = Array.from(before.first);
+  }
+
+  /** Takes closed pixels from the parts that they were of. */
+  count(closed: Int32Array): void {
+    const [width, height] = this.size;
+    const gone = new Set(closed);
+    for (const p of closed) {
+      const [x, y] = [p % width, Math.floor(p / width)];
+      const group = this.groupAt(x, y);
+      this.add(group, -1, -4, -sidesAtBorder(this.size, y, x, x + 1));
+      if (this.first[group] === p) this.headless.add(group);
+      const meet = (u: number, v: number): void => {
+        if (u < 0 || v < 0 || u >= width || v >= height) return;
+        const q = v * width + u;
+        if ((q < p && gone.has(q)) || this.groupAt(u, v) === 0) return;
+        this.perimeter[group]! += 2;
+      };
+      meet(x - 1, y);
+      meet(x + 1, y);
+      meet(x, y - 1);
+      meet(x, y + 1);
+    }
+  }
+
+  /** Writes the rows with changed pixels. */
+  rewrite(closed: Int32Array, opened: Int32Array): void {
+    const [width, height] = this.size;
+    const end = width * height;
+    for (let c = 0, o = 0; c < closed.length || o < opened.length; ) {
+      const y = Math.floor(Math.min(closed[c] ?? end, opened[o] ?? end) / width);
+      const stop = (y + 1) * width;
+      let [toC, toO] = [c, o];
+      while (toC < closed.length && closed[toC]! < stop) toC++;
+      while (toO < opened.length && opened[toO]! < stop) toO++;
+      this.rewriteRow(y, closed.subarray(c, toC), opened.subarray(o, toO));
+      [c, o] = [toC, toO];
+    }
+  }
+
+  private rewriteRow(y: number, closed: Int32Array, opened: Int32Array): void {
+    const row = y * this.size[0];
+    const [first, stop] = [this.from[y]!, this.to[y]!];
+    this.reserve(stop - first + closed.length + opened.length);
+    const { start, end, numbers } = this.store;
+    const begin = this.store.used;
+    let c = 0;
+    const put = (from: number, to: number, number: number): void => {
+      const last = this.store.used - 1;
+      if (last >= begin && end[last] === from) {
+        // An opened pixel lies between.
+        this.join(numbers[last]!, number);
+        end[last] = to;
+        return;
+      }
+      start[this.store.used] = from;
+      end[this.store.used] = to;
+      numbers[this.store.used++] = number;
+    };
+    let o = 0;
+    const putOpened = (limit: number): void => {
+      for (; o < opened.length && opened[o]! < row + limit; o++) {
+        const x = opened[o]! - row;
+        put(x, x + 1, this.newNumber(opened[o]!));
+      }
+    };
+    for (let r = first; r < stop; r++) {
+      let x = start[r]!;
+      putOpened(x);
+      for (; c < closed.length && closed[c]! < row + end[r]!; c++) {
+        if (x < closed[c]! - row) put(x, closed[c]! - row, numbers[r]!);
+        x = closed[c]! - row + 1;
+      }
+      if (x < end[r]!) put(x, end[r]!, numbers[r]!);
+    }
+    putOpened(this.size[0]);
+    this.from[y] = begin;
+    this.to[y] = this.store.used;
+  }
+
+  /** Joins opened pixels with what lies above and below them, and counts their sides. */
+  unite(opened: Int32Array): void {
+    const [width, height] = this.size;
+    const come = new Set(opened);
+    for (const p of opened) {
+      const [x, y] = [p % width, Math.floor(p / width)];
+      const number = this.store.numbers[this.runAt(x, y)]!;
+      const meet = (u: number, v: number): void => {
+        if (u < 0 || v < 0 || u >= width || v >= height) return;
+        const [q, run] = [v * width + u, this.runAt(u, v)];
+        if (run < 0) return;
+        this.join(number, this.store.numbers[run]!);
+        if (q < p && come.has(q)) return;
+        this.perimeter[this.rootOf(number)]! -= 2;
+      };
+      meet(x - 1, y);
+      meet(x + 1, y);
+      meet(x, y - 1);
+      meet(x, y + 1);
+    }
+  }
+
+  /** Finds what has come off beside closed pixels, and numbers it anew. */
+  divide(closed: Int32Array): void {
+    this.reserve(0);
+    const pieces: Flood[] = [];
+    for (const floods of this.floodsBeside(closed).values()) {
+      if (floods.length > 1) this.follow(floods, pieces);
+    }
+    const rows = new Set<number>();
+    for (const { found } of pieces) {
+      const number = this.measure(found);
+      for (let k = 0; k < found.length; k += 2) {
+        this.store.marks[found[k]!] = -number;
+        rows.add(found[k + 1]!);
+      }
+    }
+    for (const y of rows) this.renumber(y);
+  }
+
+  /** Floods that set out from the runs beside closed pixels, by group. */
+  private floodsBeside(closed: Int32Array): Map<number, Flood[]> {
+    const [width, height] = this.size;
+    const floods = new Map<number, Flood[]>();
+    const stamp = ++this.store.stamp;
+    const { marks, numbers } = this.store;
+    const add = (x: number, y: number): void => {
+      if (x < 0 || y < 0 || x >= width || y >= height) return;
+      const run = this.runAt(x, y);
+      if (run < 0 || marks[run] === stamp) return;
+      marks[run] = stamp;
+      const root = this.rootOf(numbers[run]!);
+      const flood = { found: [run, y], ahead: [run, y], at: 0 };
+      const own = floods.get(root);
+      if (own === undefined) floods.set(root, [flood]);
+      else own.push(flood);
+    };
+    for (const p of closed) {
+      const [x, y] = [p % width, Math.floor(p / width)];
+      add(x - 1, y);
+      add(x + 1, y);
+      add(x, y - 1);
+      add(x, y + 1);
+    }
+    return floods;
+  }
+
+  /** Lets floods go on until one is left; adds those that ended before to the pieces. */
+  private follow(floods: Flood[], pieces: Flood[]): void {
+    const { marks } = this.store;
+    const base = this.store.stamp + 1;
+    this.store.stamp += floods.length;
+    const leader = Int32Array.from(floods, (_, i) => i);
+    floods.forEach(({ found }, i) => {
+      marks[found[0]!] = base + i;
+    });
+    /** Goes from a flood to a run; gives the flood that it is part of then. */
+    const reach = (own: number, run: number, y: number): number => {
+      const flood = floods[own]!;
+      if (marks[run]! < base) {
+        marks[run] = base + own;
+        flood.found.push(run, y);
+        flood.ahead.push(run, y);
+        return own;
+      }
+      const other = findRoot(leader, marks[run]! - base);
+      if (other === own) return own;
+      const isMore = flood.found.length >= floods[other]!.found.length;
+      const [keep, drop] = isMore ? [own, other] : [other, own];
+      const [more, less] = [floods[keep]!, floods[drop]!];
+      for (const one of less.found) more.found.push(one);
+      for (let k = less.at; k < less.ahead.length; k++) more.ahead.push(less.ahead[k]!);
+      leader[drop] = keep;
+      return keep;
+    };
+    let going = floods.map((_, i) => i);
+    while (going.length > 1) {
+      let left = going.length;
+      for (const i of going) {
+        if (leader[i] !== i || left === 1) continue;
+        const flood = floods[i]!;
+        if (flood.at === flood.ahead.length) {
+          pieces.push(flood);
+          leader[i] = -1;
+          left--;
+          continue;
+        }
+        const [run, y] = [flood.ahead[flood.at]!, flood.ahead[flood.at + 1]!];
+        flood.at += 2;
+        let own = i;
+        for (const beside of [y - 1, y + 1]) {
+          this.eachBeside(run, beside, (other) => {
+            own = reach(own, other, beside);
+          });
+        }
+      }
+      going = going.filter((i) => leader[i] === i);
+    }
+  }
+
+  /** Calls for the runs of a row that share a column with a run of another. */
+  private eachBeside(run: number, y: number, visit: (run: number) => void): void {
+    if (y < 0 || y >= this.size[1]) return;
+    const { start, end } = this.store;
+    const stop = this.to[y]!;
+    for (let r = this.runFrom(start[run]!, y); r < stop && start[r]! < end[run]!; r++) visit(r);
+  }
+
+  /** Takes a piece from its group; gives the number of its own. */
+  private measure(found: readonly number[]): number {
+    const { start, end, numbers } = this.store;
+    const group = this.rootOf(numbers[found[0]!]!);
+    const number = this.newNumber();
+    const own = this.groupOf[number]!;
+    let [area, perimeter, rim, first] = [0, 0, 0, Number.POSITIVE_INFINITY];
+    for (let k = 0; k < found.length; k += 2) {
+      const [run, y] = [found[k]!, found[k + 1]!];
+      const [x0, x1] = [start[run]!, end[run]!];
+      area += x1 - x0;
+      perimeter += 2 + 2 * (x1 - x0);
+      rim += sidesAtBorder(this.size, y, x0, x1);
+      first = Math.min(first, y * this.size[0] + x0);
+      this.eachBeside(run, y - 1, (above) => {
+        perimeter -= 2 * (Math.min(x1, end[above]!) - Math.max(x0, start[above]!));
+      });
+    }
+    this.add(own, area, perimeter, rim);
+    this.add(group, -area, -perimeter, -rim);
+    this.first[own] = first;
+    if (this.first[group] === first) this.headless.add(group);
+    return number;
+  }
+
+  /** Gives the runs of a row the numbers that their marks tell. */
+  private renumber(y: number): void {
+    if (this.from[y]! < this.shared) {
+      const [first, stop] = [this.from[y]!, this.to[y]!];
+      this.reserve(stop - first);
+      const { start, end, numbers, marks, used } = this.store;
+      start.copyWithin(used, first, stop);
+      end.copyWithin(used, first, stop);
+      numbers.copyWithin(used, first, stop);
+      marks.copyWithin(used, first, stop);
+      marks.fill(0, first, stop);
+      this.store.used += stop - first;
+      this.from[y] = used;
+      this.to[y] = this.store.used;
+    }
+    const { numbers, marks } = this.store;
+    for (let r = this.from[y]!; r < this.to[y]!; r++) {
+      if (marks[r]! >= 0) continue;
+      numbers[r] = -marks[r]!;
+      marks[r] = 0;
+    }
+  }
+
+  finish(): ChangedParts {
+    const { before, area, perimeter, rim, first, groups, groupOf, parent } = this;
+    const { width, height } = before;
+    const there: number[] = [];
+    for (let group = 1; group < groups; group++) {
+      if (parent[group] !== group || area[group] === 0) continue;
+      if (this.headless.has(group)) first[group] = this.firstOf(group);
+      there.push(group);
+    }
+    there.sort((a, b) => first[a]! - first[b]!);
+    const idOf = new Int32Array(groups);
+    there.forEach((group, i) => {
+      idOf[group] = i + 1;
+    });
+    const byPart = (values: readonly number[], none: number): Float64Array =>
+      Float64Array.from([none, ...there.map((group) => values[group]!)]);
+    const { start, end, numbers } = this.store;
+    const idOfGroup = (group: number): number => idOf[findRoot(parent, group)]!;
+    const parts: Parts = {
+      width,
+      height,
+      count: there.length,
+      runs: { from: this.from, to: this.to, start, end },
+      numbers,
+      idOf: Int32Array.from(groupOf, idOfGroup),
+      area: byPart(area, 0),
+      perimeter: byPart(perimeter, 0),
+      rim: byPart(rim, 0),
+      first: byPart(first, -1),
+      store: this.store,
+    };
+    const nowOf = Int32Array.from({ length: before.count + 1 }, (_, id) => idOfGroup(id));
+    return { parts: isCrowded(parts) ? compacted(parts) : parts, nowOf };
+  }
+
+  /** The first pixel of a group, which is none before the one that was. */
+  private firstOf(group: number): number {
+    const { start, numbers } = this.store;
+    const [width, height] = this.size;
+    for (let y = Math.floor(this.first[group]! / width); y < height; y++) {
+      for (let r = this.from[y]!; r < this.to[y]!; r++) {
+        if (this.rootOf(numbers[r]!) === group) return y * width + start[r]!;
+      }
+    }
+    return -1;
+  }
+
+  private rootOf(number: number): number {
+    return findRoot(this.parent, this.groupOf[number]!);
+  }
+
+  /** The part that a pixel was of; 0 for none. */
+  private groupAt(x: number, y: number): number {
+    return partAt(this.before, x, y);
+  }
+
+  /** The run of a pixel as it is now; -1 for none. */
+  private runAt(x: number, y: number): number {
+    const run = this.runFrom(x, y);
+    return run < this.to[y]! && this.store.start[run]! <= x ? run : -1;
+  }
+
+  private runFrom(x: number, y: number): number {
+    const { from, to, store } = this;
+    return runFrom({ from, to, start: store.start, end: store.end }, x, y);
+  }
+
+  /** A number of a group of its own: of a pixel, or of nothing yet. */
+  private newNumber(pixel?: number): number {
+    const group = this.groups++;
+    if (group === this.parent.length) {
+      const longer = new Int32Array(2 * group);
+      longer.set(this.parent);
+      this.parent = longer;
+    }
+    this.parent[group] = group;
+    this.area[group] = 0;
+    this.perimeter[group] = 0;
+    this.rim[group] = 0;
+    this.first[group] = pixel ?? -1;
+    if (pixel !== undefined) {
+      const [width] = this.size;
+      const [x, y] = [pixel % width, Math.floor(pixel / width)];
+      this.add(group, 1, 4, sidesAtBorder(this.size, y, x, x + 1));
+    }
+    return this.groupOf.push(group) - 1;
+  }
+
+  private add(group: number, area: number, perimeter: number, rim: number): void {
+    this.area[group]! += area;
+    this.perimeter[group]! += perimeter;
+    this.rim[group]! += rim;
+  }
+
+  /** Makes one group of those of two numbers. */
+  private join(one: number, other: number): void {
+    const [a, b] = [this.rootOf(one), this.rootOf(other)];
+    if (a === b) return;
+    const [keep, drop] = a < b ? [a, b] : [b, a];
+    const { area, perimeter, rim, first, headless } = this;
+    this.parent[drop] = keep;
+    this.add(keep, area[drop]!, perimeter[drop]!, rim[drop]!);
+    if (first[drop]! > first[keep]!) return;
+    first[keep] = first[drop]!;
+    if (headless.has(drop)) headless.add(keep);
+    else headless.delete(keep);
+  }
+
+  /** Makes room for some more runs. */
+  private reserve(runs: number): void {
+    const { start, end, numbers, marks, used, stamp } = this.store;
+    if (used + runs <= marks.length) return;
+    const length = Math.ceil(1.5 * (used + runs)) + 1024;
+    const longer = (list: Int32Array): Int32Array => {
+      const copy = new Int32Array(length);
+      copy.set(list.subarray(0, used));
+      return copy;
+    };
+    this.store = {
+      start: longer(start),
+      end: longer(end),
+      numbers: longer(numbers),
+      marks: longer(marks),
+      used,
+      stamp,
+    };
+  }
+}
+
+/** Whether most of what is stored is of other states: chosen. */
+function isCrowded({ runs: { from, to }, idOf, count, store }: Parts): boolean {
+  let live = 0;
+  for (let y = 0; y < from.length; y++) live += to[y]! - from[y]!;
+  return store.used > 4 * live + 4096 || idOf.length > 4 * count + 4096;
+}
+
+/** The same with nothing else stored, and the parts as their own numbers. */
+function compacted(parts: Parts): Parts {
+  const { runs, numbers, idOf, height, count } = parts;
+  const from = new Int32Array(height);
+  const to = new Int32Array(height);
+  let used = 0;
+  for (let y = 0; y < height; y++) {
+    from[y] = used;
+    used += runs.to[y]! - runs.from[y]!;
+    to[y] = used;
+  }
+  const [start, end, own] = [new Int32Array(used), new Int32Array(used), new Int32Array(used)];
+  for (let y = 0; y < height; y++) {
+    for (let r = runs.from[y]!, k = from[y]!; r < runs.to[y]!; r++, k++) {
+      start[k] = runs.start[r]!;
+      end[k] = runs.end[r]!;
+      own[k] = idOf[numbers[r]!]!;
+    }
+  }
+  const store = { start, end, numbers: own, marks: new Int32Array(0), stamp: 0, used };
+  const plain = Int32Array.from({ length: count + 1 }, (_, id) => id);
+  return { ...parts, runs: { from, to, start, end }, numbers: own, idOf: plain, store };
+}
