@@ -1,14 +1,17 @@
 import { partOf } from '../../raster/progress.ts';
 import type { Ticks } from '../../raster/stages.ts';
+import { changeParts, withoutCommon } from '../../runs/change-parts.ts';
+import type { Packed } from '../../runs/pack.ts';
+import { findParts } from '../../runs/parts.ts';
 import type { Drawing } from '../drawing.ts';
 import type { LayProgress } from '../grow-regions.ts';
-import { findPaperRegions, type GrownPaper, growAll } from './grown-paper.ts';
+import { type GrownPaper, growAll } from './grown-paper.ts';
 import { regrow } from './regrow.ts';
 import { type Unmarked, unmarkedRegions } from './unmarked.ts';
 
 /** The regions that marks find, and what they are made of. */
 export interface Groundwork {
-  /** Pixels of paper that are closed, by index. */
+  /** Pixels of paper that are closed, by index, in order. */
   readonly closed: Int32Array;
   readonly grown: GrownPaper;
   readonly absorb: number;
@@ -34,11 +37,18 @@ export function layGroundwork(
   function grow(): GrownPaper {
     const tick = ticks('grow');
     tick?.(0);
-    const paper = findPaperRegions(study.packedWith(closed));
-    tick?.(0.05);
-    const growing = partOf(tick, 0.05, 1);
     const [last] = known;
-    return last ? regrow(last.grown, paper, coverage, growing) : growAll(paper, coverage, growing);
+    if (last === undefined) {
+      const paper = findParts(study.packedWith(closed));
+      tick?.(0.05);
+      return growAll(paper, coverage, partOf(tick, 0.05, 1));
+    }
+    const more = withoutCommon(closed, last.closed);
+    const less = withoutCommon(last.closed, closed);
+    const changed = changeParts(last.grown.paper, more, less);
+    tick?.(0.05);
+    const sealed = (): Packed => study.packedWith(closed);
+    return regrow(last.grown, changed, sealed, coverage, partOf(tick, 0.05, 1));
   }
 }
 

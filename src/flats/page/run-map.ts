@@ -1,5 +1,6 @@
 import { IntList } from '../../raster/int-list.ts';
 import type { Bounds } from '../../raster/types.ts';
+import type { RowRuns } from '../../runs/parts.ts';
 import type { Runs } from '../../runs/runs.ts';
 import { findRoot } from '../../runs/union.ts';
 import type { MarkedRegions } from '../marked-map.ts';
@@ -19,7 +20,7 @@ export interface UnmarkedRegions {
   /** Ids whose paper touches the picture's border. */
   readonly border: ReadonlySet<number>;
   /** Runs of what is neither ink nor closed gap. */
-  readonly paper: Runs;
+  readonly paper: RowRuns;
   /** By owner. */
   readonly extents: RegionExtents;
 }
@@ -33,7 +34,7 @@ export class RunMap extends RegionStates {
   readonly rows: LabelRow[];
   readonly extents: RegionExtents;
   private readonly given: UnmarkedRegions;
-  private readonly paper: Runs;
+  private readonly paper: RowRuns;
   private parent: IntList;
 
   constructor(given: UnmarkedRegions) {

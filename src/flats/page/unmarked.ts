@@ -4,7 +4,7 @@ import { PairIndex } from '../../runs/pair-index.ts';
 import { speckNotes } from '../input-notes.ts';
 import type { PlanNote } from '../plan-report.ts';
 import { RegionExtents } from '../region-extents.ts';
-import { type GrownPaper, paperAreas, paperAtBorder } from './grown-paper.ts';
+import type { GrownPaper } from './grown-paper.ts';
 import type { LabelRow } from './label-rows.ts';
 import type { UnmarkedRegions } from './run-map.ts';
 
@@ -18,7 +18,7 @@ export interface Unmarked extends UnmarkedRegions {
 /** What marks find: grown regions, the small ones given to neighbors. O(runs + pairs · log). */
 export function unmarkedRegions({ paper, rows }: GrownPaper, absorb: number): Unmarked {
   const { width, height, runs } = paper;
-  const areas = paperAreas(paper);
+  const areas = Int32Array.from(paper.area);
   const length = paper.count + 1;
   const owner =
     absorb === 0
@@ -39,7 +39,7 @@ export function unmarkedRegions({ paper, rows }: GrownPaper, absorb: number): Un
     height,
     rows,
     owner,
-    border: paperAtBorder(paper),
+    border: new Set([...owner.keys()].filter((id) => paper.rim[id]! > 0)),
     paper: runs,
     extents,
     absorbed,
