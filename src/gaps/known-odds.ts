@@ -1,8 +1,8 @@
 import { GOLDEN, MURMUR } from '../raster/scatter.ts';
 import type { Trees } from './trees.ts';
 
-/** Places for boxes; a drawing of A4 has about 2000 pairs of faces. */
-const SLOTS = 4096;
+/** Boxes that are kept at most: chosen. A page of A4 needs about 2000 a decision. */
+const MOST = 8192;
 
 /**
  * Log-odds of trees for rows that come again, or nearly so. With the odds of a row the box is kept in
@@ -12,11 +12,13 @@ const SLOTS = 4096;
 export class KnownOdds {
   private readonly trees: Trees;
   private readonly columns: number;
-  /** Columns that tell where a box is kept. */
+  /** Columns that tell which box may be a row's. */
   private readonly telling: readonly number[];
-  /** By slot, and column by column, what is less than all values of the box, and the greatest one. */
-  private readonly boxes: Float64Array;
-  private readonly odds: Float64Array;
+  /** Box by what these columns tell. */
+  private readonly places: Map<number, number> = new Map();
+  /** By box, and column by column, what is less than all of its values, and the greatest one. */
+  private boxes: Float64Array;
+  private readonly odds: Float64Array = new Float64Array(MOST);
   private readonly bits: Int32Array;
   private readonly value: Float64Array = new Float64Array(1);
 
@@ -24,26 +26,39 @@ export class KnownOdds {
     this.trees = trees;
     this.columns = columns;
     this.telling = telling;
-    this.boxes = new Float64Array(2 * columns * SLOTS);
-    this.odds = new Float64Array(SLOTS);
+    this.boxes = new Float64Array(2 * columns * 64);
     this.bits = new Int32Array(this.value.buffer);
   }
 
   /** What `oddsOf` gives for the row. */
   of(row: Float64Array): number {
-    const { boxes, columns } = this;
-    const slot = this.slotOf(row);
-    const from = 2 * columns * slot;
+    const { boxes, columns, places } = this;
+    const told = this.tellingOf(row);
+    const place = places.get(told);
+    if (place === undefined) return this.find(row, this.placeFor(told));
+    const from = 2 * columns * place;
     for (let c = 0, at = from; c < columns; c++, at += 2) {
-      if (!(row[c]! > boxes[at]! && row[c]! <= boxes[at + 1]!)) return this.find(row, slot);
+      if (!(row[c]! > boxes[at]! && row[c]! <= boxes[at + 1]!)) return this.find(row, place);
     }
-    return this.odds[slot]!;
+    return this.odds[place]!;
   }
 
-  private find(row: Float64Array, slot: number): number {
+  private placeFor(told: number): number {
+    const { places, boxes, columns } = this;
+    if (places.size === MOST) places.clear();
+    const place = places.size;
+    places.set(told, place);
+    if (2 * columns * (place + 1) > boxes.length) {
+      this.boxes = new Float64Array(2 * boxes.length);
+      this.boxes.set(boxes);
+    }
+    return place;
+  }
+
+  private find(row: Float64Array, place: number): number {
     const { trees, boxes, columns, odds } = this;
     const { roots, column, limit, no } = trees;
-    const from = 2 * columns * slot;
+    const from = 2 * columns * place;
     for (let at = from; at < from + 2 * columns; at += 2) {
       boxes[at] = Number.NEGATIVE_INFINITY;
       boxes[at + 1] = Number.POSITIVE_INFINITY;
@@ -64,18 +79,19 @@ export class KnownOdds {
       }
       sum += limit[node]!;
     }
-    odds[slot] = sum;
+    odds[place] = sum;
     return sum;
   }
 
-  private slotOf(row: Float64Array): number {
+  /** A number that is the same where the telling columns are. */
+  private tellingOf(row: Float64Array): number {
     const { bits, value } = this;
-    let slot = 0;
+    let told = 0;
     for (const column of this.telling) {
       value[0] = row[column]!;
-      slot = Math.imul(slot ^ bits[0]!, GOLDEN) ^ Math.imul(bits[1]!, MURMUR);
-      slot ^= slot >>> 15;
+      told = Math.imul(told ^ bits[0]!, GOLDEN) ^ Math.imul(bits[1]!, MURMUR);
+      told ^= told >>> 15;
     }
-    return slot & (SLOTS - 1);
+    return told;
   }
 }

@@ -161,7 +161,7 @@ export class RegionGraph {
     const { strokeWidth: unit, widest, bridges } = this.input;
     const [lesser, greater] =
       area[a]! < area[b]! || (area[a] === area[b] && a < b) ? [a, b] : [b, a];
-    bestOf.clear();
+    if (bestOf.size > 0) bestOf.clear();
     let [pixels, longest, lengths, best] = [0, 0, 0, Number.NEGATIVE_INFINITY];
     for (const i of borders) {
       const border = this.input.borders[i]!;
@@ -170,10 +170,13 @@ export class RegionGraph {
       longest = Math.max(longest, length);
       lengths += (border.pixels * length) / width;
       best = Math.max(best, odds);
+      if (borders.length === 1) break;
       const known = bestOf.get(group);
       if (known === undefined || odds > known) bestOf.set(group, odds);
     }
-    let [sum, worst, doubts] = [0, Number.POSITIVE_INFINITY, 0];
+    // A border by itself is its only gap.
+    let [sum, worst, doubts] =
+      borders.length === 1 ? [best, best, Math.min(0, best)] : [0, Number.POSITIVE_INFINITY, 0];
     for (const odds of bestOf.values()) {
       sum += odds;
       worst = Math.min(worst, odds);
@@ -183,7 +186,7 @@ export class RegionGraph {
     const p = perimeter[lesser]!;
     const less = this.others(lesser, greater);
     const more = this.others(greater, lesser);
-    row[SEEN.groups] = bestOf.size;
+    row[SEEN.groups] = Math.max(1, bestOf.size);
     row[SEEN.sumOfOdds] = sum;
     row[SEEN.bestOdds] = best;
     row[SEEN.worstOdds] = worst;
@@ -215,8 +218,8 @@ export class RegionGraph {
   /** Best and worst sums of the pairs of a region other than one, and their pixels. */
   private others(region: number, without: number): { best: number; worst: number; pixels: number } {
     let [best, worst, pixels, seen] = [-20, 20, 0, 0];
-    for (const [other, pair] of this.pairs[region]!) {
-      if (other === without) continue;
+    for (const pair of this.pairs[region]!.values()) {
+      if (pair.a === without || pair.b === without) continue;
       if (++seen > OTHERS) break;
       best = Math.max(best, pair.sum);
       worst = Math.min(worst, pair.sum);

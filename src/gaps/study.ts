@@ -418,7 +418,7 @@ export class Study implements GapStudy {
     const asked = bridge.map((gap) => askedBridge(this.seen, gap, this.stroke.median));
     const candidates = [...asked, ...found];
     const pixels = candidates.map((candidate) => candidate.pixels);
-    const places = Int32Array.from(new Set(pixels.flatMap((own) => [...own]))).sort();
+    const places = placesOf(pixels);
     const map = this.facesBetween(places);
     const net = new BridgePixels(map, pixels, partOf(tick, 0.3, 0.5));
     const borders = findBorders(net, pixels, map.area, partOf(tick, 0.5, 1));
@@ -459,6 +459,20 @@ export class Study implements GapStudy {
 
 function packedOf({ size: [width, height], ink }: SavedStudy): Packed {
   return { words: ink, width, height, stride: (width + 31) >>> 5 };
+}
+
+/** The pixels of all bridges once, in order. */
+function placesOf(bridges: readonly Int32Array[]): Int32Array {
+  const all = new Int32Array(bridges.reduce((sum, { length }) => sum + length, 0));
+  let length = 0;
+  for (const pixels of bridges) {
+    all.set(pixels, length);
+    length += pixels.length;
+  }
+  all.sort();
+  length = 0;
+  for (const p of all) if (length === 0 || all[length - 1] !== p) all[length++] = p;
+  return all.slice(0, length);
 }
 
 /** The same wishes with all points as they are looked at. */

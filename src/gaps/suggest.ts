@@ -125,9 +125,10 @@ export function separationOf(row: Float64Array): number {
   return oddsOf(closure(), row, 0);
 }
 
-/** The same, for rows that come again: places of regions that differ little from one time to the next. */
+/** The same, for rows that come again, most of them as they were. */
 export function knownSeparations(): KnownOdds {
-  const telling = [SEEN.areaLesser, SEEN.bridgedInStrokes, SEEN.sumOfOdds];
+  const { areaLesser, bridgedInStrokes, sumOfOdds, openLesser, bordersLesser } = SEEN;
+  const telling = [areaLesser, bridgedInStrokes, sumOfOdds, openLesser, bordersLesser];
   return new KnownOdds(closure(), SEPARATION.length, telling);
 }
 

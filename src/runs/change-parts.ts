@@ -51,7 +51,7 @@ class PartChange {
   private readonly from: Int32Array;
   private readonly to: Int32Array;
   private readonly size: readonly [number, number];
-  private store: RunStore;
+  private readonly store: RunStore;
   /** Runs before this one are shared with other states. */
   private readonly shared: number;
   /** What may become one part: the parts of before, then new ones. By it what `Parts` has by part. */
@@ -445,22 +445,17 @@ class PartChange {
 
   /** Makes room for some more runs. */
   private reserve(runs: number): void {
-    const { start, end, numbers, marks, used, stamp } = this.store;
-    if (used + runs <= marks.length) return;
+    const { store } = this;
+    const { used } = store;
+    if (used + runs <= store.marks.length) return;
     const length = Math.ceil(1.5 * (used + runs)) + 1024;
     const longer = (list: Int32Array): Int32Array => {
       const copy = new Int32Array(length);
       copy.set(list.subarray(0, used));
       return copy;
     };
-    this.store = {
-      start: longer(start),
-      end: longer(end),
-      numbers: longer(numbers),
-      marks: longer(marks),
-      used,
-      stamp,
-    };
+    for (const key of ['start', 'end', 'numbers', 'marks'] as const)
+      store[key] = longer(store[key]);
   }
 }
 

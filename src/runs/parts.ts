@@ -35,13 +35,16 @@ export interface Parts {
   readonly store: RunStore;
 }
 
-/** Where rows lie. What is before `used` is never changed, but for the marks. */
+/**
+ * Where the rows of several states lie, longer lists in place of these where they are full. What is
+ * before `used` is never changed, but for the marks.
+ */
 export interface RunStore {
-  readonly start: Int32Array;
-  readonly end: Int32Array;
-  readonly numbers: Int32Array;
+  start: Int32Array;
+  end: Int32Array;
+  numbers: Int32Array;
   /** By run who came by last. */
-  readonly marks: Int32Array;
+  marks: Int32Array;
   /** The highest mark. */
   stamp: number;
   used: number;
@@ -109,6 +112,12 @@ export function runFrom({ from, to, end }: RowRuns, x: number, y: number): numbe
   return low;
 }
 
+/** Whether a pixel lies in a run. O(log runs of the row). */
+export function isInRun(runs: RowRuns, x: number, y: number): boolean {
+  const run = runFrom(runs, x, y);
+  return run < runs.to[y]! && runs.start[run]! <= x;
+}
+
 /** The part of a pixel; 0 for none. O(log runs of the row). */
 export function partAt({ runs, numbers, idOf }: Parts, x: number, y: number): number {
   const run = runFrom(runs, x, y);
@@ -116,6 +125,7 @@ export function partAt({ runs, numbers, idOf }: Parts, x: number, y: number): nu
 }
 
 /** Whether two states have one and the same row. */
-export function isSameRow({ runs: a }: Parts, { runs: b }: Parts, y: number): boolean {
-  return a.start === b.start && a.from[y] === b.from[y] && a.to[y] === b.to[y];
+export function isSameRow(a: Parts, b: Parts, y: number): boolean {
+  const isSame = a.runs.from[y] === b.runs.from[y] && a.runs.to[y] === b.runs.to[y];
+  return isSame && a.store === b.store;
 }

@@ -1,5 +1,4 @@
 import { IntList } from '../../raster/int-list.ts';
-import type { RowRuns } from '../../runs/parts.ts';
 import type { Runs } from '../../runs/runs.ts';
 
 /** Collects runs row by row, from left to right; runs that touch become one. */
@@ -25,23 +24,6 @@ export class RunList {
     const { rowStart, start, end } = this;
     return { rowStart: Int32Array.from(rowStart), start: start.trimmed(), end: end.trimmed() };
   }
-}
-
-/** What two lists of runs have in common; row 0 of `a` is row `y0` of `b`. O(runs of these rows). */
-export function commonRuns(a: Runs, b: RowRuns, y0: number): Runs {
-  const common = new RunList();
-  for (let y = 0; y + 1 < a.rowStart.length; y++) {
-    let j = b.from[y0 + y]!;
-    const stop = b.to[y0 + y]!;
-    for (let i = a.rowStart[y]!; i < a.rowStart[y + 1]!; i++) {
-      while (j < stop && b.end[j]! <= a.start[i]!) j++;
-      for (let k = j; k < stop && b.start[k]! < a.end[i]!; k++) {
-        common.put(Math.max(a.start[i]!, b.start[k]!), Math.min(a.end[i]!, b.end[k]!));
-      }
-    }
-    common.endRow();
-  }
-  return common.finish();
 }
 
 /** The runs without the pixels of a line, by index in a picture; row 0 is row `y0` of it. */
