@@ -127,8 +127,18 @@ export function separationOf(row: Float64Array): number {
 
 /** The same, for rows that come again, most of them as they were. */
 export function knownSeparations(): KnownOdds {
-  const { areaLesser, bridgedInStrokes, sumOfOdds, openLesser, bordersLesser } = SEEN;
-  const telling = [areaLesser, bridgedInStrokes, sumOfOdds, openLesser, bordersLesser];
+  const names = [
+    'areaLesser',
+    'bridgedInStrokes',
+    'sumOfOdds',
+    'openLesser',
+    'bordersLesser',
+    'bordersGreater',
+    'otherBestLesser',
+    'otherWorstLesser',
+    'otherWorstGreater',
+  ] as const;
+  const telling = names.map((name) => SEEN[name]);
   return new KnownOdds(closure(), SEPARATION.length, telling);
 }
 
