@@ -349,8 +349,12 @@ class PartChange {
     there.forEach((group, i) => {
       idOf[group] = i + 1;
     });
-    const byPart = (values: readonly number[], none: number): Float64Array =>
-      Float64Array.from([none, ...there.map((group) => values[group]!)]);
+    const byPart = (values: readonly number[], none: number): Float64Array => {
+      const list = new Float64Array(there.length + 1);
+      list[0] = none;
+      for (let id = 1; id < list.length; id++) list[id] = values[there[id - 1]!]!;
+      return list;
+    };
     const { start, end, numbers } = this.store;
     const idOfGroup = (group: number): number => idOf[findRoot(parent, group)]!;
     const parts: Parts = {
@@ -366,7 +370,8 @@ class PartChange {
       first: byPart(first, -1),
       store: this.store,
     };
-    const nowOf = Int32Array.from({ length: before.count + 1 }, (_, id) => idOfGroup(id));
+    const nowOf = new Int32Array(before.count + 1);
+    for (let id = 1; id <= before.count; id++) nowOf[id] = idOfGroup(id);
     return { parts: isCrowded(parts) ? compacted(parts) : parts, nowOf };
   }
 

@@ -129,3 +129,23 @@ export function isSameRow(a: Parts, b: Parts, y: number): boolean {
   const isSame = a.runs.from[y] === b.runs.from[y] && a.runs.to[y] === b.runs.to[y];
   return isSame && a.store === b.store;
 }
+
+/** Whether two states have the same runs within bounds. O(rows) where they share these. */
+export function isSameWithin(
+  a: Parts,
+  b: Parts,
+  [x0, y0, x1, y1]: readonly [number, number, number, number],
+): boolean {
+  for (let y = y0; y < y1; y++) {
+    if (isSameRow(a, b, y)) continue;
+    let [i, j] = [runFrom(a.runs, x0, y), runFrom(b.runs, x0, y)];
+    for (;;) {
+      const isIn = i < a.runs.to[y]! && a.runs.start[i]! < x1;
+      if (isIn !== (j < b.runs.to[y]! && b.runs.start[j]! < x1)) return false;
+      if (!isIn) break;
+      if (Math.max(x0, a.runs.start[i]!) !== Math.max(x0, b.runs.start[j]!)) return false;
+      if (Math.min(x1, a.runs.end[i++]!) !== Math.min(x1, b.runs.end[j++]!)) return false;
+    }
+  }
+  return true;
+}

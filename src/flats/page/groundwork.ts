@@ -32,7 +32,8 @@ export function layGroundwork(
   const same = known.find((groundwork) => isEqual(groundwork.closed, closed));
   if (same?.absorb === absorb) return same;
   const grown = same?.grown ?? grow();
-  return { closed, grown, absorb, unmarked: unmarkedRegions(grown, absorb) };
+  const unmarked = unmarkedRegions(grown, absorb, known[0]?.unmarked);
+  return { closed, grown, absorb, unmarked };
 
   function grow(): GrownPaper {
     const tick = ticks('grow');

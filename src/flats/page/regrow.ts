@@ -8,7 +8,7 @@ import { isSameRow, type Parts } from '../../runs/parts.ts';
 import { findRuns, type Runs } from '../../runs/runs.ts';
 import { connectRuns } from '../../runs/union.ts';
 import { type GrownPaper, growAll } from './grown-paper.ts';
-import { type LabelRow, withSpans } from './label-rows.ts';
+import { isEqualRow, type LabelRow, withSpans } from './label-rows.ts';
 import { type MovedSpan, regrowNear } from './regrow-near.ts';
 
 /** Share of the picture from which on growing pieces of ink one by one is no gain: chosen. */
@@ -45,7 +45,9 @@ export function regrow(
   const rows = before.rows.map((row, y) => {
     const own = renumbered(row, nowOf);
     const same = own === row && grown[y]!.length === 0;
-    return same ? row : withSpans(own, paper.width, inOrder(grown[y]!));
+    if (same) return row;
+    const changed = withSpans(own, paper.width, inOrder(grown[y]!));
+    return isEqualRow(changed, row) ? row : changed;
   });
   return { paper, rows };
 }

@@ -1,6 +1,6 @@
 import { IntList } from '../../raster/int-list.ts';
 import type { Bounds } from '../../raster/types.ts';
-import { isInRun, type RowRuns, runFrom } from '../../runs/parts.ts';
+import { isInRun, isSameWithin, type Parts, type RowRuns, runFrom } from '../../runs/parts.ts';
 import type { Runs } from '../../runs/runs.ts';
 import { connectRuns, findRoot } from '../../runs/union.ts';
 import type { MarkedRegions } from '../marked-map.ts';
@@ -22,8 +22,8 @@ export interface UnmarkedRegions {
   readonly owner: Int32Array;
   /** Ids whose paper touches the picture's border. */
   readonly border: ReadonlySet<number>;
-  /** Runs of what is neither ink nor closed gap. */
-  readonly paper: RowRuns;
+  /** What is neither ink nor closed gap. */
+  readonly paper: Parts;
   /** By owner. */
   readonly extents: RegionExtents;
 }
@@ -37,23 +37,37 @@ export class RunMap extends RegionStates {
   readonly rows: LabelRow[];
   readonly extents: RegionExtents;
   private readonly given: UnmarkedRegions;
+  /** Where cuts looked at the paper. */
+  private readonly looked: Bounds[] = [];
   private readonly paper: RowRuns;
   private parent: IntList;
 
-  constructor(given: UnmarkedRegions) {
-    const { width, height, rows, owner, border, paper, extents } = given;
+  /** With rows and extents that are not the given ones, those of a map on the same. */
+  constructor(given: UnmarkedRegions, changed?: Pick<RunMap, 'rows' | 'extents'>) {
+    const { width, height, owner, border, paper } = given;
+    const { rows, extents } = changed ?? given;
     super([width, height], owner.length, border);
     this.given = given;
     this.rows = [...rows];
-    this.paper = paper;
+    this.paper = paper.runs;
     this.parent = IntList.from(owner.slice());
     this.extents = RegionExtents.copyOf(extents);
   }
 
-  /** The regions as they are, to be changed alone. O(rows + regions). */
-  copy(): RunMap {
-    const { given, rows, extents } = this;
-    const copy = new RunMap({ ...given, rows, extents });
+  /** Whether the same marks would have made the same of other regions. O(rows). */
+  isOn(other: UnmarkedRegions): boolean {
+    const { rows, owner, border, paper } = this.given;
+    if (rows !== other.rows || owner !== other.owner || border.size !== other.border.size) {
+      return false;
+    }
+    for (const id of border) if (!other.border.has(id)) return false;
+    return this.looked.every((bounds) => isSameWithin(paper, other.paper, bounds));
+  }
+
+  /** The regions as they are on those that `isOn` holds of, to be changed alone. O(rows + regions). */
+  copy(given: UnmarkedRegions): RunMap {
+    const copy = new RunMap(given, this);
+    copy.looked.push(...this.looked);
     for (const key of ['parent', 'swatches', 'layers', 'outer', 'connected'] as const) {
       copy[key] = IntList.from(this[key].trimmed());
     }
@@ -186,6 +200,7 @@ export class RunMap extends RegionStates {
 
   protected divideAlong(id: number, line: Int32Array): boolean {
     const bounds = this.extents.boundsOf(id);
+    this.looked.push(bounds);
     if (this.holdsTogether(id, line, bounds)) return false;
     const own = this.runsOf(bounds, (region) => region === id);
     const before = this.paperOf(id, bounds);
