@@ -443,7 +443,7 @@ export class Study implements GapStudy {
     if (last !== undefined) {
       const closed = withoutCommon(places, last.places);
       const opened = withoutCommon(last.places, places);
-      if (closed.length + opened.length < MUCH * last.places.length) {
+      if (closed.length + opened.length < Math.max(FEW, MUCH * last.places.length)) {
         return facesOf(changeParts(last.map.parts, closed, opened).parts);
       }
     }
@@ -543,8 +543,9 @@ function isSameAsked(a: Asked, b: Asked): boolean {
   );
 }
 
-/** Share of the pixels of bridges from which on faces are found from nothing: chosen. */
+/** Share of the pixels of bridges from which on faces are found from nothing, and what is no share: chosen. */
 const MUCH = 0.2;
+const FEW = 100;
 
 /** Fields that are kept: that of the last decision, and the one before it, for undo. */
 const FIELDS = 2;
