@@ -84,23 +84,18 @@ class PartChange {
 
   /** Takes closed pixels from the parts that they were of. */
   count(closed: Int32Array): void {
-    const [width, height] = this.size;
+    const [width] = this.size;
     const gone = new Set(closed);
     for (const p of closed) {
       const [x, y] = [p % width, Math.floor(p / width)];
       const group = this.groupAt(x, y);
       this.add(group, -1, -4, -sidesAtBorder(this.size, y, x, x + 1));
       if (this.first[group] === p) this.headless.add(group);
-      const meet = (u: number, v: number): void => {
-        if (u < 0 || v < 0 || u >= width || v >= height) return;
+      this.eachSide(x, y, (u, v) => {
         const q = v * width + u;
         if ((q < p && gone.has(q)) || this.groupAt(u, v) === 0) return;
         this.perimeter[group]! += 2;
-      };
-      meet(x - 1, y);
-      meet(x + 1, y);
-      meet(x, y - 1);
-      meet(x, y + 1);
+      });
     }
   }
 
@@ -161,23 +156,18 @@ class PartChange {
 
   /** Joins opened pixels with what lies above and below them, and counts their sides. */
   unite(opened: Int32Array): void {
-    const [width, height] = this.size;
+    const [width] = this.size;
     const come = new Set(opened);
     for (const p of opened) {
       const [x, y] = [p % width, Math.floor(p / width)];
       const number = this.store.numbers[this.runAt(x, y)]!;
-      const meet = (u: number, v: number): void => {
-        if (u < 0 || v < 0 || u >= width || v >= height) return;
+      this.eachSide(x, y, (u, v) => {
         const [q, run] = [v * width + u, this.runAt(u, v)];
         if (run < 0) return;
         this.join(number, this.store.numbers[run]!);
         if (q < p && come.has(q)) return;
         this.perimeter[this.rootOf(number)]! -= 2;
-      };
-      meet(x - 1, y);
-      meet(x + 1, y);
-      meet(x, y - 1);
-      meet(x, y + 1);
+      });
     }
   }
 
@@ -201,12 +191,11 @@ class PartChange {
 
   /** Floods that set out from the runs beside closed pixels, by group. */
   private floodsBeside(closed: Int32Array): Map<number, Flood[]> {
-    const [width, height] = this.size;
+    const [width] = this.size;
     const floods = new Map<number, Flood[]>();
     const stamp = ++this.store.stamp;
     const { marks, numbers } = this.store;
     const add = (x: number, y: number): void => {
-      if (x < 0 || y < 0 || x >= width || y >= height) return;
       const run = this.runAt(x, y);
       if (run < 0 || marks[run] === stamp) return;
       marks[run] = stamp;
@@ -216,13 +205,7 @@ class PartChange {
       if (own === undefined) floods.set(root, [flood]);
       else own.push(flood);
     };
-    for (const p of closed) {
-      const [x, y] = [p % width, Math.floor(p / width)];
-      add(x - 1, y);
-      add(x + 1, y);
-      add(x, y - 1);
-      add(x, y + 1);
-    }
+    for (const p of closed) this.eachSide(p % width, Math.floor(p / width), add);
     return floods;
   }
 
@@ -389,6 +372,15 @@ class PartChange {
 
   private rootOf(number: number): number {
     return findRoot(this.parent, this.groupOf[number]!);
+  }
+
+  /** Calls for the pixels at the four sides of one. */
+  private eachSide(x: number, y: number, visit: (x: number, y: number) => void): void {
+    const [width, height] = this.size;
+    if (x > 0) visit(x - 1, y);
+    if (x + 1 < width) visit(x + 1, y);
+    if (y > 0) visit(x, y - 1);
+    if (y + 1 < height) visit(x, y + 1);
   }
 
   /** The part that a pixel was of; 0 for none. */
