@@ -1,4 +1,6 @@
+import { compacted, isCrowded } from './compact-parts.ts';
 import { type Parts, partAt, type RunStore, runFrom, sidesAtBorder } from './parts.ts';
+import { type Flood, floodsThatEnd } from './run-floods.ts';
 import { findRoot } from './union.ts';
 
 /** The parts after pixels were closed or opened. */
@@ -34,16 +36,6 @@ export function withoutCommon(list: Int32Array, other: Int32Array): Int32Array {
     while (k < other.length && other[k]! < p) k++;
     return other[k] !== p;
   });
-}
-
-/** A flood of one piece. */
-interface Flood {
-  /** Runs that it has found, each with its row behind it. */
-  readonly found: number[];
-  /** Those from which it goes on. */
-  readonly ahead: number[];
-  /** How many of `ahead` have been gone on from. */
-  at: number;
 }
 
 class PartChange {
@@ -176,7 +168,8 @@ class PartChange {
     this.reserve(0);
     const pieces: Flood[] = [];
     for (const floods of this.floodsBeside(closed).values()) {
-      if (floods.length > 1) this.follow(floods, pieces);
+      if (floods.length < 2) continue;
+      pieces.push(...floodsThatEnd(floods, this.store, this.eachAround));
     }
     const rows = new Set<number>();
     for (const { found } of pieces) {
@@ -209,58 +202,13 @@ class PartChange {
     return floods;
   }
 
-  /** Lets floods go on until one is left; adds those that ended before to the pieces. */
-  private follow(floods: Flood[], pieces: Flood[]): void {
-    const { marks } = this.store;
-    const base = this.store.stamp + 1;
-    this.store.stamp += floods.length;
-    const leader = Int32Array.from(floods, (_, i) => i);
-    floods.forEach(({ found }, i) => {
-      marks[found[0]!] = base + i;
-    });
-    /** Goes from a flood to a run; gives the flood that it is part of then. */
-    const reach = (own: number, run: number, y: number): number => {
-      const flood = floods[own]!;
-      if (marks[run]! < base) {
-        marks[run] = base + own;
-        flood.found.push(run, y);
-        flood.ahead.push(run, y);
-        return own;
-      }
-      const other = findRoot(leader, marks[run]! - base);
-      if (other === own) return own;
-      const isMore = flood.found.length >= floods[other]!.found.length;
-      const [keep, drop] = isMore ? [own, other] : [other, own];
-      const [more, less] = [floods[keep]!, floods[drop]!];
-      for (const one of less.found) more.found.push(one);
-      for (let k = less.at; k < less.ahead.length; k++) more.ahead.push(less.ahead[k]!);
-      leader[drop] = keep;
-      return keep;
-    };
-    let going = floods.map((_, i) => i);
-    while (going.length > 1) {
-      let left = going.length;
-      for (const i of going) {
-        if (leader[i] !== i || left === 1) continue;
-        const flood = floods[i]!;
-        if (flood.at === flood.ahead.length) {
-          pieces.push(flood);
-          leader[i] = -1;
-          left--;
-          continue;
-        }
-        const [run, y] = [flood.ahead[flood.at]!, flood.ahead[flood.at + 1]!];
-        flood.at += 2;
-        let own = i;
-        for (const beside of [y - 1, y + 1]) {
-          this.eachBeside(run, beside, (other) => {
-            own = reach(own, other, beside);
-          });
-        }
-      }
-      going = going.filter((i) => leader[i] === i);
-    }
-  }
+  private readonly eachAround = (
+    run: number,
+    y: number,
+    visit: (other: number, row: number) => void,
+  ): void => {
+    for (const row of [y - 1, y + 1]) this.eachBeside(run, row, (other) => visit(other, row));
+  };
 
   /** Calls for the runs of a row that share a column with a run of another. */
   private eachBeside(run: number, y: number, visit: (run: number) => void): void {
@@ -454,35 +402,4 @@ class PartChange {
     for (const key of ['start', 'end', 'numbers', 'marks'] as const)
       store[key] = longer(store[key]);
   }
-}
-
-/** Whether most of what is stored is of other states: chosen. */
-function isCrowded({ runs: { from, to }, idOf, count, store }: Parts): boolean {
-  let live = 0;
-  for (let y = 0; y < from.length; y++) live += to[y]! - from[y]!;
-  return store.used > 4 * live + 4096 || idOf.length > 4 * count + 4096;
-}
-
-/** The same with nothing else stored, and the parts as their own numbers. */
-function compacted(parts: Parts): Parts {
-  const { runs, numbers, idOf, height, count } = parts;
-  const from = new Int32Array(height);
-  const to = new Int32Array(height);
-  let used = 0;
-  for (let y = 0; y < height; y++) {
-    from[y] = used;
-    used += runs.to[y]! - runs.from[y]!;
-    to[y] = used;
-  }
-  const [start, end, own] = [new Int32Array(used), new Int32Array(used), new Int32Array(used)];
-  for (let y = 0; y < height; y++) {
-    for (let r = runs.from[y]!, k = from[y]!; r < runs.to[y]!; r++, k++) {
-      start[k] = runs.start[r]!;
-      end[k] = runs.end[r]!;
-      own[k] = idOf[numbers[r]!]!;
-    }
-  }
-  const store = { start, end, numbers: own, marks: new Int32Array(0), stamp: 0, used };
-  const plain = Int32Array.from({ length: count + 1 }, (_, id) => id);
-  return { ...parts, runs: { from, to, start, end }, numbers: own, idOf: plain, store };
 }
