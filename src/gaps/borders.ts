@@ -33,10 +33,11 @@ export function findBorders(
   const owners = ownersOf(net, areas);
   tick?.(0.2);
   const parent = Int32Array.from({ length: areas.length }, (_, face) => face);
-  const plain = pairsOf(net, owners, false, () => true, partOf(tick, 0.2, 0.5));
+  const isCrossing = new Uint8Array(net.count);
+  const plain = pairsOf(net, owners, isCrossing, undefined, partOf(tick, 0.2, 0.7));
   for (let k = 0; k < plain.a.length; k++) unite(parent, plain.a.data[k]!, plain.b.data[k]!);
   const areApart = (a: number, b: number): boolean => findRoot(parent, a) !== findRoot(parent, b);
-  const crossed = pairsOf(net, owners, true, areApart, partOf(tick, 0.5, 0.8));
+  const crossed = pairsOf(net, owners, isCrossing, areApart, partOf(tick, 0.7, 0.8));
   const borders: { bridge: number; a: number; b: number; pixels: number }[] = [];
   bridges.forEach((pixels, bridge) => {
     if (bridge % 256 === 0) tick?.(0.8 + (0.2 * bridge) / bridges.length);
@@ -112,12 +113,15 @@ interface PixelPairs {
   readonly b: IntList;
 }
 
-/** Pairs of faces that are wanted: of two that meet at a pixel alone, or where more do. */
+/**
+ * Pairs of faces, of two that meet at a pixel alone; notes the pixels where more do. With `isWanted`,
+ * the wanted pairs of these.
+ */
 function pairsOf(
   { count, sides }: BridgePixels,
   faces: Int32Array,
-  crossed: boolean,
-  isWanted: (a: number, b: number) => boolean,
+  isCrossing: Uint8Array,
+  isWanted: ((a: number, b: number) => boolean) | undefined,
   tick: Tick | undefined,
 ): PixelPairs {
   const start = new Int32Array(count + 1);
@@ -127,27 +131,33 @@ function pairsOf(
     for (let k = from; k < first.length; k++) {
       if (first.data[k] === a && second.data[k] === b) return;
     }
-    if (!isWanted(a, b)) return;
+    if (isWanted?.(a, b) === false) return;
     first.push(a);
     second.push(b);
   };
-  const both: number[] = [];
-  const collect = (i: number): void => {
+  const both = new Int32Array(2 * OWNERS);
+  /** Adds the owners of a pixel to so many; gives how many there are then. */
+  const collect = (i: number, known: number): number => {
+    let size = known;
     for (let n = OWNERS * i; n < OWNERS * (i + 1) && faces[n] !== 0; n++) {
-      if (!both.includes(faces[n]!)) both.push(faces[n]!);
+      let m = 0;
+      while (m < known && both[m] !== faces[n]) m++;
+      if (m === known) both[size++] = faces[n]!;
     }
+    return size;
   };
   for (let i = 0; i < count; i++) {
     if (i % 4096 === 0) tick?.(i / count);
     start[i] = first.length;
+    if (isWanted !== undefined && isCrossing[i] === 0) continue;
     for (let k = -1; k < 4; k++) {
       const other = k < 0 ? i : -1 - sides[4 * i + k]!;
       if (other < 0 || (k >= 0 && haveSameOwners(faces, i, other))) continue;
-      both.length = 0;
-      collect(i);
-      if (other !== i) collect(other);
-      if (both.length < 2 || both.length > 2 !== crossed) continue;
-      for (let n = 1; n < both.length; n++) {
+      let size = collect(i, 0);
+      if (other !== i) size = collect(other, size);
+      if (size > 2) isCrossing[i] = 1;
+      if (size < 2 || size > 2 !== (isWanted !== undefined)) continue;
+      for (let n = 1; n < size; n++) {
         for (let m = 0; m < n; m++) put(start[i]!, both[n]!, both[m]!);
       }
     }

@@ -24,7 +24,7 @@ export class BridgePixels {
       if (k % 256 === 0) tick?.(0);
       for (const p of pixels) numbers.add(p, 0, 1);
     }
-    const { width, height } = map;
+    const { width, height } = map.parts;
     this.count = numbers.size;
     this.places = numbers.first.slice(0, numbers.size);
     this.sides = new Int32Array(4 * this.count);

@@ -16,7 +16,8 @@ export interface ClaimedPaper {
 /** Claims with their places. O(runs). */
 export function placeClaims(map: FaceMap, claims: readonly Claim[]): ClaimedPaper[] {
   if (claims.length === 0) return [];
-  const { runs, ids, area, height } = map;
+  const { area, parts } = map;
+  const { runs, numbers, idOf, height } = parts;
   const claimOf = new Int32Array(map.count + 1).fill(-1);
   claims.forEach(({ faces }, i) => {
     for (const face of faces) claimOf[face] = i;
@@ -24,8 +25,8 @@ export function placeClaims(map: FaceMap, claims: readonly Claim[]): ClaimedPape
   const longest = new Int32Array(claims.length);
   const places = claims.map((): Point => [0, 0]);
   for (let y = 0; y < height; y++) {
-    for (let r = runs.rowStart[y]!; r < runs.rowStart[y + 1]!; r++) {
-      const claim = claimOf[ids[r]!]!;
+    for (let r = runs.from[y]!; r < runs.to[y]!; r++) {
+      const claim = claimOf[idOf[numbers[r]!]!]!;
       const length = runs.end[r]! - runs.start[r]!;
       if (claim < 0 || length <= longest[claim]!) continue;
       longest[claim] = length;

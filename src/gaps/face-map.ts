@@ -1,10 +1,8 @@
-import type { Tick } from '../raster/progress.ts';
 import type { Packed } from '../runs/pack.ts';
-import { findRuns, type Runs, runAt } from '../runs/runs.ts';
-import { connectRuns } from '../runs/union.ts';
+import { findParts, type Parts, partAt } from '../runs/parts.ts';
 
-/** The faces that ink and bridges, all drawn at once, cut the paper into. */
-export interface FaceMap {
+/** What is known of faces by their numbers. */
+export interface FaceMeasures {
   /** Faces are 1..count. */
   readonly count: number;
   readonly area: Float64Array;
@@ -12,15 +10,15 @@ export interface FaceMap {
   readonly perimeter: Float64Array;
   /** 1 where a face touches the border of the picture. */
   readonly outer: Uint8Array;
-  readonly runs: Runs;
-  /** Face of every run. */
-  readonly ids: Int32Array;
-  readonly width: number;
-  readonly height: number;
+}
+
+/** The faces that ink and bridges, all drawn at once, cut the paper into. */
+export interface FaceMap extends FaceMeasures {
+  readonly parts: Parts;
 }
 
 /** O(pixels / 32 + runs + bridge pixels); 12 bytes per run. */
-export function mapFaces(packed: Packed, bridges: readonly Int32Array[], tick?: Tick): FaceMap {
+export function mapFaces(packed: Packed, bridges: readonly Int32Array[]): FaceMap {
   const { width, height, stride } = packed;
   const words = packed.words.slice();
   for (const pixels of bridges) {
@@ -28,44 +26,22 @@ export function mapFaces(packed: Packed, bridges: readonly Int32Array[], tick?: 
       words[Math.floor(p / width) * stride + ((p % width) >>> 5)]! |= 1 << ((p % width) & 31);
     }
   }
-  const runs = findRuns({ words, width, height, stride }, 0);
-  tick?.(0.4);
-  const { ids, count } = connectRuns(runs, 4);
-  tick?.(0.8);
-  return { count, runs, ids, width, height, ...measure(runs, ids, count, width, height) };
+  return facesOf(findParts({ words, width, height, stride }));
+}
+
+/** The faces that are these parts of the paper. */
+export function facesOf(parts: Parts): FaceMap {
+  const { count, area, perimeter, rim } = parts;
+  return {
+    count,
+    area,
+    perimeter,
+    outer: Uint8Array.from(rim, (sides) => Number(sides > 0)),
+    parts,
+  };
 }
 
 /** The face of a pixel; 0 on ink and bridges. */
-export function faceAt({ runs, ids }: FaceMap, x: number, y: number): number {
-  const run = runAt(runs, x, y);
-  return run < 0 ? 0 : ids[run]!;
-}
-
-function measure(
-  { rowStart, start, end }: Runs,
-  ids: Int32Array,
-  count: number,
-  width: number,
-  height: number,
-): Pick<FaceMap, 'area' | 'perimeter' | 'outer'> {
-  const area = new Float64Array(count + 1);
-  const perimeter = new Float64Array(count + 1);
-  const outer = new Uint8Array(count + 1);
-  for (let y = 0; y < height; y++) {
-    const rowEnd = rowStart[y + 1]!;
-    let above = y === 0 ? 0 : rowStart[y - 1]!;
-    const aboveEnd = y === 0 ? 0 : rowStart[y]!;
-    for (let r = rowStart[y]!; r < rowEnd; r++) {
-      const face = ids[r]!;
-      const [from, to] = [start[r]!, end[r]!];
-      area[face]! += to - from;
-      perimeter[face]! += 2 + 2 * (to - from);
-      if (from === 0 || to === width || y === 0 || y === height - 1) outer[face] = 1;
-      while (above < aboveEnd && end[above]! <= from) above++;
-      for (let a = above; a < aboveEnd && start[a]! < to; a++) {
-        perimeter[face]! -= 2 * (Math.min(to, end[a]!) - Math.max(from, start[a]!));
-      }
-    }
-  }
-  return { area, perimeter, outer };
+export function faceAt({ parts }: FaceMap, x: number, y: number): number {
+  return partAt(parts, x, y);
 }

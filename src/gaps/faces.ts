@@ -51,7 +51,7 @@ export class Faces {
 
   /** Node of a pixel: its face, itself when it belongs to a bridge, 0 on ink. */
   nodeAt(x: number, y: number): number {
-    const number = this.net.numberOf(y * this.map.width + x);
+    const number = this.net.numberOf(y * this.map.parts.width + x);
     return number < 0 ? faceAt(this.map, x, y) : this.count + 1 + number;
   }
 
@@ -74,19 +74,24 @@ export class Faces {
     return this.areas[root]!;
   }
 
-  /** Pixels of the regions of less than `limit` pixels beside drawn bridges. O(runs). */
+  /** Pixels of the regions of less than `limit` pixels beside drawn bridges. O(faces) beside them. */
   slivers(drawn: readonly number[], limit: number): number[] {
-    const { runs, ids, width, height } = this.map;
+    const { runs, numbers, idOf, width, first, area } = this.map.parts;
     const small = new Set<number>();
     for (const bridge of drawn) {
       for (const root of this.beside(bridge)) if (this.areas[root]! < limit) small.add(root);
     }
     const pixels: number[] = [];
     if (small.size === 0) return pixels;
-    for (let y = 0; y < height; y++) {
-      for (let r = runs.rowStart[y]!; r < runs.rowStart[y + 1]!; r++) {
-        if (runs.end[r]! - runs.start[r]! >= limit || !small.has(this.root(ids[r]!))) continue;
-        for (let x = runs.start[r]!; x < runs.end[r]!; x++) pixels.push(y * width + x);
+    for (let face = 1; face <= this.count; face++) {
+      if (!small.has(this.root(face))) continue;
+      let left = area[face]!;
+      for (let y = Math.floor(first[face]! / width); left > 0; y++) {
+        for (let r = runs.from[y]!; r < runs.to[y]!; r++) {
+          if (idOf[numbers[r]!] !== face) continue;
+          for (let x = runs.start[r]!; x < runs.end[r]!; x++) pixels.push(y * width + x);
+          left -= runs.end[r]! - runs.start[r]!;
+        }
       }
     }
     this.net.places.forEach((p, i) => {

@@ -4,6 +4,8 @@ export interface Pair {
   b: number;
   /** Borders of the face map, by index. */
   borders: number[];
+  /** Pixels of the first of them, see `RegionGraph`. */
+  pixels: number;
   /** Sum of the odds of its gaps. */
   sum: number;
   /** Log-odds that it was decided by last. */

@@ -1,6 +1,6 @@
 import { findRoot } from '../runs/union.ts';
 import type { Border } from './borders.ts';
-import type { FaceMap } from './face-map.ts';
+import type { FaceMeasures } from './face-map.ts';
 import type { Pair } from './pair-heap.ts';
 import { SEEN } from './separation.ts';
 
@@ -17,7 +17,7 @@ interface Weighed {
 
 /** What is known before any two faces are joined. */
 export interface GraphInput {
-  readonly faces: FaceMap;
+  readonly faces: FaceMeasures;
   readonly borders: readonly Border[];
   readonly bridges: readonly Weighed[];
   /**
@@ -78,8 +78,9 @@ export class RegionGraph {
     borders.forEach(({ a, b }, i) => {
       const known = this.pairs[a]!.get(b);
       if (known !== undefined) known.borders.push(i);
-      else this.link({ a, b, borders: [i], sum: 0, odds: 0, state: 0, alive: true });
+      else this.link({ a, b, borders: [i], pixels: 0, sum: 0, odds: 0, state: 0, alive: true });
     });
+    for (const pair of this.all()) this.measure(pair);
   }
 
   /** All pairs as they are, each once. */
@@ -141,6 +142,7 @@ export class RegionGraph {
           : [moved.borders, known.borders];
       for (const i of less) more.push(i);
       known.borders = more;
+      this.measure(known);
       changed.push(known);
     }
     pairs[drop]!.clear();
@@ -159,7 +161,7 @@ export class RegionGraph {
     const { strokeWidth: unit, widest, bridges } = this.input;
     const [lesser, greater] =
       area[a]! < area[b]! || (area[a] === area[b] && a < b) ? [a, b] : [b, a];
-    bestOf.clear();
+    if (bestOf.size > 0) bestOf.clear();
     let [pixels, longest, lengths, best] = [0, 0, 0, Number.NEGATIVE_INFINITY];
     for (const i of borders) {
       const border = this.input.borders[i]!;
@@ -168,10 +170,13 @@ export class RegionGraph {
       longest = Math.max(longest, length);
       lengths += (border.pixels * length) / width;
       best = Math.max(best, odds);
+      if (borders.length === 1) break;
       const known = bestOf.get(group);
       if (known === undefined || odds > known) bestOf.set(group, odds);
     }
-    let [sum, worst, doubts] = [0, Number.POSITIVE_INFINITY, 0];
+    // A border by itself is its only gap.
+    let [sum, worst, doubts] =
+      borders.length === 1 ? [best, best, Math.min(0, best)] : [0, Number.POSITIVE_INFINITY, 0];
     for (const odds of bestOf.values()) {
       sum += odds;
       worst = Math.min(worst, odds);
@@ -181,7 +186,7 @@ export class RegionGraph {
     const p = perimeter[lesser]!;
     const less = this.others(lesser, greater);
     const more = this.others(greater, lesser);
-    row[SEEN.groups] = bestOf.size;
+    row[SEEN.groups] = Math.max(1, bestOf.size);
     row[SEEN.sumOfOdds] = sum;
     row[SEEN.bestOdds] = best;
     row[SEEN.worstOdds] = worst;
@@ -213,15 +218,22 @@ export class RegionGraph {
   /** Best and worst sums of the pairs of a region other than one, and their pixels. */
   private others(region: number, without: number): { best: number; worst: number; pixels: number } {
     let [best, worst, pixels, seen] = [-20, 20, 0, 0];
-    for (const [other, { borders, sum }] of this.pairs[region]!) {
-      if (other === without) continue;
+    for (const pair of this.pairs[region]!.values()) {
+      if (pair.a === without || pair.b === without) continue;
       if (++seen > OTHERS) break;
-      best = Math.max(best, sum);
-      worst = Math.min(worst, sum);
-      for (let k = 0; k < borders.length && k < OTHERS; k++) {
-        pixels += this.input.borders[borders[k]!]!.pixels;
-      }
+      best = Math.max(best, pair.sum);
+      worst = Math.min(worst, pair.sum);
+      pixels += pair.pixels;
     }
     return { best, worst, pixels };
+  }
+
+  /** Adds up the pixels of the first borders of a pair. */
+  private measure(pair: Pair): void {
+    const { borders } = pair;
+    pair.pixels = 0;
+    for (let k = 0; k < borders.length && k < OTHERS; k++) {
+      pair.pixels += this.input.borders[borders[k]!]!.pixels;
+    }
   }
 }

@@ -3,6 +3,7 @@ import { checkCallback, checkOptions } from '../raster/checks.ts';
 import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Bounds, CoverageLike, Dense, Mask, MaskLike, Point } from '../raster/types.ts';
+import { changeParts, withoutCommon } from '../runs/change-parts.ts';
 import { type Packed, packMask, unpackMask } from '../runs/pack.ts';
 import { findEnds, type StrokeEnd } from '../strokes/stroke-ends.ts';
 import { type StrokeWidth, widthAlong } from '../strokes/stroke-width.ts';
@@ -25,14 +26,22 @@ import {
   SLIVER,
 } from './decide.ts';
 import type { Drawing } from './evidence.ts';
-import { type FaceMap, mapFaces } from './face-map.ts';
+import { type FaceMap, facesOf, mapFaces } from './face-map.ts';
 import { Faces } from './faces.ts';
 import { groupNodes } from './groups.ts';
+import type { KnownOdds } from './known-odds.ts';
 import { CERTAIN, probabilityOf } from './odds.ts';
 import type { Proposal } from './proposals.ts';
 import { checkSavedStudy, type SavedStudy, studyHead } from './saved-study.ts';
 import { checkSealOptions, type SealOptions, type SealRule } from './seal-options.ts';
-import { judgeProposals, lookAtDrawing, separationOf, suggestCandidates } from './suggest.ts';
+import type { Separation } from './separation.ts';
+import {
+  judgeProposals,
+  knownSeparations,
+  lookAtDrawing,
+  separationOf,
+  suggestCandidates,
+} from './suggest.ts';
 import { commonView, type View } from './view.ts';
 
 export interface Sealed {
@@ -206,6 +215,7 @@ export class Study implements GapStudy {
   private ownPacked: Packed | undefined;
   /** What single proposals are judged by, once one has been. */
   private drawing: Drawing | undefined;
+  private separations: KnownOdds | undefined;
 
   constructor(ink: Dense<Uint8Array>, tick?: Tick, saved?: SavedStudy) {
     this.ink = ink;
@@ -353,7 +363,7 @@ export class Study implements GapStudy {
       {
         ...asked,
         asked: rule.bridge.length,
-        separation: separationOf,
+        separation: this.separation(),
         strokeWidth: Math.max(1, stroke.median),
         widest: stroke.p90,
         tick: partOf(tick, 0.85, 0.97),
@@ -377,6 +387,14 @@ export class Study implements GapStudy {
     field.settled.unshift({ asked, decided });
     field.settled.length = Math.min(field.settled.length, SETTLED);
     return { ...decided, unmet };
+  }
+
+  /** Keeps what is found from the second decision on. */
+  private separation(): Separation {
+    if (this.fields.every(({ settled }) => settled.length === 0)) return separationOf;
+    this.separations ??= knownSeparations();
+    const known = this.separations;
+    return (row) => known.of(row);
   }
 
   /** Log-odds of proposals in the view that may not be among the candidates. */
@@ -416,13 +434,15 @@ export class Study implements GapStudy {
     const asked = bridge.map((gap) => askedBridge(this.seen, gap, this.stroke.median));
     const candidates = [...asked, ...found];
     const pixels = candidates.map((candidate) => candidate.pixels);
-    const map = mapFaces(this.packed, pixels, partOf(tick, 0, 0.3));
+    const places = placesOf(pixels);
+    const map = this.facesBetween(places);
     const net = new BridgePixels(map, pixels, partOf(tick, 0.3, 0.5));
     const borders = findBorders(net, pixels, map.area, partOf(tick, 0.5, 1));
     return {
       key,
       candidates,
       pixels,
+      places,
       map,
       net,
       nodes: Faces.nodesOf(map, net, pixels),
@@ -431,6 +451,19 @@ export class Study implements GapStudy {
       first: {},
       settled: [],
     };
+  }
+
+  /** The faces between bridges: those between the ones before, changed, where that is less work. */
+  private facesBetween(places: Int32Array): FaceMap {
+    const [last] = this.fields;
+    if (last !== undefined) {
+      const closed = withoutCommon(places, last.places);
+      const opened = withoutCommon(last.places, places);
+      if (closed.length + opened.length < Math.max(FEW, MUCH * last.places.length)) {
+        return facesOf(changeParts(last.map.parts, closed, opened).parts);
+      }
+    }
+    return mapFaces(this.packed, [places]);
   }
 
   private candidates({ maxGap }: SealRule, tick?: Tick): readonly Candidate[] {
@@ -442,6 +475,20 @@ export class Study implements GapStudy {
 
 function packedOf({ size: [width, height], ink }: SavedStudy): Packed {
   return { words: ink, width, height, stride: (width + 31) >>> 5 };
+}
+
+/** The pixels of all bridges once, in order. */
+function placesOf(bridges: readonly Int32Array[]): Int32Array {
+  const all = new Int32Array(bridges.reduce((sum, { length }) => sum + length, 0));
+  let length = 0;
+  for (const pixels of bridges) {
+    all.set(pixels, length);
+    length += pixels.length;
+  }
+  all.sort();
+  length = 0;
+  for (const p of all) if (length === 0 || all[length - 1] !== p) all[length++] = p;
+  return all.slice(0, length);
 }
 
 /** The same wishes with all points as they are looked at. */
@@ -464,6 +511,8 @@ interface Field {
   readonly key: string;
   readonly candidates: readonly Candidate[];
   readonly pixels: readonly Int32Array[];
+  /** All of these pixels once, in order. */
+  readonly places: Int32Array;
   readonly map: FaceMap;
   readonly net: BridgePixels;
   readonly nodes: readonly Int32Array[];
@@ -509,6 +558,10 @@ function isSameAsked(a: Asked, b: Asked): boolean {
     JSON.stringify(others) === JSON.stringify(known)
   );
 }
+
+/** Share of the pixels of bridges from which on faces are found from nothing, and what is no share: chosen. */
+const MUCH = 0.2;
+const FEW = 100;
 
 /** Fields that are kept: that of the last decision, and the one before it, for undo. */
 const FIELDS = 2;

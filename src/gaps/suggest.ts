@@ -9,11 +9,12 @@ import type { StrokeWidth } from '../strokes/stroke-width.ts';
 import type { Candidate } from './bridge.ts';
 import { COLUMN, type Drawing, EVIDENCE, gatherEvidence } from './evidence.ts';
 import { InkPieces } from './ink-pieces.ts';
+import { KnownOdds } from './known-odds.ts';
 import { CLOSURE, LOCAL } from './model.ts';
 import { oddsOfPale, paleInk } from './pale-ink.ts';
 import { type Proposal, propose } from './proposals.ts';
 import { enlargePassages, reduceInk, reductionFor } from './reduced-ink.ts';
-import { SEPARATION } from './separation.ts';
+import { SEEN, SEPARATION } from './separation.ts';
 import { Texture } from './texture.ts';
 import { oddsOf, type Trees, unpackTrees } from './trees.ts';
 import type { Looked } from './view.ts';
@@ -122,6 +123,23 @@ export function judgeProposals(
 /** Log-odds that a pair of regions is to stay apart. */
 export function separationOf(row: Float64Array): number {
   return oddsOf(closure(), row, 0);
+}
+
+/** The same, for rows that come again, most of them as they were. */
+export function knownSeparations(): KnownOdds {
+  const names = [
+    'areaLesser',
+    'bridgedInStrokes',
+    'sumOfOdds',
+    'openLesser',
+    'bordersLesser',
+    'bordersGreater',
+    'otherBestLesser',
+    'otherWorstLesser',
+    'otherWorstGreater',
+  ] as const;
+  const telling = names.map((name) => SEEN[name]);
+  return new KnownOdds(closure(), SEPARATION.length, telling);
 }
 
 /** What is seen at a proposal, in plain words; it is so many widths long. */

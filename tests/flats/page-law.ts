@@ -196,6 +196,58 @@ export const sequenceIn = (size: Size): fc.Arbitrary<{ drawing: Drawn; steps: St
     });
 };
 
+/** Bridges and open gaps on one place: side by side, across one another, at the picture's border. */
+function gapsIn([width, height]: Size): fc.Arbitrary<Mark[]> {
+  const place = (length: number): fc.Arbitrary<number> => fc.integer({ min: 0, max: length - 1 });
+  const step = fc.integer({ min: -2, max: 2 });
+  const inside = ([x, y]: Point): Point => [
+    Math.min(width - 1, Math.max(0, x)) + 0.5,
+    Math.min(height - 1, Math.max(0, y)) + 0.5,
+  ];
+  return fc
+    .record({
+      from: fc.tuple(place(width), place(height)),
+      by: fc.tuple(fc.integer({ min: -9, max: 9 }), fc.integer({ min: -9, max: 9 })),
+      others: fc.array(
+        fc.record({
+          shift: fc.tuple(step, step),
+          how: fc.constantFrom('along', 'along', 'across', 'to border'),
+          open: fc.integer({ min: 0, max: 3 }),
+        }),
+        { minLength: 2, maxLength: 5 },
+      ),
+    })
+    .map(({ from: [x, y], by: [dx, dy], others }) =>
+      others.map(({ shift: [u, v], how, open }): Mark => {
+        const [x0, x1] = how === 'across' ? [x + dx, x] : [x, x + dx];
+        const a = inside([x0 + u, y + v]);
+        const b = how === 'to border' ? inside([x0 + u, -1]) : inside([x1 + u, y + dy + v]);
+        return open === 0 ? { open: [a, b] } : { bridge: [a, b] };
+      }),
+    );
+}
+
+/** Bridges that come and go one by one, in any order. */
+export const bridgesIn = (size: Size): fc.Arbitrary<{ drawing: Drawn; steps: Step[] }> =>
+  fc
+    .record({
+      drawing: drawn(size),
+      first: planIn(size, markIn(size)),
+      gaps: fc.array(gapsIn(size), { minLength: 1, maxLength: 2 }).map((lists) => lists.flat()),
+      turns: fc.array(fc.nat({ max: 20 }), { minLength: 3, maxLength: 9 }),
+    })
+    .map(({ drawing, first, gaps, turns }) => {
+      const there = new Set<Mark>();
+      const steps: Step[] = [{ kind: 'update', plan: first }];
+      for (const turn of turns) {
+        const gap = gaps[turn % gaps.length]!;
+        if (!there.delete(gap)) there.add(gap);
+        steps.push({ kind: 'update', plan: { ...first, marks: [...first.marks, ...there] } });
+        if (turn > 17) steps.push({ kind: 'undo' });
+      }
+      return { drawing, steps };
+    });
+
 /** Takes the steps with a page, and looks after each. */
 export function follow({ drawing, steps }: { drawing: Drawn; steps: readonly Step[] }): void {
   const input = inputOf(drawing);

@@ -1,7 +1,9 @@
 import { expect } from 'vitest';
-import { findPaperRegions, growAll } from '../../src/flats/page/grown-paper.ts';
+import { growAll } from '../../src/flats/page/grown-paper.ts';
 import { regrow } from '../../src/flats/page/regrow.ts';
+import { changeParts } from '../../src/runs/change-parts.ts';
 import { packMask } from '../../src/runs/pack.ts';
+import { findParts } from '../../src/runs/parts.ts';
 
 /** Expects that growing a mask's paper after another one's gives what growing it from nothing gives. */
 export function expectRegrown(
@@ -10,9 +12,11 @@ export function expectRegrown(
   [width, height]: readonly [number, number],
   coverage?: Uint8Array,
 ): void {
-  const paperOf = (data: Uint8Array) =>
-    findPaperRegions(packMask({ data, width, height, channels: 1 }, 'mask'));
-  const grown = growAll(paperOf(before), coverage, undefined);
-  const { rows } = regrow(grown, paperOf(now), coverage, undefined);
-  expect(rows).toEqual(growAll(paperOf(now), coverage, undefined).rows);
+  const packed = (data: Uint8Array) => packMask({ data, width, height, channels: 1 }, 'mask');
+  const grown = growAll(findParts(packed(before)), coverage, undefined);
+  const differ = Int32Array.from(before.keys()).filter((p) => before[p] !== now[p]);
+  const [closed, opened] = [1, 0].map((value) => differ.filter((p) => now[p] === value));
+  const changed = changeParts(grown.paper, closed!, opened!);
+  const { rows } = regrow(grown, changed, () => packed(now), coverage, undefined);
+  expect(rows).toEqual(growAll(findParts(packed(now)), coverage, undefined).rows);
 }

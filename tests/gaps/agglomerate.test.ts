@@ -2,22 +2,17 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { agglomerate } from '../../src/gaps/agglomerate.ts';
 import type { Border } from '../../src/gaps/borders.ts';
-import type { FaceMap } from '../../src/gaps/face-map.ts';
+import type { FaceMeasures } from '../../src/gaps/face-map.ts';
 import { groupRivals } from '../../src/gaps/rivals.ts';
 import { SEPARATION } from '../../src/gaps/separation.ts';
 
 /** Faces of 100 pixels in a row or a net, with borders of 10 pixels. */
-function net(count: number, borders: readonly Border[]): FaceMap {
-  const none = new Int32Array(0);
+function net(count: number): FaceMeasures {
   return {
     count,
     area: new Float64Array(count + 1).fill(100),
     perimeter: new Float64Array(count + 1).fill(40),
     outer: new Uint8Array(count + 1),
-    runs: { rowStart: none, start: none, end: none },
-    ids: none,
-    width: 10 * count + borders.length,
-    height: 10,
   };
 }
 
@@ -48,7 +43,7 @@ const run = (
 ) =>
   agglomerate({
     ...claims,
-    faces: { ...net(count, borders), outer: Uint8Array.from([0, ...padded(outer, count)]) },
+    faces: { ...net(count), outer: Uint8Array.from([0, ...padded(outer, count)]) },
     borders,
     bridges: weigh(odds),
     separation: (row) => row[SEPARATION.indexOf('sumOfOdds')]!,
@@ -129,7 +124,7 @@ describe('agglomerate', () => {
       const borders = odds.map((_, i) => border(i, i + 1, i + 2));
       const rows: number[][] = [];
       agglomerate({
-        faces: net(count, borders),
+        faces: net(count),
         borders,
         bridges: weigh(odds),
         ...(unasked === undefined ? {} : { unasked: weigh(unasked) }),

@@ -39,14 +39,10 @@ export function divideRuns(region: DivideRuns): DividedRuns {
   const parts = before === undefined ? undefined : connectRuns(before, 4);
   const partCount = parts?.count ?? 1;
   const same = { nextId, parts: partCount, each: () => {} };
-  const partOf = new Int32Array(pieces.count + 1);
-  for (let y = 0; y + 1 < after.rowStart.length; y++) {
-    for (let r = after.rowStart[y]!; r < after.rowStart[y + 1]!; r++) {
-      const piece = pieces.ids[r]!;
-      if (partOf[piece] !== 0) continue;
-      partOf[piece] = parts === undefined ? 1 : parts.ids[runAt(before!, after.start[r]!, y)]!;
-    }
-  }
+  const partOf =
+    parts === undefined
+      ? new Int32Array(pieces.count + 1).fill(1)
+      : partsOfPieces({ runs: after, pieces }, { runs: before!, pieces: parts });
   const areas = componentAreas(after, pieces);
   const largest = new Int32Array(partCount + 1);
   for (let piece = 1; piece <= pieces.count; piece++) {
@@ -71,4 +67,24 @@ export function divideRuns(region: DivideRuns): DividedRuns {
         }
       };
   return { nextId: free, parts: partCount, each };
+}
+
+/** Runs with the components that `connectRuns` finds in them. */
+interface Connected {
+  readonly runs: Runs;
+  readonly pieces: ReturnType<typeof connectRuns>;
+}
+
+/** By piece of what is left of some runs, the component that it was in. */
+export function partsOfPieces(left: Connected, whole: Connected): Int32Array {
+  const { runs, pieces } = left;
+  const partOf = new Int32Array(pieces.count + 1);
+  for (let y = 0; y + 1 < runs.rowStart.length; y++) {
+    for (let r = runs.rowStart[y]!; r < runs.rowStart[y + 1]!; r++) {
+      const piece = pieces.ids[r]!;
+      if (partOf[piece] !== 0) continue;
+      partOf[piece] = whole.pieces.ids[runAt(whole.runs, runs.start[r]!, y)]!;
+    }
+  }
+  return partOf;
 }

@@ -1,7 +1,7 @@
 import type { Bounds } from '../../raster/types.ts';
 import { inscribedDiscs } from '../../regions/inscribed.ts';
 import { fillSpan } from '../../runs/fill-span.ts';
-import type { PaperRegions } from './grown-paper.ts';
+import type { Parts } from '../../runs/parts.ts';
 import { placeIn } from './label-rows.ts';
 import type { NumberedRows } from './match-regions.ts';
 import type { Disc } from './name-regions.ts';
@@ -9,7 +9,7 @@ import type { Disc } from './name-regions.ts';
 /** The widest disc of one region on paper, as `inscribedDiscs` finds it. O(pixels of the bounds). */
 export function findDisc(
   { rows, ids }: NumberedRows,
-  { width, runs }: PaperRegions,
+  { width, runs }: Parts,
   id: number,
   [x0, y0, x1, y1]: Readonly<Bounds>,
 ): Disc {
@@ -23,7 +23,7 @@ export function findDisc(
       if (ids[row[k + 1]!] !== id) continue;
       fillSpan(own, 1, at + row[k]!, at + (k + 2 < row.length ? row[k + 2]! : width));
     }
-    for (let r = runs.rowStart[y]!; r < runs.rowStart[y + 1]!; r++) {
+    for (let r = runs.from[y]!; r < runs.to[y]!; r++) {
       const [start, end] = [Math.max(x0, runs.start[r]!), Math.min(x1, runs.end[r]!)];
       if (start < end) fillSpan(ink, 0, at + start, at + end);
     }

@@ -1,14 +1,17 @@
 import { partOf } from '../../raster/progress.ts';
 import type { Ticks } from '../../raster/stages.ts';
+import { changeParts, withoutCommon } from '../../runs/change-parts.ts';
+import type { Packed } from '../../runs/pack.ts';
+import { findParts } from '../../runs/parts.ts';
 import type { Drawing } from '../drawing.ts';
 import type { LayProgress } from '../grow-regions.ts';
-import { findPaperRegions, type GrownPaper, growAll } from './grown-paper.ts';
+import { type GrownPaper, growAll } from './grown-paper.ts';
 import { regrow } from './regrow.ts';
 import { type Unmarked, unmarkedRegions } from './unmarked.ts';
 
 /** The regions that marks find, and what they are made of. */
 export interface Groundwork {
-  /** Pixels of paper that are closed, by index. */
+  /** Pixels of paper that are closed, by index, in order. */
   readonly closed: Int32Array;
   readonly grown: GrownPaper;
   readonly absorb: number;
@@ -29,16 +32,24 @@ export function layGroundwork(
   const same = known.find((groundwork) => isEqual(groundwork.closed, closed));
   if (same?.absorb === absorb) return same;
   const grown = same?.grown ?? grow();
-  return { closed, grown, absorb, unmarked: unmarkedRegions(grown, absorb) };
+  const unmarked = unmarkedRegions(grown, absorb, known[0]?.unmarked);
+  return { closed, grown, absorb, unmarked };
 
   function grow(): GrownPaper {
     const tick = ticks('grow');
     tick?.(0);
-    const paper = findPaperRegions(study.packedWith(closed));
-    tick?.(0.05);
-    const growing = partOf(tick, 0.05, 1);
     const [last] = known;
-    return last ? regrow(last.grown, paper, coverage, growing) : growAll(paper, coverage, growing);
+    if (last === undefined) {
+      const paper = findParts(study.packedWith(closed));
+      tick?.(0.05);
+      return growAll(paper, coverage, partOf(tick, 0.05, 1));
+    }
+    const more = withoutCommon(closed, last.closed);
+    const less = withoutCommon(last.closed, closed);
+    const changed = changeParts(last.grown.paper, more, less);
+    tick?.(0.05);
+    const sealed = (): Packed => study.packedWith(closed);
+    return regrow(last.grown, changed, sealed, coverage, partOf(tick, 0.05, 1));
   }
 }
 

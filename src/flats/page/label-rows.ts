@@ -23,6 +23,11 @@ export function rowOf(labels: Int32Array, from: number, width: number): LabelRow
   return row;
 }
 
+/** Whether two rows hold the same labels. */
+export function isEqualRow(a: LabelRow, b: LabelRow): boolean {
+  return a.length === b.length && a.every((value, k) => value === b[k]);
+}
+
 /** Place in a row of the run that holds column x. O(log runs). */
 export function placeIn(row: LabelRow, x: number): number {
   let low = 0;

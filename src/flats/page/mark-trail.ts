@@ -11,7 +11,6 @@ const STOPS = 4;
 
 /** What the first marks of a plan have made of the regions. */
 interface Stop {
-  readonly unmarked: Unmarked;
   /** The marks, as text, and before them the palette. */
   readonly texts: readonly string[];
   readonly map: RunMap;
@@ -41,7 +40,7 @@ export class MarkTrail {
       ...marks.map((mark, i) => (acts[i] ? JSON.stringify(mark) : '')),
     ];
     const stop = this.stopFor(unmarked, texts);
-    const map = stop === undefined ? new RunMap(unmarked) : stop.map.copy();
+    const map = stop === undefined ? new RunMap(unmarked) : stop.map.copy(unmarked);
     const acting = new Acting(map, palette, undefined);
     for (const key of ['conflicts', 'unlabeled', 'notes'] as const) {
       for (const one of stop?.told[key] ?? []) (acting[key] as (typeof one)[]).push(one);
@@ -63,7 +62,7 @@ export class MarkTrail {
     let best: Stop | undefined;
     for (const stop of this.stops) {
       const { length } = stop.texts;
-      if (stop.unmarked !== unmarked || commonLength(stop.texts, texts) < length) continue;
+      if (!stop.map.isOn(unmarked) || commonLength(stop.texts, texts) < length) continue;
       if (best === undefined || length > best.texts.length) best = stop;
     }
     if (best !== undefined) this.stops = [best, ...this.stops.filter((stop) => stop !== best)];
@@ -77,7 +76,7 @@ export class MarkTrail {
       unlabeled: [...unlabeled],
       notes: [...notes],
     };
-    this.stops.unshift({ unmarked, texts, map: map.copy(), told });
+    this.stops.unshift({ texts, map: map.copy(unmarked), told });
     this.stops.length = Math.min(this.stops.length, STOPS);
   }
 }

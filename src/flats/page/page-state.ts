@@ -3,7 +3,8 @@ import type { Swatch } from '../../palette/types.ts';
 import { partOf } from '../../raster/progress.ts';
 import type { Ticks } from '../../raster/stages.ts';
 import type { Bounds, Point } from '../../raster/types.ts';
-import { runAt } from '../../runs/runs.ts';
+import { withoutCommon } from '../../runs/change-parts.ts';
+import { partAt } from '../../runs/parts.ts';
 import type { Assignment } from '../assign.ts';
 import { placeMarks } from '../check-plan.ts';
 import { ConflictLeaks } from '../conflict-leaks.ts';
@@ -16,7 +17,6 @@ import { typeOf } from '../marks/table.ts';
 import type { Plan } from '../plan.ts';
 import { findDisc } from './find-disc.ts';
 import { type Groundwork, layGroundwork } from './groundwork.ts';
-import type { GrownPaper } from './grown-paper.ts';
 import { placeIn } from './label-rows.ts';
 import { MarkTrail } from './mark-trail.ts';
 import { eachSpan, matchRegions, type NumberedRows, settledNumbers } from './match-regions.ts';
@@ -72,11 +72,10 @@ export function nextState(
   const wishes = gapWishes(plan.marks, placed.acts, [width, height]);
   const rule = planWishes(settings, ground, wishes);
   const asked = JSON.stringify({ ...rule, openMarks: undefined });
-  const decided =
-    before?.drawing === drawing && before.asked === asked
-      ? before.decided
-      : study.decide(rule, ticks('gaps', 0.8, 1));
-  const known = before?.drawing === drawing ? [before.groundwork, before.earlier] : [];
+  /** The page before, where it is of the same drawing. */
+  const last = before?.drawing === drawing ? before : undefined;
+  const decided = last?.asked === asked ? last.decided : study.decide(rule, ticks('gaps', 0.8, 1));
+  const known = [last?.groundwork, last?.earlier];
   const groundwork = layGroundwork(
     drawing,
     decided.closed,
@@ -90,7 +89,7 @@ export function nextState(
   const tick = ticks('flats', 0.1, 1);
   tick?.(0);
   const palette = [BARE_SWATCH, ...plan.palette];
-  const isSealed = ([x, y]: Point): boolean => runAt(grown.paper.runs, x, y) < 0;
+  const isSealed = ([x, y]: Point): boolean => partAt(grown.paper, x, y) === 0;
   const acts = placed.acts.map((act, i) => act && typeOf(plan.marks[i]!).ofGap !== true);
   const trail = before?.trail ?? new MarkTrail();
   const following = partOf(tick, 0, 0.5);
@@ -119,7 +118,7 @@ export function nextState(
   }
   tick?.(0.6);
 
-  const discs = new Map(keptDiscs(before, { rows, ids }, grown, width));
+  const discs = new Map(keptDiscs(last, { rows, ids }, drawing, decided.closed));
   const named = nameRegions({
     palette: plan.palette,
     ground,
@@ -152,8 +151,7 @@ export function nextState(
   const conflicts = acting.conflicts.map((conflict) => {
     return { ...conflict, region: idAt(conflict.point) };
   });
-  const leaks =
-    before?.drawing === drawing ? before.leaks : new ConflictLeaks(study, drawing.coverage);
+  const leaks = last?.leaks ?? new ConflictLeaks(study, drawing.coverage);
   const { notes, unlabeled } = acting;
   const report = layReport(
     { ...unmarked, drawing, plan, placed, wishes, decided },
@@ -192,12 +190,12 @@ export function nextState(
   };
 }
 
-/** The discs of regions whose pixels are the same as before, on the same paper. */
+/** The discs of regions whose pixels and paper are the same as before. */
 function* keptDiscs(
   before: PageState | undefined,
   now: NumberedRows,
-  { paper }: GrownPaper,
-  width: number,
+  { width }: Drawing,
+  closed: Int32Array,
 ): IterableIterator<[number, Disc]> {
   if (before === undefined || before.discs.size === 0) return;
   const changed = new Set<number>();
@@ -208,12 +206,11 @@ function* keptDiscs(
     changed.add(was);
     changed.add(id);
   });
-  const old = before.groundwork.grown.paper.sealed;
-  const { words, stride } = paper.sealed;
-  for (let k = 0; k < words.length; k++) {
-    for (let bits = words[k]! ^ old.words[k]!; bits !== 0; bits &= bits - 1) {
-      const x = 32 * (k % stride) + 31 - Math.clz32(bits & -bits);
-      const row = now.rows[Math.floor(k / stride)]!;
+  const [old, own] = [before.decided.closed, closed];
+  for (const pixels of [withoutCommon(old, own), withoutCommon(own, old)]) {
+    for (const p of pixels) {
+      const x = p % width;
+      const row = now.rows[(p - x) / width]!;
       changed.add(now.ids[row[placeIn(row, x) + 1]!]!);
     }
   }

@@ -2,8 +2,8 @@ import type { Tick } from '../../raster/progress.ts';
 import type { Bounds } from '../../raster/types.ts';
 import { floodRidges } from '../../regions/ridge.ts';
 import { fillSpan } from '../../runs/fill-span.ts';
+import type { Parts } from '../../runs/parts.ts';
 import { ChangeBoxes } from './change-boxes.ts';
-import type { PaperRegions } from './grown-paper.ts';
 
 /** A span of paper that belongs to another region than before, or that was or is ink. */
 export interface MovedSpan {
@@ -35,7 +35,7 @@ const MUCH = 0.4;
  * O(pixels of the windows).
  */
 export function regrowNear(
-  paper: PaperRegions,
+  paper: Parts,
   coverage: Uint8Array,
   moved: readonly MovedSpan[],
   tick: Tick | undefined,
@@ -73,7 +73,7 @@ export function regrowNear(
 
 /** Floods one window; gives spans as `[y, x0, x1, region]`, undefined where it is too small. */
 function floodWindow(
-  { width, height, runs, ids, count }: PaperRegions,
+  { width, height, runs, numbers, idOf, count }: Parts,
   coverage: Uint8Array,
   moved: readonly (readonly MovedSpan[])[],
   [x0, y0, x1, y1]: Readonly<Bounds>,
@@ -87,11 +87,11 @@ function floodWindow(
   for (let y = y0; y < y1; y++) {
     const at = (y - y0) * columns - x0;
     tones.set(coverage.subarray(y * width + x0, y * width + x1), at + x0);
-    for (let r = runs.rowStart[y]!; r < runs.rowStart[y + 1]!; r++) {
+    for (let r = runs.from[y]!; r < runs.to[y]!; r++) {
       const [start, end] = [Math.max(x0, runs.start[r]!), Math.min(x1, runs.end[r]!)];
       if (start >= end) continue;
       fillSpan(reach, STABLE, at + start, at + end);
-      fillSpan(now, ids[r]!, at + start, at + end);
+      fillSpan(now, idOf[numbers[r]!]!, at + start, at + end);
     }
     for (const { start, end } of moved[y]!) {
       const [from, to] = [Math.max(x0, start), Math.min(x1, end)];

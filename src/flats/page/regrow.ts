@@ -1,12 +1,14 @@
 import { fillNearest } from '../../distance/nearest-label.ts';
 import { partOf, type Tick } from '../../raster/progress.ts';
 import type { Bounds } from '../../raster/types.ts';
+import type { ChangedParts } from '../../runs/change-parts.ts';
 import { fillSpan } from '../../runs/fill-span.ts';
-import { PairIndex } from '../../runs/pair-index.ts';
+import type { Packed } from '../../runs/pack.ts';
+import { isSameRow, type Parts } from '../../runs/parts.ts';
 import { findRuns, type Runs } from '../../runs/runs.ts';
 import { connectRuns } from '../../runs/union.ts';
-import { type GrownPaper, growAll, type PaperRegions } from './grown-paper.ts';
-import { type LabelRow, withSpans } from './label-rows.ts';
+import { type GrownPaper, growAll } from './grown-paper.ts';
+import { isEqualRow, type LabelRow, withSpans } from './label-rows.ts';
 import { type MovedSpan, regrowNear } from './regrow-near.ts';
 
 /** Share of the picture from which on growing pieces of ink one by one is no gain: chosen. */
@@ -22,28 +24,30 @@ const MUCH = 0.6;
  * beside it has gone over to another region; ties go to the lower number, and a region whose place in
  * the order has changed counts as another.
  *
- * O(runs + pixels of the windows, or of the bounds of the pieces that are grown anew).
+ * O(runs of changed rows + pixels of the windows, or all runs + pixels of the bounds of the pieces that
+ * are grown anew). `sealed` gives the ink with the gaps that are closed now.
  */
 export function regrow(
   before: GrownPaper,
-  paper: PaperRegions,
+  { parts: paper, nowOf }: ChangedParts,
+  sealed: () => Packed,
   coverage: Uint8Array | undefined,
   tick: Tick | undefined,
 ): GrownPaper {
   const old = before.paper;
   if (old.count === 0 || paper.count === 0) return growAll(paper, coverage, tick);
-  const nowOf = successors(old, paper);
-  tick?.(0.1);
   const grown =
     coverage === undefined
-      ? nearestAnew(old, paper, nowOf, tick)
+      ? nearestAnew(old, paper, nowOf, sealed(), tick)
       : floodedAnew(old, paper, nowOf, coverage, tick);
   if (grown === undefined) return growAll(paper, coverage, tick);
   tick?.(0.9);
   const rows = before.rows.map((row, y) => {
     const own = renumbered(row, nowOf);
     const same = own === row && grown[y]!.length === 0;
-    return same ? row : withSpans(own, paper.width, inOrder(grown[y]!));
+    if (same) return row;
+    const changed = withSpans(own, paper.width, inOrder(grown[y]!));
+    return isEqualRow(changed, row) ? row : changed;
   });
   return { paper, rows };
 }
@@ -53,15 +57,16 @@ export function regrow(
  * undefined where growing all is no more work. Distances decide.
  */
 function nearestAnew(
-  old: PaperRegions,
-  paper: PaperRegions,
+  old: Parts,
+  paper: Parts,
   nowOf: Int32Array,
+  sealed: Packed,
   tick: Tick | undefined,
 ): number[][] | undefined {
   dropDisordered(nowOf);
-  const pieces = new InkPieces(paper);
+  const pieces = new InkPieces(sealed);
   const spans: number[][] = Array.from({ length: paper.height }, () => []);
-  eachMoved(old, paper, nowOf, (y, start, end, region) => {
+  eachMoved(old, paper, nowOf, true, (y, start, end, region) => {
     if (region === 0) pieces.touch(y, start, end);
     else {
       spans[y]!.push(start, end, region);
@@ -81,50 +86,22 @@ function nearestAnew(
 
 /** The same where the coverage decides. */
 function floodedAnew(
-  old: PaperRegions,
-  paper: PaperRegions,
+  old: Parts,
+  paper: Parts,
   nowOf: Int32Array,
   coverage: Uint8Array,
   tick: Tick | undefined,
 ): number[][] | undefined {
   const moved: MovedSpan[] = [];
-  eachMoved(old, paper, nowOf, (y, start, end, region) => moved.push({ y, start, end, region }));
+  eachMoved(old, paper, nowOf, false, (y, start, end, region) =>
+    moved.push({ y, start, end, region }),
+  );
   const spans = regrowNear(paper, coverage, moved, partOf(tick, 0.1, 0.9));
   if (spans === undefined) return undefined;
   for (const { y, start, end, region } of moved) {
     if (region !== 0) spans[y]!.push(start, end, region);
   }
   return spans;
-}
-
-/** By old region the new one that has the most of its pixels, ties to the lower; 0 for none. */
-function successors(old: PaperRegions, paper: PaperRegions): Int32Array {
-  const pairs = new PairIndex();
-  // Nearly all pixels of a region go to the one that the first of them went to.
-  const nowOf = new Int32Array(old.count + 1);
-  const most = new Int32Array(old.count + 1);
-  for (let y = 0; y < paper.height; y++) {
-    const stop = paper.runs.rowStart[y + 1]!;
-    let r = paper.runs.rowStart[y]!;
-    for (let o = old.runs.rowStart[y]!; o < old.runs.rowStart[y + 1]!; o++) {
-      const [start, end] = [old.runs.start[o]!, old.runs.end[o]!];
-      while (r < stop && paper.runs.end[r]! <= start) r++;
-      for (let k = r; k < stop && paper.runs.start[k]! < end; k++) {
-        const common = Math.min(end, paper.runs.end[k]!) - Math.max(start, paper.runs.start[k]!);
-        const [was, is] = [old.ids[o]!, paper.ids[k]!];
-        if (nowOf[was] === 0) nowOf[was] = is;
-        if (nowOf[was] === is) most[was]! += common;
-        else pairs.add(was, is, common);
-      }
-    }
-  }
-  for (let k = 0; k < pairs.size; k++) {
-    const [a, b, n] = [pairs.first[k]!, pairs.second[k]!, pairs.counts[k]!];
-    if (n < most[a]! || (n === most[a] && b > nowOf[a]!)) continue;
-    most[a] = n;
-    nowOf[a] = b;
-  }
-  return nowOf;
 }
 
 /**
@@ -147,18 +124,21 @@ function dropDisordered(nowOf: Int32Array): void {
 
 /**
  * Calls for the spans of paper that went to a region other than its successor, or were ink, with the
- * region that has them now; for those that became ink with 0.
+ * region that has them now; for those that became ink with 0. Where all parts have a successor only
+ * changed rows need be looked at, not `everywhere`.
  */
 function eachMoved(
-  old: PaperRegions,
-  paper: PaperRegions,
+  old: Parts,
+  paper: Parts,
   nowOf: Int32Array,
+  everywhere: boolean,
   put: (y: number, start: number, end: number, region: number) => void,
 ): void {
   const { width, height } = paper;
   for (let y = 0; y < height; y++) {
-    let [o, r] = [old.runs.rowStart[y]!, paper.runs.rowStart[y]!];
-    const [oldStop, stop] = [old.runs.rowStart[y + 1]!, paper.runs.rowStart[y + 1]!];
+    if (!everywhere && isSameRow(old, paper, y)) continue;
+    let [o, r] = [old.runs.from[y]!, paper.runs.from[y]!];
+    const [oldStop, stop] = [old.runs.to[y]!, paper.runs.to[y]!];
     for (let x = 0; x < width; ) {
       const inOld = o < oldStop && old.runs.start[o]! <= x;
       const inNew = r < stop && paper.runs.start[r]! <= x;
@@ -166,8 +146,8 @@ function eachMoved(
       const edge = r < stop ? (inNew ? paper.runs.end[r]! : paper.runs.start[r]!) : width;
       const end = Math.min(oldEdge, edge);
       if (inNew) {
-        const region = paper.ids[r]!;
-        if (!inOld || nowOf[old.ids[o]!] !== region) put(y, x, end, region);
+        const region = paper.idOf[paper.numbers[r]!]!;
+        if (!inOld || nowOf[old.idOf[old.numbers[o]!]!] !== region) put(y, x, end, region);
       } else if (inOld) put(y, x, end, 0);
       if (inOld && end === oldEdge) o++;
       if (inNew && end === edge) r++;
@@ -189,7 +169,7 @@ class InkPieces {
   private readonly height: number;
   private readonly isTouched: Uint8Array;
 
-  constructor({ sealed }: PaperRegions) {
+  constructor(sealed: Packed) {
     this.runs = findRuns(sealed, 1);
     const { ids, count } = connectRuns(this.runs, 4);
     this.ids = ids;
@@ -240,7 +220,7 @@ class InkPieces {
 
 /** Grows the paper round one piece of ink under it; adds spans of the piece with their regions. */
 function growPiece(
-  { width, height, runs, ids }: PaperRegions,
+  { width, height, runs, numbers, idOf }: Parts,
   pieces: InkPieces,
   { number, bounds }: Piece,
   spans: number[][],
@@ -251,9 +231,9 @@ function growPiece(
   const labels = new Int32Array(columns * rows);
   for (let y = y0; y < y1; y++) {
     const at = (y - y0) * columns - x0;
-    for (let r = runs.rowStart[y]!; r < runs.rowStart[y + 1]!; r++) {
+    for (let r = runs.from[y]!; r < runs.to[y]!; r++) {
       const [start, end] = [Math.max(x0, runs.start[r]!), Math.min(x1, runs.end[r]!)];
-      if (start < end) fillSpan(labels, ids[r]!, at + start, at + end);
+      if (start < end) fillSpan(labels, idOf[numbers[r]!]!, at + start, at + end);
     }
   }
   fillNearest(labels, columns, rows);

@@ -26,23 +26,6 @@ export class RunList {
   }
 }
 
-/** What two lists of runs have in common; row 0 of `a` is row `y0` of `b`. O(runs of these rows). */
-export function commonRuns(a: Runs, b: Runs, y0: number): Runs {
-  const common = new RunList();
-  for (let y = 0; y + 1 < a.rowStart.length; y++) {
-    let j = b.rowStart[y0 + y]!;
-    const stop = b.rowStart[y0 + y + 1]!;
-    for (let i = a.rowStart[y]!; i < a.rowStart[y + 1]!; i++) {
-      while (j < stop && b.end[j]! <= a.start[i]!) j++;
-      for (let k = j; k < stop && b.start[k]! < a.end[i]!; k++) {
-        common.put(Math.max(a.start[i]!, b.start[k]!), Math.min(a.end[i]!, b.end[k]!));
-      }
-    }
-    common.endRow();
-  }
-  return common.finish();
-}
-
 /** The runs without the pixels of a line, by index in a picture; row 0 is row `y0` of it. */
 export function withoutPixels(runs: Runs, line: Int32Array, width: number, y0: number): Runs {
   const rows = runs.rowStart.length - 1;

@@ -1,13 +1,17 @@
 import { IntList } from '../../raster/int-list.ts';
 import type { Bounds } from '../../raster/types.ts';
+import { isInRun, isSameWithin, type Parts, type RowRuns, runFrom } from '../../runs/parts.ts';
 import type { Runs } from '../../runs/runs.ts';
-import { findRoot } from '../../runs/union.ts';
+import { connectRuns, findRoot } from '../../runs/union.ts';
 import type { MarkedRegions } from '../marked-map.ts';
 import { RegionExtents } from '../region-extents.ts';
 import { RegionStates } from '../region-states.ts';
-import { type DivideRuns, divideRuns } from './divide-runs.ts';
+import { type DivideRuns, divideRuns, partsOfPieces } from './divide-runs.ts';
 import { type LabelRow, placeIn, withSpans } from './label-rows.ts';
-import { commonRuns, pixelsOf, RunList, withoutPixels } from './run-lists.ts';
+import { pixelsOf, RunList, withoutPixels } from './run-lists.ts';
+
+/** Pixels round a line in windows in which a cut is looked at: chosen. */
+const MARGINS = [8, 48, 192];
 
 /** Regions before any mark. */
 export interface UnmarkedRegions {
@@ -18,8 +22,8 @@ export interface UnmarkedRegions {
   readonly owner: Int32Array;
   /** Ids whose paper touches the picture's border. */
   readonly border: ReadonlySet<number>;
-  /** Runs of what is neither ink nor closed gap. */
-  readonly paper: Runs;
+  /** What is neither ink nor closed gap. */
+  readonly paper: Parts;
   /** By owner. */
   readonly extents: RegionExtents;
 }
@@ -33,23 +37,37 @@ export class RunMap extends RegionStates {
   readonly rows: LabelRow[];
   readonly extents: RegionExtents;
   private readonly given: UnmarkedRegions;
-  private readonly paper: Runs;
+  /** Where cuts looked at the paper. */
+  private readonly looked: Bounds[] = [];
+  private readonly paper: RowRuns;
   private parent: IntList;
 
-  constructor(given: UnmarkedRegions) {
-    const { width, height, rows, owner, border, paper, extents } = given;
+  /** With rows and extents that are not the given ones, those of a map on the same. */
+  constructor(given: UnmarkedRegions, changed?: Pick<RunMap, 'rows' | 'extents'>) {
+    const { width, height, owner, border, paper } = given;
+    const { rows, extents } = changed ?? given;
     super([width, height], owner.length, border);
     this.given = given;
     this.rows = [...rows];
-    this.paper = paper;
+    this.paper = paper.runs;
     this.parent = IntList.from(owner.slice());
     this.extents = RegionExtents.copyOf(extents);
   }
 
-  /** The regions as they are, to be changed alone. O(rows + regions). */
-  copy(): RunMap {
-    const { given, rows, extents } = this;
-    const copy = new RunMap({ ...given, rows, extents });
+  /** Whether the same marks would have made the same of other regions. O(rows). */
+  isOn(other: UnmarkedRegions): boolean {
+    const { rows, owner, border, paper } = this.given;
+    if (rows !== other.rows || owner !== other.owner || border.size !== other.border.size) {
+      return false;
+    }
+    for (const id of border) if (!other.border.has(id)) return false;
+    return this.looked.every((bounds) => isSameWithin(paper, other.paper, bounds));
+  }
+
+  /** The regions as they are on those that `isOn` holds of, to be changed alone. O(rows + regions). */
+  copy(given: UnmarkedRegions): RunMap {
+    const copy = new RunMap(given, this);
+    copy.looked.push(...this.looked);
     for (const key of ['parent', 'swatches', 'layers', 'outer', 'connected'] as const) {
       copy[key] = IntList.from(this[key].trimmed());
     }
@@ -182,10 +200,66 @@ export class RunMap extends RegionStates {
 
   protected divideAlong(id: number, line: Int32Array): boolean {
     const bounds = this.extents.boundsOf(id);
+    this.looked.push(bounds);
+    if (this.holdsTogether(id, line, bounds)) return false;
     const own = this.runsOf(bounds, (region) => region === id);
-    const before = commonRuns(own, this.paper, bounds[1]);
+    const before = this.paperOf(id, bounds);
     const after = withoutPixels(before, line, this.width, bounds[1]);
     return this.divide({ bounds, own, before, after, id }).divided;
+  }
+
+  /**
+   * Whether windows round a line show that it divides no paper of a region: what it touches there is
+   * connected beside it, too, wherever it was before. They may be too small to tell.
+   */
+  private holdsTogether(id: number, line: Int32Array, bounds: Readonly<Bounds>): boolean {
+    const { width, height } = this;
+    let [x0, y0, x1, y1] = [width, height, 0, 0];
+    for (const p of line) {
+      const x = p % width;
+      const y = (p - x) / width;
+      if (this.regionOf(p) !== id || !isInRun(this.paper, x, y)) continue;
+      [x0, y0] = [Math.min(x0, x), Math.min(y0, y)];
+      [x1, y1] = [Math.max(x1, x + 1), Math.max(y1, y + 1)];
+    }
+    if (y1 === 0) return true;
+    for (const margin of MARGINS) {
+      const window: Bounds = [
+        Math.max(bounds[0], x0 - margin),
+        Math.max(bounds[1], y0 - margin),
+        Math.min(bounds[2], x1 + margin),
+        Math.min(bounds[3], y1 + margin),
+      ];
+      const before = this.paperOf(id, window);
+      const parts = connectRuns(before, 4);
+      const after = withoutPixels(before, line, width, window[1]);
+      const pieces = connectRuns(after, 4);
+      const partOf = partsOfPieces({ runs: after, pieces }, { runs: before, pieces: parts });
+      if (new Set(partOf.subarray(1)).size === pieces.count) return true;
+    }
+    return false;
+  }
+
+  /** What of a region is paper within bounds that hold it, or a window of these. */
+  private paperOf(id: number, [x0, y0, x1, y1]: Readonly<Bounds>): Runs {
+    const { rows, paper, width } = this;
+    const list = new RunList();
+    for (let y = y0; y < y1; y++) {
+      const row = rows[y]!;
+      const stop = paper.to[y]!;
+      let r = runFrom(paper, x0, y);
+      for (let k = placeIn(row, x0); k < row.length && row[k]! < x1; k += 2) {
+        if (this.rootOf(row[k + 1]!) !== id) continue;
+        const start = Math.max(x0, row[k]!);
+        const end = Math.min(x1, k + 2 < row.length ? row[k + 2]! : width);
+        while (r < stop && paper.end[r]! <= start) r++;
+        for (let i = r; i < stop && paper.start[i]! < end; i++) {
+          list.put(Math.max(start, paper.start[i]!), Math.min(end, paper.end[i]!));
+        }
+      }
+      list.endRow();
+    }
+    return list.finish();
   }
 
   /** Divides what is left of a region; `isBefore` as that of `divide` in `RegionMap`, by ids. */

@@ -4,7 +4,7 @@ import { PairIndex } from '../../runs/pair-index.ts';
 import { speckNotes } from '../input-notes.ts';
 import type { PlanNote } from '../plan-report.ts';
 import { RegionExtents } from '../region-extents.ts';
-import { type GrownPaper, paperAreas, paperAtBorder } from './grown-paper.ts';
+import type { GrownPaper } from './grown-paper.ts';
 import type { LabelRow } from './label-rows.ts';
 import type { UnmarkedRegions } from './run-map.ts';
 
@@ -15,11 +15,29 @@ export interface Unmarked extends UnmarkedRegions {
   readonly specks: readonly PlanNote[];
 }
 
-/** What marks find: grown regions, the small ones given to neighbors. O(runs + pairs · log). */
-export function unmarkedRegions({ paper, rows }: GrownPaper, absorb: number): Unmarked {
-  const { width, height, runs } = paper;
-  const areas = paperAreas(paper);
+/**
+ * What marks find: grown regions, the small ones given to neighbors. What does not depend on paper
+ * alone is taken over from other regions with the same rows. O(runs + pairs · log), or O(rows).
+ */
+export function unmarkedRegions(
+  { paper, rows }: GrownPaper,
+  absorb: number,
+  known?: Pick<Unmarked, 'rows' | 'owner' | 'extents' | 'absorbed'>,
+): Unmarked {
+  const { width, height } = paper;
+  const areas = Int32Array.from(paper.area);
   const length = paper.count + 1;
+  const shared = {
+    width,
+    height,
+    border: new Set([...areas.keys()].filter((id) => paper.rim[id]! > 0)),
+    paper,
+    specks: speckNotes(areas, absorb),
+  };
+  // What is small enough to be absorbed is told by its paper.
+  const same = absorb === 0 && known?.absorbed === 0 && isSameRows(known.rows, rows);
+  if (same)
+    return { ...shared, rows: known.rows, owner: known.owner, extents: known.extents, absorbed: 0 };
   const owner =
     absorb === 0
       ? Int32Array.from({ length }, (_, id) => id)
@@ -34,17 +52,11 @@ export function unmarkedRegions({ paper, rows }: GrownPaper, absorb: number): Un
   });
   let absorbed = 0;
   for (let id = 1; id < length; id++) if (owner[id] !== id) absorbed++;
-  return {
-    width,
-    height,
-    rows,
-    owner,
-    border: paperAtBorder(paper),
-    paper: runs,
-    extents,
-    absorbed,
-    specks: speckNotes(areas, absorb),
-  };
+  return { ...shared, rows, owner, extents, absorbed };
+}
+
+function isSameRows(a: readonly LabelRow[], b: readonly LabelRow[]): boolean {
+  return a.every((row, y) => row === b[y]);
 }
 
 /**
