@@ -234,12 +234,14 @@ function nextTo(name) {
   return flats.palette[edges.indexOf(Math.max(...edges))].name;
 }
 
-/** A cut across a sleeve that stops on its paper. */
+/** A cut from the line of a sleeve that stops on its paper. */
 function withShortCut() {
   const [x, y] = sleeve.inside;
+  let first = Math.floor(x);
+  while (sealed.get(first, Math.floor(y)) === 0) first--;
   const cut = [
+    [first - 2, y],
     [x, y],
-    [x + 8, y],
   ];
   return { ...plan, marks: [...plan.marks, { cut }] };
 }

@@ -198,10 +198,9 @@ export function studyInk(
 /** The study behind every `GapStudy`. */
 export class Study implements GapStudy {
   readonly ink: Dense<Uint8Array>;
-  /** How the ink is looked at, so that nothing depends on how the page lies. */
-  readonly view: View;
-  /** The ink in that view, packed. All below is of it. */
-  private readonly packed: Packed;
+  private ownView: View | undefined;
+  /** The ink in the view, packed. All below is of it. */
+  private seenPacked: Packed | undefined;
   /** The same, a byte a pixel, as long as it is asked for. */
   private bytes: Dense<Uint8Array> | undefined;
   private readonly ends: readonly StrokeEnd[];
@@ -219,31 +218,42 @@ export class Study implements GapStudy {
 
   constructor(ink: Dense<Uint8Array>, tick?: Tick, saved?: SavedStudy) {
     this.ink = ink;
-    this.view = commonView(ink, partOf(tick, 0, 0.05));
-    if (saved !== undefined) this.ownPacked = packedOf(saved);
-    const seen = this.view.see(ink, partOf(tick, 0.05, 0.1));
-    const known = this.view.isPlain ? this.ownPacked : undefined;
-    this.packed = known ?? packMask(seen, 'ink', partOf(tick, 0.1, 0.2));
     if (saved !== undefined) {
+      this.ownPacked = packedOf(saved);
       this.stroke = saved.stroke;
       this.ends = saved.ends;
       this.suggested = saved.candidates;
       this.textureSeen = saved.texture;
       return;
     }
-    this.bytes = seen;
-    const { data, width, height } = seen;
-    const skeleton = thinPacked(this.packed, partOf(tick, 0.2, 0.8));
+    this.ownView = commonView(ink, partOf(tick, 0, 0.05));
+    this.bytes = this.ownView.see(ink, partOf(tick, 0.05, 0.1));
+    this.seenPacked = packMask(this.bytes, 'ink', partOf(tick, 0.1, 0.2));
+    const { data, width, height } = this.bytes;
+    const skeleton = thinPacked(this.seenPacked, partOf(tick, 0.2, 0.8));
     this.stroke = widthAlong(data, width, height, skeleton, partOf(tick, 0.8, 0.9));
     this.ends = findEnds(data, width, height, skeleton, partOf(tick, 0.9, 1));
   }
 
+  /** How the ink is looked at, so that nothing depends on how the page lies. */
+  get view(): View {
+    this.ownView ??= commonView(this.ink);
+    return this.ownView;
+  }
+
+  private get packed(): Packed {
+    const known = this.view.isPlain ? this.ownPacked : undefined;
+    this.seenPacked ??= known ?? packMask(this.view.see(this.ink), 'ink');
+    return this.seenPacked;
+  }
+
   /** The ink in the view, a byte a pixel. */
   get seen(): Dense<Uint8Array> {
-    const { width, height } = this.packed;
+    const { packed } = this;
+    const { width, height } = packed;
     this.bytes ??= this.view.isPlain
       ? this.ink
-      : { data: unpackMask(this.packed), width, height, channels: 1 };
+      : { data: unpackMask(packed), width, height, channels: 1 };
     return this.bytes;
   }
 
