@@ -9,6 +9,7 @@ import type { PlanReport } from './assign.ts';
 import { checkPlan, checkPlanSize, placeMarks } from './check-plan.ts';
 import { borderRegions, checkGround } from './ground.ts';
 import { layRegions } from './lay-regions.ts';
+import { paintRegions } from './paint-regions.ts';
 import type { Plan } from './plan.ts';
 import { checkSettings, type Unnamed, withSettings } from './settings.ts';
 
@@ -96,7 +97,7 @@ export function applyPlan(labels: LabelsLike, plan: Plan, options?: ApplyPlanOpt
   const { ground, unnamed = 'each' } = withSettings(checked, checkedPlan.settings);
   const count = columnLength(data, 'labels');
   const own = data.slice();
-  const laid = layRegions(own, [width, height], {
+  const { assigned, report } = layRegions(own, [width, height], {
     count,
     border: borderRegions(own, width, height, ink),
     ink,
@@ -106,5 +107,6 @@ export function applyPlan(labels: LabelsLike, plan: Plan, options?: ApplyPlanOpt
     ground: checkGround(ground),
     unnamed,
   });
-  return { ...laid, labels: raster(own, [width, height]) };
+  const flats = paintRegions(own, width, height, assigned);
+  return { flats, labels: raster(own, [width, height]), report };
 }

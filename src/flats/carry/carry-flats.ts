@@ -16,6 +16,7 @@ import { checkGround } from '../ground.ts';
 import { growRegions } from '../grow-regions.ts';
 import { layRegions } from '../lay-regions.ts';
 import type { Mark } from '../marks/table.ts';
+import { paintRegions } from '../paint-regions.ts';
 import type { Plan } from '../plan.ts';
 import { checkSettings } from '../settings.ts';
 import { CARRY_OPTIONS, type CarryOptions, transformFor } from './carry-options.ts';
@@ -161,7 +162,7 @@ export function carryFlats(
     marks: pointsOf(compared.matches.old, compared.discs.center, width, swatchOf),
   };
   const groundSwatch = palette.find(({ name }) => name === ground);
-  const laid = layRegions(grown.labels, [width, height], {
+  const { assigned } = layRegions(grown.labels, [width, height], {
     count: compared.matches.old.length,
     border: grown.border,
     ink: sealed.data,
@@ -170,8 +171,9 @@ export function carryFlats(
     placed: placeMarks(plan.marks, width, height, 'error'),
     ground: checkGround(groundSwatch),
     unnamed: 'each',
-    tick: ticks('flats'),
+    tick: ticks('flats', 0, 0.7),
   });
+  const laid = paintRegions(grown.labels, width, height, assigned, ticks('flats', 0.7, 1));
   const changes = listChanges({
     ...compared,
     size: to,
@@ -182,7 +184,7 @@ export function carryFlats(
     border: grown.border,
   });
   ticks('flats')?.(1);
-  return { flats: laid.flats, changes, transform };
+  return { flats: laid, changes, transform };
 }
 
 /** A point for each new region whose swatch is known. */
