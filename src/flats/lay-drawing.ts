@@ -20,6 +20,8 @@ export interface Lay {
   /** The plan's and those of the call. */
   readonly settings: LaySettings;
   readonly outside: 'error' | 'report';
+  /** Whether regions that no mark names are listed and get a placeholder. */
+  readonly placeholders: boolean;
   readonly study?: GapStudy | undefined;
   readonly ticks: Ticks<LayProgress['stage']>;
 }
@@ -61,7 +63,7 @@ export function layDrawing(lay: Lay): LaidDrawing {
     plan,
     placed,
     ground,
-    unnamed,
+    unnamed: lay.placeholders ? unnamed : undefined,
     tick: ticks('flats', 0.1, 0.7),
   });
   const before = { drawing, plan, placed, wishes, decided, absorbed, specks };

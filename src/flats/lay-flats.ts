@@ -96,7 +96,7 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   if (plan !== undefined) checkPlanSize(plan, width, height);
   const settings = withSettings(checked, plan?.settings);
   const { study } = checked;
-  const laid = layDrawing({ source, plan, settings, outside, study, ticks });
+  const laid = layDrawing({ source, plan, settings, outside, placeholders: true, study, ticks });
   const { before, sealed, labels, assigned, report } = laid;
   const { drawing } = before;
   const flats = paintRegions(labels, width, height, assigned, ticks('flats', 0.7, 0.95));

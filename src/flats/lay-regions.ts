@@ -24,7 +24,8 @@ export interface LayRule {
   readonly plan: Plan | undefined;
   readonly placed: PlacedMarks;
   readonly ground: Swatch;
-  readonly unnamed: Unnamed;
+  /** Left out, regions that no mark names stay bare and are not listed. */
+  readonly unnamed?: Unnamed | undefined;
   readonly tick?: Tick | undefined;
 }
 
@@ -42,7 +43,9 @@ export function layRegions(
   const marks = plan?.marks ?? [];
   const acts = placed.acts.map((act, i) => act && !(gapsDecided && typeOf(marks[i]!).ofGap));
   const before =
-    unnamed !== 'shared' && marks.some((mark, i) => acts[i] && typeOf(mark).reshapes)
+    unnamed !== undefined &&
+    unnamed !== 'shared' &&
+    marks.some((mark, i) => acts[i] && typeOf(mark).reshapes)
       ? placeRegions(
           { labels, width, height, areas: areasOf(labels, count), border, ink },
           palette.slice(1),

@@ -6,7 +6,7 @@ import type { Flats, FlatsLike } from '../../palette/types.ts';
 import { checkSameSize, maskArgument } from '../../raster/arguments.ts';
 import { checkOptions } from '../../raster/checks.ts';
 import { pixelCenter } from '../../raster/pixel-center.ts';
-import { TICK_PIXELS } from '../../raster/progress.ts';
+import { TICK_PIXELS, type Tick } from '../../raster/progress.ts';
 import { ticksOf } from '../../raster/stages.ts';
 import type { MaskLike, Point } from '../../raster/types.ts';
 import { labelValues } from '../../regions/label-equal.ts';
@@ -104,12 +104,7 @@ export function carryFlats(
   const { width, height } = to;
 
   const transform = transformFor(checked, from, to, ticks('transform'));
-  const colors = indexStorage(from.data.length, palette.length + 1);
-  const paint = ticks('evidence', 0, 0.1);
-  for (let p = 0; p < colors.length; p++) {
-    if (p % TICK_PIXELS === 0) paint?.(p / colors.length);
-    if (from.data[p] === 0) colors[p] = 1 + indices.data[p]!;
-  }
+  const colors = paperColors(indices.data, from.data, palette.length, ticks('evidence', 0, 0.1));
   const paper = { ...from, data: colors };
   const { labels: ids, count } = labelValues(paper, 4, 0, ticks('evidence', 0.1, 0.3));
   const old = oldRegions(ids, from.width, from.height, count + 1, ticks('evidence', 0.3, 0.6));
@@ -185,6 +180,22 @@ export function carryFlats(
   });
   ticks('flats')?.(1);
   return { flats: laid, changes, transform };
+}
+
+/** One more than the index of a flat's swatch on paper, 0 on ink. */
+function paperColors(
+  indices: Uint8Array | Uint16Array,
+  ink: Uint8Array,
+  swatches: number,
+  tick: Tick | undefined,
+): Uint8Array | Uint16Array {
+  const colors = indexStorage(ink.length, swatches + 1);
+  for (let from = 0; from < ink.length; from += TICK_PIXELS) {
+    tick?.(from / ink.length);
+    const to = Math.min(ink.length, from + TICK_PIXELS);
+    for (let p = from; p < to; p++) if (ink[p] === 0) colors[p] = 1 + indices[p]!;
+  }
+  return colors;
 }
 
 /** A point for each new region whose swatch is known. */

@@ -95,12 +95,11 @@ export function carryPlan(
   const { width, height } = to;
 
   const transform = transformFor(checked, from, to, ticks('transform'));
-  // Placeholder colors of regions that nothing names are not asked for.
-  const unnamed = settings?.unnamed === 'claim' ? 'claim' : 'shared';
   const layOn = (one: Plan, ink: Dense<Uint8Array>): LaidDrawing => {
     const source = { width: ink.width, height: ink.height, ink };
-    const laidWith = withSettings({ unnamed }, one.settings);
-    return layDrawing({ source, plan: one, settings: laidWith, outside: 'report', ticks });
+    const laidBy = withSettings({}, one.settings);
+    const rest = { outside: 'report', placeholders: false } as const;
+    return layDrawing({ source, plan: one, settings: laidBy, ...rest, ticks });
   };
   const laid = layOn(checkedPlan, from);
   const ids = laid.labels;
@@ -191,7 +190,7 @@ function labelsUnder(
 
 /** Swatches of the regions with paper that a plan names. */
 function namesOf({ assigned, report }: LaidDrawing, { discs }: OldRegions): Map<number, string> {
-  const open = new Set([...report.unnamed.map(({ id }) => id), ...report.groundIds]);
+  const open = new Set([...assigned.open, ...report.groundIds]);
   const names = new Map<number, string>();
   discs.center.forEach((p, id) => {
     if (p >= 0 && !open.has(id)) names.set(id, assigned.palette[assigned.indexOf[id]!]!.name);
@@ -236,12 +235,12 @@ function widestOf({ matches, discs }: ComparedRegions, length: number): Int32Arr
 /** Points for regions that are known by name and that no mark names. */
 function missingPoints(
   marks: readonly Mark[],
-  { labels, report }: LaidDrawing,
+  { labels, assigned, report }: LaidDrawing,
   { matches, discs, overlaps }: ComparedRegions,
   named: ReadonlyMap<number, string>,
   width: number,
 ): Mark[] {
-  const open = new Set([...report.unnamed.map(({ id }) => id), ...report.groundIds]);
+  const open = new Set([...assigned.open, ...report.groundIds]);
   for (const mark of marks) {
     if (!('point' in mark)) continue;
     open.delete(labels[Math.floor(mark.point[1]) * width + Math.floor(mark.point[0])]!);
