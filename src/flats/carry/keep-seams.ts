@@ -13,27 +13,22 @@ export interface SharedRegion {
   readonly seen: LookBack;
   /** The old region that keeps the id. */
   readonly keeps: number;
-  /** The others, with the length of the seam between them and any of these on paper. */
+  /** The others, with the longest opening to the rest that a seam may still be. */
   readonly others: ReadonlyMap<number, number>;
   /** Whether a pixel is paper that shows a place of the old picture. */
   readonly isShown: (p: number) => boolean;
 }
 
-/** A seam may be so much longer than it was, and so many pixels more. */
-const LONGER = 1.5;
-
 /**
- * Divides a region again into old ones that are open to each other only where they were so before, as
- * across a closed gap or along a polygon of a person; or by less than `slack`, as where a line is broken
- * too far to be closed; or beyond what the old picture showed. Each takes what shows it and what is
- * nearest to that. One that is open to the rest for longer has lost a line of ink, and stays a part.
+ * Divides a region again into old ones that are open to each other no longer than a seam may be in what
+ * the old picture showed. Each takes what shows it and what is nearest to that. One that is open to the
+ * rest for longer has lost a line of ink, and stays a part.
  *
  * Changes `labels`; gives how many old regions are parted off, whose ids follow `next`. O(pixels of the
  * bounds).
  */
 export function keepSeams(
   { labels, width, id, bounds, seen, keeps, others, isShown }: SharedRegion,
-  slack: number,
   next: number,
   tick?: Tick,
 ): number {
@@ -56,9 +51,7 @@ export function keepSeams(
     return isShown((y0 + Math.floor(k / w)) * width + x0 + (k % w));
   };
   const borders = bordersIn(near, own, w, isShownIn, partOf(tick, 0.6, 0.8));
-  const parted = [...others].filter(([old, seam]) => {
-    return (borders.get(old) ?? 0) <= LONGER * seam + slack;
-  });
+  const parted = [...others].filter(([old, longest]) => (borders.get(old) ?? 0) <= longest);
   const ids = new Map(parted.map(([old], i) => [old, next + i]));
   for (let y = 0, k = 0; y < h; y++) {
     if (tick !== undefined && y % TICK_ROWS === 0) tick(0.8 + (0.2 * y) / h);
