@@ -3,7 +3,7 @@ import { partOf, type Tick } from '../../raster/progress.ts';
 import type { Bounds } from '../../raster/types.ts';
 import { measureSpans } from '../../regions/measure.ts';
 import type { Compared, Comparison } from './compare-regions.ts';
-import { keepSeams } from './keep-seams.ts';
+import { keepSeams, type Opening } from './keep-seams.ts';
 import { paperSeams } from './match-regions.ts';
 import type { Overlap } from './overlaps.ts';
 import { inverse, movePoint, scaleOf } from './similarity.ts';
@@ -19,8 +19,8 @@ const BROKEN = 4;
 /**
  * Parts off old regions, or pieces of them, that share a new region with the one that keeps it, where
  * they are open to each other only where they were so before, as across a closed gap or along a polygon
- * of a person; or by less than four strokes, as where a line is broken too far to be closed; or beyond
- * what the old picture showed. Of a region that lives on elsewhere, as when a line was drawn across it,
+ * of a person; or nowhere by more than four strokes, as where a line is broken too far to be closed or
+ * has become one of dashes; or beyond what the old picture showed. Of a region that lives on elsewhere, as when a line was drawn across it,
  * a piece is parted only if it has more paper than the square on its opening: one beside a line that
  * has moved is open all along.
  *
@@ -60,13 +60,14 @@ export function partAtSeams(
     const own = 0.6 / shared.size;
     const step = partOf(tick, 0.4 + done * own, 0.4 + ++done * own);
     const keeps = matches.old[id]!;
-    const others = new Map<number, number>();
+    const others = new Map<number, Opening>();
     for (const { id: one, pixels } of list) {
       let before = seam(keeps, one);
       for (const other of list) if (other.id !== one) before += seam(other.id, one);
-      const longest = LONGER * before * scale + BROKEN * stroke;
+      const all = LONGER * before * scale + BROKEN * stroke;
       const isWhole = matches.partOf[one] === id;
-      others.set(one, isWhole ? longest : Math.min(longest, Math.sqrt(pixels)));
+      const most = isWhole ? Number.POSITIVE_INFINITY : Math.sqrt(pixels);
+      others.set(one, { all: Math.min(all, most), each: isWhole ? BROKEN * stroke : 0 });
     }
     const box = [...bounds.subarray(4 * id, 4 * id + 4)] as Bounds;
     next += keepSeams({ labels, width, id, bounds: box, seen, keeps, others, isShown }, next, step);
