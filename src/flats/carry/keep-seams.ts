@@ -80,8 +80,9 @@ const LEFT = 1;
 const ABOVE = 2;
 
 /**
- * The openings of each old one to the others within a region, in what the old picture shows: pixel edges
- * in all, and of the longest one. Pixels with such an edge that touch, by corners too, are of one opening.
+ * The openings of each old one to the others within a region, between pixels of paper that the old
+ * picture shows: pixel edges in all, and of the longest one. Pixels with such an edge that touch, by
+ * corners too, are of one opening.
  */
 function openingsIn(
   near: Int32Array,
@@ -92,7 +93,7 @@ function openingsIn(
 ): Map<number, Opening> {
   const edge = new Uint8Array(near.length);
   const isOpen = (k: number, other: number): boolean => {
-    return own[other] === 1 && near[k] !== near[other];
+    return own[other] === 1 && near[k] !== near[other] && isShown(k) && isShown(other);
   };
   const edgePixels = new IntList();
   for (let k = 0; k < near.length; k++) {
@@ -100,9 +101,8 @@ function openingsIn(
     if (own[k] !== 1) continue;
     const left = k % w > 0 && isOpen(k, k - 1);
     const above = k >= w && isOpen(k, k - w);
-    if ((!left && !above) || !isShown(k)) continue;
     edge[k] = (left ? LEFT : 0) | (above ? ABOVE : 0);
-    edgePixels.push(k);
+    if (edge[k] !== 0) edgePixels.push(k);
   }
   const openings = new Map<number, Opening>();
   const lengths = new Map<number, number>();
