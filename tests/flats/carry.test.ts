@@ -275,7 +275,7 @@ describe('carryFlats', () => {
 
   it('parts a piece of a region that is cut from what it has an opening to, not from more', () => {
     const rest = DRAWING.filter((stroke) => stroke !== BOX[3]);
-    const cut: Stroke = [75, 55, 110, 55];
+    const cut: Stroke = [75, 47, 110, 47];
     const swatches = (right: readonly Stroke[]): string[] => {
       const now = carryFlats(flats, ink, draw([...rest, cut, ...right]), { maxGap: 0 });
       return [95, 107].flatMap((x) => [swatchAt(now.flats, x, 35), swatchAt(now.flats, x, 75)]);
@@ -285,7 +285,7 @@ describe('carryFlats', () => {
       [110, 40, 110, 90],
     ];
     expect(swatches(open)).toEqual(['scarf', 'scarf', 'scarf', 'scarf']);
-    expect(swatches([[110, 55, 110, 90]])).toEqual(['ground', 'scarf', 'ground', 'scarf']);
+    expect(swatches([[110, 47, 110, 90]])).toEqual(['ground', 'scarf', 'ground', 'scarf']);
   });
 
   it('recognizes a small region off its place, and tells what is gone and new', () => {
