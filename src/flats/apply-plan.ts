@@ -10,6 +10,7 @@ import { checkPlan, checkPlanSize, placeMarks } from './check-plan.ts';
 import { placeNotes } from './follow-marks.ts';
 import { borderRegions, checkGround } from './ground.ts';
 import { layRegions } from './lay-regions.ts';
+import { paintRegions } from './paint-regions.ts';
 import type { Plan } from './plan.ts';
 import { checkSettings, type Unnamed, withSettings } from './settings.ts';
 
@@ -97,7 +98,7 @@ export function applyPlan(labels: LabelsLike, plan: Plan, options?: ApplyPlanOpt
   const { ground, unnamed = 'each' } = withSettings(checked, checkedPlan.settings);
   const count = columnLength(data, 'labels');
   const own = data.slice();
-  const { flats, report } = layRegions(own, [width, height], {
+  const { assigned, report } = layRegions(own, [width, height], {
     count,
     border: borderRegions(own, width, height, ink),
     ink,
@@ -107,6 +108,7 @@ export function applyPlan(labels: LabelsLike, plan: Plan, options?: ApplyPlanOpt
     ground: checkGround(ground),
     unnamed,
   });
+  const flats = paintRegions(own, width, height, assigned);
   const notes = placeNotes(report.notes, checkedPlan.marks);
   return { flats, labels: raster(own, [width, height]), report: { ...report, notes } };
 }

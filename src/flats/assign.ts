@@ -66,7 +66,8 @@ export interface AssignRule {
   /** Index of each region's swatch that a mark has given it, or `OPEN`. */
   readonly swatch: ArrayLike<number>;
   readonly ground: Swatch;
-  readonly unnamed: Unnamed;
+  /** Left out, regions that no mark names stay bare and are not listed. */
+  readonly unnamed: Unnamed | undefined;
   /** Colors by place before the marks; undefined where no mark changed a region. */
   readonly before?: PlaceColors | undefined;
   /** Called while the places of the regions that no mark names are sought. */
@@ -77,6 +78,8 @@ export interface AssignRule {
 export interface Assignment {
   readonly palette: Swatch[];
   readonly indexOf: Int32Array;
+  /** Ids of the regions that no mark names and that are no ground. */
+  readonly open: readonly number[];
   readonly ground?: string;
   readonly counts: Pick<PlanReport, 'regions' | 'named' | 'ground' | 'unnamed' | 'groundIds'>;
 }
@@ -123,6 +126,7 @@ export function assignWith(
   return {
     palette,
     indexOf,
+    open,
     ...(hasGround ? { ground: rule.ground.name } : {}),
     counts: {
       regions: named + groundIds.length + open.length,
@@ -171,6 +175,10 @@ function addUnnamed(
   indexOf: Int32Array,
   open: readonly number[],
 ): UnnamedRegion[] {
+  if (rule.unnamed === undefined) {
+    for (const id of open) indexOf[id] = 0;
+    return [];
+  }
   const { labels, width, height, areas, ink } = regions;
   checkSwatchCount(palette.length + (rule.unnamed === 'shared' ? 1 : open.length));
   const { tick } = rule;

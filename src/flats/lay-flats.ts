@@ -5,15 +5,13 @@ import { raster } from '../raster/raster.ts';
 import type { AbortSignalLike } from '../raster/stages.ts';
 import { ticksOf } from '../raster/stages.ts';
 import type { Labels, Mask, PixelsLike } from '../raster/types.ts';
-import { checkPlan, checkPlanSize, placeMarks } from './check-plan.ts';
+import { checkPlan, checkPlanSize } from './check-plan.ts';
 import { ConflictLeaks } from './conflict-leaks.ts';
-import { readDrawing } from './drawing.ts';
 import { type InkInput, readInput } from './find-ink.ts';
-import { gapWishes, planWishes } from './follow-marks.ts';
-import { checkGround } from './ground.ts';
-import { growRegions, type LayProgress } from './grow-regions.ts';
-import { layRegions } from './lay-regions.ts';
+import type { LayProgress } from './grow-regions.ts';
+import { layDrawing } from './lay-drawing.ts';
 import { type LayFlatsReport, layReport } from './lay-report.ts';
+import { paintRegions } from './paint-regions.ts';
 import type { Plan } from './plan.ts';
 import { checkSettings, LAY_SETTINGS, type LaySettings, withSettings } from './settings.ts';
 
@@ -97,48 +95,21 @@ export function layFlats(input: PixelsLike | InkInput, options?: LayFlatsOptions
   }
   if (plan !== undefined) checkPlanSize(plan, width, height);
   const settings = withSettings(checked, plan?.settings);
-  const { absorb = 0, unnamed = 'each' } = settings;
-  const marks = plan?.marks ?? [];
-  const placed = placeMarks(marks, width, height, outside);
-  const wishes = gapWishes(marks, placed.acts, [width, height]);
-
-  checked.signal?.throwIfAborted();
-  const drawing = readDrawing(source, settings, checked.study, ticks);
-  const { ink, study } = drawing;
-  const ground = checkGround(settings.ground);
-  const decided = study.decide(planWishes(settings, ground, wishes), ticks('gaps', 0.8, 0.98));
-  study.release();
-  const sealed = study.sealedBy(decided.closed, ticks('gaps', 0.98, 1));
-
-  const { labels, count, border, absorbed, specks } = growRegions(
-    sealed.data,
-    [width, height],
-    drawing.coverage,
-    absorb,
-    ticks,
-  );
-  const { flats, report } = layRegions(labels, [width, height], {
-    count,
-    border,
-    ink: sealed.data,
-    gapsDecided: true,
-    plan,
-    placed,
-    ground,
-    unnamed,
-    tick: ticks('flats', 0.1, 0.95),
-  });
+  const { study } = checked;
+  const laid = layDrawing({ source, plan, settings, outside, placeholders: true, study, ticks });
+  const { before, sealed, labels, assigned, report } = laid;
+  const { drawing } = before;
+  const flats = paintRegions(labels, width, height, assigned, ticks('flats', 0.7, 0.95));
+  const leaks = new ConflictLeaks(drawing.study, drawing.coverage);
   const leaky = ticks('flats', 0.95, 1);
-  const leaks = new ConflictLeaks(study, drawing.coverage);
-  const conflicts = leaks.addTo(report.conflicts, marks, leaky);
+  const conflicts = leaks.addTo(report.conflicts, plan?.marks ?? [], leaky);
   ticks('flats')?.(1);
-  const before = { drawing, plan, placed, wishes, decided, absorbed, specks };
   return {
     flats,
-    ink: raster(ink, [width, height]),
+    ink: raster(drawing.ink, [width, height]),
     sealed,
     labels: raster(labels, [width, height]),
-    study,
+    study: drawing.study,
     report: layReport(before, report, conflicts, ([x, y]) => {
       const p = Math.floor(y) * width + Math.floor(x);
       return { region: labels[p]!, swatch: flats.palette[flats.indices.data[p]!]!.name };

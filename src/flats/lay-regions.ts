@@ -1,14 +1,13 @@
 import { BARE_SWATCH } from '../palette/swatches.ts';
-import type { Flats, Swatch } from '../palette/types.ts';
+import type { Swatch } from '../palette/types.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import { areasOf } from '../regions/absorb.ts';
-import { assignSwatches, type PlanReport, placeRegions } from './assign.ts';
+import { type Assignment, assignSwatches, type PlanReport, placeRegions } from './assign.ts';
 import type { PlacedMarks } from './check-plan.ts';
 import { followMarks } from './follow-marks.ts';
 import { borderRegions } from './ground.ts';
 import { Acting } from './marks/acting.ts';
 import { typeOf } from './marks/table.ts';
-import { paintRegions } from './paint-regions.ts';
 import type { Plan } from './plan.ts';
 import { RegionMap } from './region-map.ts';
 import type { Unnamed } from './settings.ts';
@@ -25,39 +24,42 @@ export interface LayRule {
   readonly plan: Plan | undefined;
   readonly placed: PlacedMarks;
   readonly ground: Swatch;
-  readonly unnamed: Unnamed;
+  /** Left out, regions that no mark names stay bare and are not listed. */
+  readonly unnamed?: Unnamed | undefined;
   readonly tick?: Tick | undefined;
 }
 
 /**
- * What `applyPlan` and `layFlats` have in common: the marks act on labels, which they change, every
- * region gets its swatch, and the flats are painted.
+ * What `applyPlan` and `layFlats` have in common: the marks act on labels, which they change, and every
+ * region gets its swatch. `paintRegions` makes flats of them.
  */
 export function layRegions(
   labels: Int32Array,
   [width, height]: readonly [number, number],
   { count, border, ink, gapsDecided, plan, placed, ground, unnamed, tick }: LayRule,
-): { flats: Flats; report: PlanReport } {
+): { assigned: Assignment; report: PlanReport } {
   const palette = [BARE_SWATCH, ...(plan?.palette ?? [])];
   const regions = new RegionMap(labels, [width, height], count, border, ink);
   const marks = plan?.marks ?? [];
   const acts = placed.acts.map((act, i) => act && !(gapsDecided && typeOf(marks[i]!).ofGap));
   const before =
-    unnamed !== 'shared' && marks.some((mark, i) => acts[i] && typeOf(mark).reshapes)
+    unnamed !== undefined &&
+    unnamed !== 'shared' &&
+    marks.some((mark, i) => acts[i] && typeOf(mark).reshapes)
       ? placeRegions(
           { labels, width, height, areas: areasOf(labels, count), border, ink },
           palette.slice(1),
           ground,
-          partOf(tick, 0, 0.1),
+          partOf(tick, 0, 0.15),
         )
       : undefined;
   const acting = new Acting(regions, palette, ink);
-  followMarks(marks, acts, acting, partOf(tick, 0.1, 0.4));
+  followMarks(marks, acts, acting, partOf(tick, 0.15, 0.6));
   const marked = regions.finish();
   const outer = regions.changed
     ? intersection(marked.border, borderRegions(labels, width, height, ink))
     : marked.border;
-  const areas = areasOf(labels, marked.swatch.length, partOf(tick, 0.4, 0.5));
+  const areas = areasOf(labels, marked.swatch.length, partOf(tick, 0.6, 0.7));
   for (const id of outer) if (areas[id] === 0) outer.delete(id);
   const assignable = { labels, width, height, areas, border: outer, ink };
   const assigned = assignSwatches(assignable, {
@@ -66,12 +68,12 @@ export function layRegions(
     ground,
     unnamed,
     before,
-    tick: partOf(tick, 0.5, 0.7),
+    tick: partOf(tick, 0.7, 1),
   });
   const { conflicts, unlabeled, notes } = acting;
   const named = [...outer].sort((a, b) => a - b);
   return {
-    flats: paintRegions(labels, width, height, assigned, partOf(tick, 0.7, 1)),
+    assigned,
     report: {
       ...assigned.counts,
       border: named.map((region) => {

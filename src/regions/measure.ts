@@ -69,9 +69,7 @@ export function measureSpans(
   length: number,
   tick?: Tick,
 ): Pick<RegionColumns, 'area' | 'bounds' | 'centroid'> {
-  const area = new Int32Array(length);
-  const bounds = new Int32Array(4 * length);
-  const centroid = new Float64Array(2 * length);
+  const places = new RegionPlaces(length);
   for (let y = 0; y < height; y++) {
     if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
     const row = y * width;
@@ -79,25 +77,49 @@ export function measureSpans(
       const from = x;
       const id = data[row + x]!;
       while (++x < width && data[row + x] === id);
-      if (id === 0) continue;
-      if (area[id] === 0) {
-        bounds[4 * id] = from;
-        bounds[4 * id + 1] = y;
-      } else if (from < bounds[4 * id]!) bounds[4 * id] = from;
-      if (x > bounds[4 * id + 2]!) bounds[4 * id + 2] = x;
-      bounds[4 * id + 3] = y + 1;
-      const n = x - from;
-      area[id]! += n;
-      centroid[2 * id]! += (n * (from + x)) / 2;
-      centroid[2 * id + 1]! += n * (y + 0.5);
+      if (id !== 0) places.add(id, y, from, x);
     }
   }
-  for (let id = 1; id < length; id++) {
-    if (area[id] === 0) continue;
-    centroid[2 * id]! /= area[id]!;
-    centroid[2 * id + 1]! /= area[id]!;
+  return places.finish();
+}
+
+/** Gathers area, bounds and centroid by id from spans, which come row by row. */
+export class RegionPlaces {
+  private readonly area: Owned<Int32Array>;
+  private readonly bounds: Owned<Int32Array>;
+  private readonly centroid: Owned<Float64Array>;
+
+  constructor(length: number) {
+    this.area = new Int32Array(length);
+    this.bounds = new Int32Array(4 * length);
+    this.centroid = new Float64Array(2 * length);
   }
-  return { area, bounds, centroid };
+
+  /** The span `[from, to)` of row y belongs to a region. */
+  add(id: number, y: number, from: number, to: number): void {
+    const { area, bounds, centroid } = this;
+    if (area[id] === 0) {
+      bounds[4 * id] = from;
+      bounds[4 * id + 1] = y;
+    } else if (from < bounds[4 * id]!) bounds[4 * id] = from;
+    if (to > bounds[4 * id + 2]!) bounds[4 * id + 2] = to;
+    bounds[4 * id + 3] = y + 1;
+    const n = to - from;
+    area[id]! += n;
+    centroid[2 * id]! += (n * (from + to)) / 2;
+    centroid[2 * id + 1]! += n * (y + 0.5);
+  }
+
+  /** The columns, once all spans have come. */
+  finish(): Pick<RegionColumns, 'area' | 'bounds' | 'centroid'> {
+    const { area, bounds, centroid } = this;
+    for (let id = 1; id < area.length; id++) {
+      if (area[id] === 0) continue;
+      centroid[2 * id]! /= area[id]!;
+      centroid[2 * id + 1]! /= area[id]!;
+    }
+    return { area, bounds, centroid };
+  }
 }
 
 /** Perimeter and Euler number from 2 × 2 windows; windows of one label are skipped. */

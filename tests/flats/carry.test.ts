@@ -260,6 +260,34 @@ describe('carryFlats', () => {
     expect([swatchAt(now, 96, 50), swatchAt(now, 100, 50)]).toEqual(['scarf', 'fur']);
   });
 
+  it('keeps regions apart where the line between them has become one of dashes', () => {
+    const dashes: readonly Stroke[] = [
+      [75, 20, 75, 26],
+      [75, 40, 75, 46],
+      [75, 60, 75, 66],
+      [75, 80, 75, 90],
+    ];
+    const rest = DRAWING.filter((stroke) => stroke !== WALL);
+    const now = carryFlats(flats, ink, draw([...rest, ...dashes]), { maxGap: 0 });
+    expect([swatchAt(now.flats, 70, 33), swatchAt(now.flats, 81, 33)]).toEqual(['shell', 'scarf']);
+    expect(now.changes.filter(({ look }) => look)).toEqual([]);
+  });
+
+  it('parts a piece of a region that is cut from what it has an opening to, not from more', () => {
+    const rest = DRAWING.filter((stroke) => stroke !== BOX[3]);
+    const cut: Stroke = [75, 47, 110, 47];
+    const swatches = (right: readonly Stroke[]): string[] => {
+      const now = carryFlats(flats, ink, draw([...rest, cut, ...right]), { maxGap: 0 });
+      return [95, 107].flatMap((x) => [swatchAt(now.flats, x, 35), swatchAt(now.flats, x, 75)]);
+    };
+    const open: readonly Stroke[] = [
+      [110, 20, 110, 28],
+      [110, 40, 110, 90],
+    ];
+    expect(swatches(open)).toEqual(['scarf', 'scarf', 'scarf', 'scarf']);
+    expect(swatches([[110, 47, 110, 90]])).toEqual(['ground', 'scarf', 'ground', 'scarf']);
+  });
+
   it('recognizes a small region off its place, and tells what is gone and new', () => {
     const small: readonly Stroke[] = [
       [88, 40, 98, 40],
@@ -338,6 +366,19 @@ describe('findTransform', () => {
       }),
       { numRuns: 20 },
     );
+  });
+
+  it('knows the inner one of two frames where the outer one is gone', () => {
+    const frame = (inset: number): Stroke[] => [
+      [30 + inset, 15 + inset, 120 - inset, 15 + inset],
+      [30 + inset, 105 - inset, 120 - inset, 105 - inset],
+      [30 + inset, 15 + inset, 30 + inset, 105 - inset],
+      [120 - inset, 15 + inset, 120 - inset, 105 - inset],
+    ];
+    const inner: readonly Stroke[] = [...frame(14), [60, 50, 60, 70], [60, 70, 80, 70]];
+    const from = draw([...frame(0), ...inner]);
+    const to = draw([...inner, [140, 10, 140, 110], [10, 60, 14, 60]], 5, -4);
+    expect(findTransform(dense(from), dense(to))).toMatchObject({ a: 1, b: 0, dx: 5, dy: -4 });
   });
 
   it('is undone by its inverse', () => {

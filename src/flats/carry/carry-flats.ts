@@ -6,7 +6,7 @@ import type { Flats, FlatsLike } from '../../palette/types.ts';
 import { checkSameSize, maskArgument } from '../../raster/arguments.ts';
 import { checkOptions } from '../../raster/checks.ts';
 import { pixelCenter } from '../../raster/pixel-center.ts';
-import { TICK_PIXELS } from '../../raster/progress.ts';
+import { TICK_PIXELS, type Tick } from '../../raster/progress.ts';
 import { ticksOf } from '../../raster/stages.ts';
 import type { MaskLike, Point } from '../../raster/types.ts';
 import { labelValues } from '../../regions/label-equal.ts';
@@ -16,6 +16,7 @@ import { checkGround } from '../ground.ts';
 import { growRegions } from '../grow-regions.ts';
 import { layRegions } from '../lay-regions.ts';
 import type { Mark } from '../marks/table.ts';
+import { paintRegions } from '../paint-regions.ts';
 import type { Plan } from '../plan.ts';
 import { checkSettings } from '../settings.ts';
 import { CARRY_OPTIONS, type CarryOptions, transformFor } from './carry-options.ts';
@@ -103,12 +104,7 @@ export function carryFlats(
   const { width, height } = to;
 
   const transform = transformFor(checked, from, to, ticks('transform'));
-  const colors = indexStorage(from.data.length, palette.length + 1);
-  const paint = ticks('evidence', 0, 0.1);
-  for (let p = 0; p < colors.length; p++) {
-    if (p % TICK_PIXELS === 0) paint?.(p / colors.length);
-    if (from.data[p] === 0) colors[p] = 1 + indices.data[p]!;
-  }
+  const colors = paperColors(indices.data, from.data, palette.length, ticks('evidence', 0, 0.1));
   const paper = { ...from, data: colors };
   const { labels: ids, count } = labelValues(paper, 4, 0, ticks('evidence', 0.1, 0.3));
   const old = oldRegions(ids, from.width, from.height, count + 1, ticks('evidence', 0.3, 0.6));
@@ -161,7 +157,7 @@ export function carryFlats(
     marks: pointsOf(compared.matches.old, compared.discs.center, width, swatchOf),
   };
   const groundSwatch = palette.find(({ name }) => name === ground);
-  const laid = layRegions(grown.labels, [width, height], {
+  const { assigned } = layRegions(grown.labels, [width, height], {
     count: compared.matches.old.length,
     border: grown.border,
     ink: sealed.data,
@@ -170,8 +166,9 @@ export function carryFlats(
     placed: placeMarks(plan.marks, width, height, 'error'),
     ground: checkGround(groundSwatch),
     unnamed: 'each',
-    tick: ticks('flats'),
+    tick: ticks('flats', 0, 0.7),
   });
+  const laid = paintRegions(grown.labels, width, height, assigned, ticks('flats', 0.7, 1));
   const changes = listChanges({
     ...compared,
     size: to,
@@ -182,7 +179,23 @@ export function carryFlats(
     border: grown.border,
   });
   ticks('flats')?.(1);
-  return { flats: laid.flats, changes, transform };
+  return { flats: laid, changes, transform };
+}
+
+/** One more than the index of a flat's swatch on paper, 0 on ink. */
+function paperColors(
+  indices: Uint8Array | Uint16Array,
+  ink: Uint8Array,
+  swatches: number,
+  tick: Tick | undefined,
+): Uint8Array | Uint16Array {
+  const colors = indexStorage(ink.length, swatches + 1);
+  for (let from = 0; from < ink.length; from += TICK_PIXELS) {
+    tick?.(from / ink.length);
+    const to = Math.min(ink.length, from + TICK_PIXELS);
+    for (let p = from; p < to; p++) if (ink[p] === 0) colors[p] = 1 + indices[p]!;
+  }
+  return colors;
 }
 
 /** A point for each new region whose swatch is known. */

@@ -1,16 +1,16 @@
 import { maskArgument } from '../../raster/arguments.ts';
 import { checkOptions } from '../../raster/checks.ts';
 import { pixelCenter } from '../../raster/pixel-center.ts';
-import { raster } from '../../raster/raster.ts';
 import { ticksOf } from '../../raster/stages.ts';
 import type { Dense, MaskLike, Point } from '../../raster/types.ts';
 import { type InscribedDiscs, inscribedDiscs } from '../../regions/inscribed.ts';
 import { checkMaskValues } from '../../runs/mask-values.ts';
 import { checkPlan, checkPlanSize } from '../check-plan.ts';
-import { type LaidFlats, layFlats } from '../lay-flats.ts';
+import { type LaidDrawing, layDrawing } from '../lay-drawing.ts';
 import { type Mark, typeOf } from '../marks/table.ts';
 import type { Plan } from '../plan.ts';
 import { scaleSettings } from '../scale-plan.ts';
+import { withSettings } from '../settings.ts';
 import { CARRY_OPTIONS, type CarryOptions, transformFor } from './carry-options.ts';
 import { type CarriedRegion, listChanges } from './changes.ts';
 import { clearInk, highestId } from './clear-ink.ts';
@@ -22,7 +22,14 @@ import {
 } from './compare-regions.ts';
 import type { CarryTransform } from './find-transform.ts';
 import { LookBack } from './look-back.ts';
-import { type AsideMark, moveException, moveMark, pixelOf, reachOf } from './move-marks.ts';
+import {
+  type AsideMark,
+  type Ground,
+  moveException,
+  moveMark,
+  pixelOf,
+  reachOf,
+} from './move-marks.ts';
 
 export interface CarriedPlan {
   /** For the new picture. */
@@ -77,7 +84,8 @@ export function carryPlan(
 ): CarriedPlan {
   const checked = checkOptions(options, 'carryPlan', CARRY_OPTIONS);
   const ticks = ticksOf(checked);
-  const { marks, settings, palette } = checkPlan(plan);
+  const checkedPlan = checkPlan(plan);
+  const { marks, settings, palette } = checkedPlan;
   const start = ticks('transform', 0, 0);
   const from = maskArgument(fromInk, 'fromInk');
   checkPlanSize(plan, from.width, from.height);
@@ -87,15 +95,14 @@ export function carryPlan(
   const { width, height } = to;
 
   const transform = transformFor(checked, from, to, ticks('transform'));
-  const { onProgress, signal } = checked;
-  // Placeholder colors of regions that nothing names are not asked for.
-  const unnamed = settings?.unnamed === 'claim' ? 'claim' : 'shared';
-  const watched = { outside: 'report', unnamed, onProgress, signal } as const;
-  const laid = layFlats(
-    { ink: raster(from.data, [from.width, from.height]) },
-    { plan, ...watched },
-  );
-  const ids = laid.labels.data;
+  const layOn = (one: Plan, ink: Dense<Uint8Array>): LaidDrawing => {
+    const source = { width: ink.width, height: ink.height, ink };
+    const laidBy = withSettings({}, one.settings);
+    const rest = { outside: 'report', placeholders: false } as const;
+    return layDrawing({ source, plan: one, settings: laidBy, ...rest, ticks });
+  };
+  const laid = layOn(checkedPlan, from);
+  const ids = laid.labels;
   const underInk = labelsUnder(marks, from, ids);
   const regionAt = (point: Point): number => {
     const p = pixelOf(point, from);
@@ -115,7 +122,7 @@ export function carryPlan(
   };
   const seenAt = (pixel: number): number => seen.at(pixel);
   const reach = reachOf(transform);
-  const ground = { transform, from, to, regionAt, named, seenAt, centerOf, reach };
+  const ground: Ground = { transform, from, to, regionAt, named, seenAt, centerOf, reach };
   const moved = marks.map((mark) => moveMark(mark, ground));
   const kept = moved.flatMap((one, index) => ('mark' in one ? { index, mark: one.mark } : []));
   const area = transform.a * transform.a + transform.b * transform.b;
@@ -128,10 +135,10 @@ export function carryPlan(
       : { settings: scaleSettings(settings, area, (one) => moveException(one, transform)) }),
   } as const;
   const draft: Plan = { ...rest, marks: kept.map(({ mark }) => mark) };
-  const anew = layFlats({ ink: raster(to.data, [width, height]) }, { plan: draft, ...watched });
+  const anew = layOn(draft, to);
   const compared = compareRegions({
-    labels: anew.labels.data,
-    count: highestId(anew.labels.data, ticks('match', 0, 0.1)) + 1,
+    labels: anew.labels,
+    count: highestId(anew.labels, ticks('match', 0, 0.1)) + 1,
     ink: to,
     walls: anew.sealed.data,
     seen,
@@ -141,7 +148,7 @@ export function carryPlan(
   });
   const widest = widestOf(compared, length);
   const settled = kept.map(({ index, mark }) => {
-    return { index, mark: settle(mark, marks[index]!, regionAt, anew, compared, named, widest) };
+    return { index, mark: settle(mark, marks[index]!, ground, anew.labels, compared, widest) };
   });
   const aside = [
     ...moved.flatMap((one, index) => ('why' in one ? { mark: marks[index]!, index, ...one } : [])),
@@ -182,11 +189,11 @@ function labelsUnder(
 }
 
 /** Swatches of the regions with paper that a plan names. */
-function namesOf({ flats, report }: LaidFlats, { discs }: OldRegions): Map<number, string> {
-  const open = new Set([...report.unnamed.map(({ id }) => id), ...report.groundIds]);
+function namesOf({ assigned, report }: LaidDrawing, { discs }: OldRegions): Map<number, string> {
+  const open = new Set([...assigned.open, ...report.groundIds]);
   const names = new Map<number, string>();
   discs.center.forEach((p, id) => {
-    if (p >= 0 && !open.has(id)) names.set(id, flats.palette[flats.indices.data[p]!]!.name);
+    if (p >= 0 && !open.has(id)) names.set(id, assigned.palette[assigned.indexOf[id]!]!.name);
   });
   return names;
 }
@@ -198,21 +205,18 @@ function namesOf({ flats, report }: LaidFlats, { discs }: OldRegions): Map<numbe
 function settle(
   mark: Mark,
   was: Mark,
-  regionAt: (point: Point) => number,
-  anew: LaidFlats,
+  { regionAt, named, to }: Ground,
+  labels: Int32Array,
   { matches, discs }: ComparedRegions,
-  named: ReadonlyMap<number, string>,
   widest: Int32Array,
 ): Mark | undefined {
   if (!('point' in mark) || !('point' in was)) return mark;
-  const [width, height] = anew.report.size;
-  const sides = { data: anew.ink.data, width, height, channels: 1 };
   const oldId = regionAt(was.point);
-  const region = anew.labels.data[pixelOf(mark.point, sides)];
+  const region = labels[pixelOf(mark.point, to)];
   if (oldId === 0 || region === undefined || matches.old[region] === oldId) return mark;
   if (named.get(oldId) !== mark.swatch) return mark;
   const best = widest[oldId]!;
-  if (best !== 0) return { ...mark, point: pixelCenter(discs.center[best]!, width) };
+  if (best !== 0) return { ...mark, point: pixelCenter(discs.center[best]!, to.width) };
   const keeps = matches.partOf[oldId] === 0 ? undefined : named.get(matches.old[region]!);
   return keeps === undefined || keeps === mark.swatch ? mark : undefined;
 }
@@ -231,15 +235,15 @@ function widestOf({ matches, discs }: ComparedRegions, length: number): Int32Arr
 /** Points for regions that are known by name and that no mark names. */
 function missingPoints(
   marks: readonly Mark[],
-  { labels, report }: LaidFlats,
+  { labels, assigned, report }: LaidDrawing,
   { matches, discs, overlaps }: ComparedRegions,
   named: ReadonlyMap<number, string>,
   width: number,
 ): Mark[] {
-  const open = new Set([...report.unnamed.map(({ id }) => id), ...report.groundIds]);
+  const open = new Set([...assigned.open, ...report.groundIds]);
   for (const mark of marks) {
     if (!('point' in mark)) continue;
-    open.delete(labels.data[Math.floor(mark.point[1]) * width + Math.floor(mark.point[0])]!);
+    open.delete(labels[Math.floor(mark.point[1]) * width + Math.floor(mark.point[0])]!);
   }
   const added: Mark[] = [];
   for (let id = 1; id < matches.old.length; id++) {

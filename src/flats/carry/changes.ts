@@ -2,6 +2,7 @@ import { pixelCenter } from '../../raster/pixel-center.ts';
 import type { Point } from '../../raster/types.ts';
 import type { InscribedDiscs } from '../../regions/inscribed.ts';
 import type { ComparedRegions } from './compare-regions.ts';
+import { SMALL } from './part-at-seams.ts';
 import type { Sides } from './sides.ts';
 import { movePoint, type Similarity } from './similarity.ts';
 
@@ -48,8 +49,6 @@ export interface Compared extends ComparedRegions {
 const SAME = 0.75;
 /** Below that confidence a region is to be looked at. */
 const LOOK = 0.9;
-/** A part of a region is too small to be looked at below so many squares of the stroke width; chosen: nobody sees it. */
-const SMALL = 1;
 
 /** All regions of the new picture and those that are gone, least certain first, ties by place. */
 export function listChanges(compared: Compared): CarriedRegion[] {

@@ -1,19 +1,19 @@
 import { pixelCenter } from '../../raster/pixel-center.ts';
 import { partOf, TICK_ROWS, type Tick } from '../../raster/progress.ts';
-import type { Bounds, Dense, Point } from '../../raster/types.ts';
+import type { Dense, Point } from '../../raster/types.ts';
 import { type InscribedDiscs, inscribedDiscs } from '../../regions/inscribed.ts';
 import { measureSpans } from '../../regions/measure.ts';
 import { cutLengths } from './cut-lengths.ts';
 import { measureInk } from './ink-in-common.ts';
 import { joinParts } from './join-parts.ts';
-import { keepSeams } from './keep-seams.ts';
 import { likenessOf, type PlacedIds } from './likeness.ts';
 import type { LookBack } from './look-back.ts';
-import { type Matches, matchRegions, paperSeams } from './match-regions.ts';
+import { type Matches, matchRegions } from './match-regions.ts';
 import { type Overlaps, overlapsOf } from './overlaps.ts';
+import { partAtSeams } from './part-at-seams.ts';
 import { rowInside } from './row-inside.ts';
 import type { Sides } from './sides.ts';
-import { inverse, movePoint, type Similarity, scaleOf } from './similarity.ts';
+import { type Similarity, scaleOf } from './similarity.ts';
 
 /** The paper of the old picture's regions. */
 export interface OldRegions extends PlacedIds {
@@ -123,7 +123,8 @@ export function compareRegions(comparison: Comparison): ComparedRegions {
   return { overlaps, matches, discs, cuts, stroke, cropped };
 }
 
-type Compared = Pick<ComparedRegions, 'overlaps' | 'matches'>;
+/** What is known of both before seams are kept. */
+export type Compared = Pick<ComparedRegions, 'overlaps' | 'matches'>;
 
 function compareAs(
   { labels, walls, seen, old, transform }: Comparison,
@@ -165,53 +166,4 @@ function areasInside(
   inside[0] = 0;
   const square = transform.a * transform.a + transform.b * transform.b;
   return inside.map((pixels) => pixels * square);
-}
-
-/** Parts off old regions with seams on paper; gives one past the highest id afterwards. */
-function partAtSeams(
-  { labels, count, seen, old, transform, ink }: Comparison,
-  { overlaps, matches }: Compared,
-  stroke: number,
-  mayPart: (a: number, b: number) => boolean,
-  tick: Tick | undefined,
-): number {
-  const { width, height } = ink;
-  const absorbed = new Map<number, number[]>();
-  matches.partOf.forEach((id, gone) => {
-    const main = matches.old[id]!;
-    if (id === 0 || main === 0 || !mayPart(main, gone)) return;
-    absorbed.set(id, [...(absorbed.get(id) ?? []), gone]);
-  });
-  if (absorbed.size === 0) return count;
-  const seam = paperSeams(old.ids, old.width, old.height, partOf(tick, 0, 0.3));
-  const { bounds } = measureSpans(
-    labels,
-    width,
-    height,
-    overlaps.area.length,
-    partOf(tick, 0.3, 0.4),
-  );
-  const scale = scaleOf(transform);
-  const back = inverse(transform);
-  const isShown = (p: number): boolean => {
-    const [u, v] = movePoint(back, pixelCenter(p, width));
-    return ink.data[p] === 0 && u >= 0 && v >= 0 && u < old.width && v < old.height;
-  };
-  let next = count;
-  let done = 0;
-  for (const [id, lost] of absorbed) {
-    const own = 0.6 / absorbed.size;
-    const step = partOf(tick, 0.4 + done * own, 0.4 + ++done * own);
-    const keeps = matches.old[id]!;
-    const others = new Map<number, number>();
-    for (const one of lost) {
-      let length = seam(keeps, one);
-      for (const other of lost) if (other !== one) length += seam(other, one);
-      others.set(one, length * scale);
-    }
-    const box = [...bounds.subarray(4 * id, 4 * id + 4)] as Bounds;
-    const shared = { labels, width, id, bounds: box, seen, keeps, others, isShown };
-    next += keepSeams(shared, 4 * stroke, next, step);
-  }
-  return next;
 }

@@ -32,7 +32,7 @@ const TRIED = 24;
 const FINAL = 3;
 /** Of each likely scale so many shifts are compared where none is sure. */
 const RIVALS = 4;
-/** A shift that has so much of the best one's confidence may as well be meant. */
+/** A transform that has so much of the best one's confidence may as well be meant. */
 const RIVAL = 0.75;
 /** Scales count as the same within that ratio. */
 const SAME_SCALE = 1.05;
@@ -57,7 +57,7 @@ export function findTransform(
   const starts = proposeTransforms(a.finest, b.finest, likely, 1, partOf(tick, 0.2, 0.3));
   const quick = finest(inks, starts, partOf(tick, 0.3, 0.5));
   if (quick.confidence >= SURE) return simplest(inks, quick, partOf(tick, 0.5, 1));
-  const best = better(quick, seekAll(inks, partOf(tick, 0.5, 0.8)));
+  const best = meant(inks, quick, seekAll(inks, partOf(tick, 0.5, 0.8)));
   if (best.confidence >= SURE) return simplest(inks, best, partOf(tick, 0.8, 1));
   const rivals = proposeTransforms(a.finest, b.finest, likely, RIVALS, partOf(tick, 0.8, 0.84));
   const least = leastMoved(inks, best, rivals, partOf(tick, 0.84, 0.9));
@@ -116,6 +116,18 @@ function finest(inks: Inks, starts: readonly Similarity[], tick: Tick | undefine
     best = better(best, withConfidence(inks, descend(inks, start, COARSE, FINE, step), step));
   });
   return best;
+}
+
+/**
+ * The surer of a transform of a likely scale and one of any; but the first where it may as well be meant
+ * and takes more ink onto ink to the pixel: of a frame within a frame without the outer one, the inner
+ * one lies within half a stroke of either.
+ */
+function meant({ a, b }: Inks, likely: CarryTransform, any: CarryTransform): CarryTransform {
+  if (likely.confidence >= any.confidence) return likely;
+  if (likely.confidence < RIVAL * any.confidence) return any;
+  const isExact = inkOnInk(a.measured, b.measured, likely) > inkOnInk(a.measured, b.measured, any);
+  return isExact ? likely : any;
 }
 
 /**

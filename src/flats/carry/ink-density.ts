@@ -22,21 +22,18 @@ export function inkDensity(source: Source, side: number, tick?: Tick): InkDensit
   const columns = Math.ceil(width / side);
   const rows = Math.ceil(height / side);
   const density = new Float32Array(columns * rows);
-  const sums = new Float64Array(columns);
+  const band = new Float64Array(columns * side);
   for (let row = 0; row < rows; row++) {
-    sums.fill(0);
+    band.fill(0);
     for (let y = row * side; y < Math.min(height, (row + 1) * side); y++) {
       if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
-      let i = y * width;
-      for (let column = 0; column < columns; column++) {
-        let sum = 0;
-        for (const end = Math.min((y + 1) * width, i + side); i < end; i++) sum += data[i]!;
-        sums[column]! += sum;
-      }
+      for (let x = 0, i = y * width; x < width; x++, i++) band[x]! += data[i]!;
     }
     const at = row * columns;
-    for (let column = 0; column < columns; column++) {
-      density[at + column] = sums[column]! / (side * side);
+    for (let column = 0, x = 0; column < columns; column++) {
+      let sum = 0;
+      for (let k = 0; k < side; k++, x++) sum += band[x]!;
+      density[at + column] = sum / (side * side);
     }
   }
   const cell = side * ('cell' in source ? source.cell : 1);

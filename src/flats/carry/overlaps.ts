@@ -1,4 +1,5 @@
 import { TICK_ROWS, type Tick } from '../../raster/progress.ts';
+import { RegionPlaces } from '../../regions/measure.ts';
 import { PairIndex } from '../../runs/pair-index.ts';
 
 /** How the paper of new regions and that of old ones lie on each other. */
@@ -38,10 +39,8 @@ export function overlapsOf(
   oldArea: Float64Array,
   tick?: Tick,
 ): Overlaps {
-  const area = new Int32Array(count);
+  const places = new RegionPlaces(count);
   const blank = new Int32Array(count);
-  const bounds = new Int32Array(4 * count);
-  const centroid = new Float64Array(2 * count);
   const pairs = new PairIndex();
   const seen = new Int32Array(width);
   const height = labels.length / width;
@@ -58,24 +57,10 @@ export function overlapsOf(
         if (labels[row + x] !== id || seen[x] !== old || walls[row + x] !== wall) break;
       }
       if (id === 0 || wall !== 0) continue;
-      const n = x - from;
-      if (area[id] === 0) {
-        bounds[4 * id] = from;
-        bounds[4 * id + 1] = y;
-      } else if (from < bounds[4 * id]!) bounds[4 * id] = from;
-      if (x > bounds[4 * id + 2]!) bounds[4 * id + 2] = x;
-      bounds[4 * id + 3] = y + 1;
-      centroid[2 * id]! += (n * (from + x)) / 2;
-      centroid[2 * id + 1]! += n * (y + 0.5);
-      area[id]! += n;
-      if (old === 0) blank[id]! += n;
-      else pairs.add(id, old, n);
+      places.add(id, y, from, x);
+      if (old === 0) blank[id]! += x - from;
+      else pairs.add(id, old, x - from);
     }
-  }
-  for (let id = 1; id < count; id++) {
-    if (area[id] === 0) continue;
-    centroid[2 * id]! /= area[id]!;
-    centroid[2 * id + 1]! /= area[id]!;
   }
   const shows: Overlap[][] = Array.from({ length: count }, () => []);
   const shownBy: Overlap[][] = Array.from({ length: oldArea.length }, () => []);
@@ -87,5 +72,5 @@ export function overlapsOf(
   for (const list of [...shows, ...shownBy]) {
     list.sort((p, q) => q.pixels - p.pixels || p.id - q.id);
   }
-  return { area, bounds, centroid, blank, oldArea, shows, shownBy };
+  return { ...places.finish(), blank, oldArea, shows, shownBy };
 }
