@@ -15,11 +15,10 @@ import {
 } from '../../../src/index.ts';
 import { sha256 } from './sha256.ts';
 
-/** What the job is done on; the bytes are PNGs. */
-export interface JobInput {
-  readonly sheet: Uint8Array;
-  readonly plan: Plan;
-  readonly drawings: readonly Uint8Array[];
+/** A drawing to do the job on; its PNG in hexadecimal digits, which every engine can read. */
+export interface JobSheet {
+  readonly png: string;
+  readonly plan?: Plan;
 }
 
 export interface JobResult {
@@ -29,14 +28,14 @@ export interface JobResult {
   readonly generatesCode: boolean;
 }
 
-/** The main job on a page with a plan and on drawings: read, lay, check, compose, write, read back. */
-export function runJob({ sheet, plan, drawings }: JobInput): JobResult {
-  const hashes = [workOn(sheet, plan), ...drawings.map((bytes) => workOn(bytes, undefined))];
+/** The main job on each sheet of a JSON text: read, lay, check, compose, write, read back. */
+export function runJob(text: string): JobResult {
+  const hashes = (JSON.parse(text) as JobSheet[]).map(workOn);
   return { hash: sha256(bytesOf(hashes.join())), generatesCode: generatesCode() };
 }
 
-function workOn(file: Uint8Array, plan: Plan | undefined): string {
-  const { pixels } = readPng(file);
+function workOn({ png, plan }: JobSheet): string {
+  const { pixels } = readPng(ofHexadecimal(png));
   const laid = layFlats(pixels, { plan, ground: 'ground', unnamed: 'claim' });
   const { flats, labels, report, sealed } = laid;
   const found = checkFlats(flats, { ink: sealed, coverage: inkCoverage(pixels), report });
@@ -79,6 +78,13 @@ function bytesOf(text: string): Uint8Array {
     bytes[2 * i] = unit & 255;
     bytes[2 * i + 1] = unit >> 8;
   }
+  return bytes;
+}
+
+function ofHexadecimal(digits: string): Uint8Array {
+  const bytes = new Uint8Array(digits.length / 2);
+  for (let i = 0; i < bytes.length; i++)
+    bytes[i] = Number.parseInt(digits.slice(2 * i, 2 * i + 2), 16);
   return bytes;
 }
 
