@@ -11,6 +11,7 @@ import {
 } from './case.ts';
 import { dropHueArgs } from './ink-and-gaps.ts';
 import * as bad from './kinds.ts';
+import { PAGE_PARTS } from './saved.ts';
 import * as sound from './sound.ts';
 
 const nothing = () => undefined;
@@ -736,6 +737,7 @@ export const FLATS_CALLS: readonly CallCases[] = [
         [0, 'version'],
         range('another release', () => 99, 'saved.version must be', /got 99/),
       ),
+      ...PAGE_PARTS,
     ],
   },
   {
