@@ -5,6 +5,7 @@ import {
   checkList,
   checkNumber,
   checkOneOf,
+  checkPoint,
   checkRecord,
   checkSize,
   checkString,
@@ -32,8 +33,7 @@ export function checkSavedPage(saved: SavedPage, name: string): void {
   checkDecided(saved.decided, `${name}.decided`, width * height);
   checkRows(saved.grown, `${name}.grown`, saved.size, width * height);
   checkRegions(saved, name);
-  checkRecord(saved.report, `${name}.report`, 'an object');
-  checkList(saved.report.conflicts, `${name}.report.conflicts`, 'an array of conflicts');
+  checkConflicts(saved, `${name}.report`);
   checkSum(saved, name);
 }
 
@@ -108,6 +108,19 @@ function checkRegions(saved: SavedPage, name: string): void {
   checkPalette(palette, `${name}.assigned.palette`, 'first');
   checkInts(indexOf, `${name}.assigned.indexOf`, { length: nextId, max: palette.length - 1 });
   if (ground !== undefined) checkString(ground, `${name}.assigned.ground`);
+}
+
+/** The points of conflicts lead to leaks. */
+function checkConflicts({ report, size }: SavedPage, name: string): void {
+  const { conflicts } = checkRecord(report, name, 'an object');
+  const at = `${name}.conflicts`;
+  checkList(conflicts, at, 'an array of conflicts').forEach((conflict, i) => {
+    const { point, by } = checkRecord(conflict, `${at}[${i}]`, 'a conflict');
+    const [x, y] = checkPoint(point, `${at}[${i}].point`);
+    checkNumber(x, `${at}[${i}].point`, { max: size[0] });
+    checkNumber(y, `${at}[${i}].point`, { max: size[1] });
+    checkNumber(by, `${at}[${i}].by`, { integer: true });
+  });
 }
 
 /** `[id, value]` each. */

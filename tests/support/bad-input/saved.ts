@@ -151,7 +151,16 @@ export const PAGE_PARTS: readonly BadArgument[] = [
   own(['assigned', 'palette'], 'an array of swatches { name, color }'),
   own(['assigned', 'indexOf'], 'an Int32Array of'),
   own(['report'], 'an object'),
-  own(['report', 'conflicts'], 'an array of conflicts'),
+  own(
+    ['report', 'conflicts'],
+    'an array of conflicts',
+    kind('a hole', () => [undefined], 'saved.report.conflicts[0] must be a conflict'),
+    range(
+      'one that lies outside',
+      () => [{ point: [0, 6], by: 0 }],
+      'saved.report.conflicts[0].point must be a finite number from 0 to 5',
+    ),
+  ),
 ];
 
 function otherPlan(): underink.Plan {
