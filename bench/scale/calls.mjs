@@ -63,7 +63,10 @@ export const CALLS = {
     needs: ['ink'],
     run: (of) => underink.labelRegions(of('ink'), { of: 0 }).count,
   },
-  'labelRegions 8': { needs: ['ink'], run: (of) => underink.labelRegions(of('ink')).count },
+  'labelRegions 8': {
+    needs: ['ink'],
+    run: (of) => underink.labelRegions(of('ink'), { connectivity: 8 }).count,
+  },
   labelEqual: { needs: ['ink'], run: (of) => underink.labelEqual(of('ink')).count },
   measureRegions: {
     needs: ['labels'],
