@@ -9,6 +9,7 @@ const config: ViteUserConfig = {
     setupFiles: ['tests/support/seed.ts'],
     testTimeout: 120_000,
     hookTimeout: 120_000,
+    coverage: { provider: 'v8', include: ['src/**'], reporter: ['text-summary', 'json-summary'] },
   },
 };
 export default config;

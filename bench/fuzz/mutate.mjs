@@ -1,5 +1,6 @@
 // Damaged PNGs from sound ones, the same for the same number.
 import { crc32, deflateSync } from 'node:zlib';
+import { numbers } from './numbers.mjs';
 
 const SIGNATURE_LENGTH = 8;
 /** Sides and lengths at the borders of what a PNG may say. */
@@ -17,17 +18,6 @@ const BOMBS = [
 /** One of 32 MiB, more than all texts of a file may hold; seldom, for the time that it takes. */
 const GREAT_BOMB = deflateSync(new Uint8Array(2 ** 25), { level: 9 });
 const bomb = (random) => (random(100) === 0 ? GREAT_BOMB : BOMBS[random(BOMBS.length)]);
-
-/** Numbers below a bound from xorshift32 (Marsaglia 2003). */
-function numbers(seed) {
-  let state = Math.imul(seed + 1, 0x9e3779b1) | 0 || 1;
-  return (bound) => {
-    state ^= state << 13;
-    state ^= state >>> 17;
-    state ^= state << 5;
-    return Math.floor(((state >>> 0) / 2 ** 32) * bound);
-  };
-}
 
 /** The chunks of a sound file: type and data. */
 function split(file) {
@@ -115,7 +105,7 @@ const OF_CHUNKS = {
 };
 
 /** Ways to damage bytes. */
-const OF_BYTES = {
+export const OF_BYTES = {
   'bits of the file': (file, random) => {
     const bytes = file.slice();
     for (let n = random(6); n >= 0; n--) bytes[random(bytes.length)] ^= 1 << random(8);

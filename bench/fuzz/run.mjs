@@ -1,88 +1,53 @@
-// Reads damaged PNGs: each must give a picture or a PngError, soon, in bounded memory.
-// `node bench/fuzz/run.mjs [--count 100000] [--from 0]`, after `npm run build`.
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
+// Damaged files, saved data, plans, tables and hostile polygons: each case must give a sound result or
+// a documented error, soon, in bounded memory. The cases run in a worker of bounded memory; a case that
+// takes too long ends the run with its number.
+// `node bench/fuzz/run.mjs [--count 1000000] [--from 0] [--only plan]`, after `npm run build`.
 import { performance } from 'node:perf_hooks';
 import { parseArgs } from 'node:util';
-import { PngError, raster, readFlats, readPng, writeFlats, writePng } from 'underink';
-import { KINDS, mutate } from './mutate.mjs';
+import { Worker } from 'node:worker_threads';
 
 const { values } = parseArgs({
-  options: { count: { type: 'string', default: '100000' }, from: { type: 'string', default: '0' } },
+  options: {
+    count: { type: 'string', default: '1000000' },
+    from: { type: 'string', default: '0' },
+    only: { type: 'string' },
+  },
 });
-const count = Number(values.count);
-const from = Number(values.from);
 
-/** Pixels that a read may ask for, and what the process may grow by: files, bombs and garbage too. */
-const MAX_PIXELS = 2 ** 22;
-const MOST_GROWTH = 2 ** 29;
-/** Far above what any file took: more is a hang. */
-const MOST_MS = 5000;
+/** Far above what any case took: more is a hang. */
+const MOST_MS = 10_000;
+/** Of the worker's heap, and what the process may grow by: files, bombs and garbage too. */
+const MOST_HEAP_MB = 512;
+const MOST_GROWTH = 2 ** 30;
 
-const files = [...ownFiles(), ...suiteFiles()];
-console.log(`${count} mutations of ${files.length} files, ${KINDS.length} kinds`);
+const at = new Int32Array(new SharedArrayBuffer(4));
+const worker = new Worker(new URL('./worker.mjs', import.meta.url), {
+  workerData: { at, count: Number(values.count), from: Number(values.from), only: values.only },
+  resourceLimits: { maxOldGenerationSizeMb: MOST_HEAP_MB },
+});
 const before = process.memoryUsage().rss;
 let peak = before;
-const tally = { pictures: 0, errors: 0, 'not in solid colors': 0 };
-let slowest = { ms: 0 };
-for (let number = from; number < from + count; number++) {
-  const { kind, bytes } = mutate(files, number);
-  const start = performance.now();
-  try {
-    // Every fourth with the default limit: so short a file cannot hold a picture that large.
-    const options = number % 4 === 0 ? {} : { maxPixels: MAX_PIXELS };
-    (number % 2 === 0 ? readPng : readFlats)(bytes, options);
-    tally.pictures++;
-  } catch (error) {
-    // A sound picture that is no flats.
-    const solid = error instanceof RangeError && /^(pixels|the picture) must/.test(error.message);
-    if (!(error instanceof PngError) && !solid) {
-      console.error(`mutation ${number} (${kind}) gave another exception`);
-      throw error;
-    }
-    tally[solid ? 'not in solid colors' : 'errors']++;
-  }
-  const ms = performance.now() - start;
-  if (ms > slowest.ms) slowest = { ms, number, kind };
-  if (number % 64 === 0) peak = Math.max(peak, process.memoryUsage().rss);
-}
-console.log(tally);
-console.log(`slowest: ${slowest.ms.toFixed(0)} ms, mutation ${slowest.number} (${slowest.kind})`);
-console.log(`memory grew by ${((peak - before) / 2 ** 20).toFixed(0)} MiB at most`);
-if (peak - before > MOST_GROWTH) throw new Error('more memory than may be');
-if (slowest.ms > MOST_MS) throw new Error('a file took too long');
+let [last, since] = [-1, performance.now()];
+const guard = setInterval(() => {
+  peak = Math.max(peak, process.memoryUsage().rss);
+  if (at[0] !== last) [last, since] = [at[0], performance.now()];
+  const problem =
+    performance.now() - since > MOST_MS
+      ? 'takes too long'
+      : peak - before > MOST_GROWTH
+        ? 'takes too much memory'
+        : undefined;
+  if (problem === undefined) return;
+  console.error(`case ${last} ${problem}`);
+  process.exit(1);
+}, 100);
 
-/** Pictures of every kind that this library writes. */
-function ownFiles() {
-  const noise = (length) => Uint8Array.from({ length }, (_, i) => (i * i * 37) >> 3);
-  const pixels = [1, 2, 3, 4].map((c) => raster(noise(35 * c), [7, 5, c]));
-  const wide = raster(
-    Uint16Array.from(noise(105), (v) => v * 257),
-    [7, 5, 3],
-  );
-  const flats = (swatches) => ({
-    indices: raster(
-      (swatches > 256 ? Uint16Array : Uint8Array).from(noise(35), (v) => v % swatches),
-      [7, 5],
-    ),
-    palette: Array.from({ length: swatches }, (_, i) => ({
-      name: i === 0 ? 'bare' : `swatch ${i}`,
-      color: `#${i.toString(16).padStart(6, '0')}`,
-    })),
-  });
-  const resolution = { x: 11811, y: 11811, unit: 'meter' };
-  return [
-    ...[...pixels, wide].map((picture) => writePng(picture, { resolution })),
-    ...[5, 256, 300].map((swatches) => writeFlats(flats(swatches), { resolution }).bytes),
-  ];
-}
-
-/** PngSuite by Willem van Schaik, from Debian's `libsixel-examples`, where that is installed. */
-function suiteFiles() {
-  const suite = '/usr/share/doc/libsixel-examples/examples/images/pngsuite';
-  if (!existsSync(suite)) return [];
-  return readdirSync(suite, { recursive: true })
-    .filter((name) => name.endsWith('.png') && !name.startsWith('corrupted'))
-    .sort()
-    .map((name) => Uint8Array.from(readFileSync(join(suite, name))));
-}
+worker.on('error', (error) => {
+  console.error(`case ${at[0]}:`, error);
+  process.exit(1);
+});
+worker.on('exit', (code) => {
+  clearInterval(guard);
+  console.log(`memory grew by ${((peak - before) / 2 ** 20).toFixed(0)} MiB at most`);
+  process.exitCode = code;
+});

@@ -1,7 +1,8 @@
 import type { CheckException } from '../palette/exceptions.ts';
 import type { FlatsLike } from '../palette/types.ts';
-import { checkOneOf, checkOptions } from '../raster/checks.ts';
+import { checkCallback, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
+import { checkSignal } from '../raster/stages.ts';
 import type { CoverageLike, MaskLike, PixelsLike } from '../raster/types.ts';
 import type { CheckContext } from './context.ts';
 import { Exceptions, staleFinding } from './exceptions.ts';
@@ -85,6 +86,8 @@ export function checkSheets(
     'checkSheets',
     names,
   );
+  checkCallback(onProgress, 'onProgress');
+  checkSignal(signal);
   checkSheetList(sheets);
   const exceptions = new Exceptions(
     rest.exceptions ??

@@ -1,4 +1,4 @@
-import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
+import { checkNumber, checkOneOf, checkOptions, checkRecord } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
 import type { CheckContext } from './context.ts';
 import { type Finding, type FindingSeverity, SEVERITIES } from './finding.ts';
@@ -78,12 +78,14 @@ export function defineCheck<T extends string = never>(
   const names = ['severity', 'needs', 'onRequest', 'thresholds'] as const;
   const checked = checkOptions(options, 'defineCheck', names);
   const { severity = 'warning', needs = [], onRequest = false } = checked;
+  const { thresholds = {} as Thresholds<T> } = checked;
   checkOneOf(severity, 'severity', SEVERITIES);
   if (!Array.isArray(needs)) throw wrongKind('needs', 'an array of option names', needs);
   needs.forEach((need, i) => {
     checkOneOf(need, `needs[${i}]`, NEEDS);
   });
-  const thresholds = checked.thresholds ?? ({} as Thresholds<T>);
+  if (typeof onRequest !== 'boolean') throw wrongKind('onRequest', 'true or false', onRequest);
+  checkRecord(thresholds, 'thresholds', 'an object');
   for (const [key, value] of Object.entries(thresholds)) checkNumber(value, `thresholds.${key}`);
   return {
     name,

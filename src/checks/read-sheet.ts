@@ -31,7 +31,9 @@ export function readSheet(
   tick: Tick,
 ): ReadSheet {
   const allowed =
-    palette && checkPalette(palette, 'palette', 'either').filter((swatch) => swatch.name !== BARE);
+    palette === undefined
+      ? undefined
+      : checkPalette(palette, 'palette', 'either').filter((swatch) => swatch.name !== BARE);
   if (typeof input === 'object' && input !== null && ('indices' in input || 'flats' in input)) {
     return readFlats(input as FlatsLike, name, allowed, tick);
   }

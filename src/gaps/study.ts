@@ -32,7 +32,7 @@ import { groupNodes } from './groups.ts';
 import type { KnownOdds } from './known-odds.ts';
 import { CERTAIN, probabilityOf } from './odds.ts';
 import type { Proposal } from './proposals.ts';
-import { checkSavedStudy, type SavedStudy, studyHead } from './saved-study.ts';
+import { checkSavedStudy, type SavedStudy, saveStudy } from './saved-study.ts';
 import { checkSealOptions, type SealOptions, type SealRule } from './seal-options.ts';
 import type { Separation } from './separation.ts';
 import {
@@ -171,7 +171,8 @@ export function studyGaps(ink: MaskLike, options?: StudyGapsOptions): GapStudy {
  * study did. O(pixels).
  *
  * @param data - What `save()` gave; it is shared with the study, which does not change it.
- * @throws TypeError for what is no saved study, RangeError for one of another version of the format.
+ * @throws TypeError for what is no saved study, RangeError for one of another version of the format,
+ *   and for one that was changed since.
  * @example
  * ```ts
  * import { raster, restoreStudy, studyGaps } from 'underink';
@@ -273,7 +274,8 @@ export class Study implements GapStudy {
     const { stroke, ends } = this;
     const ink = this.packedInk().words.slice();
     const candidates = this.suggest();
-    return { ...studyHead(this.size), ink, stroke, ends, candidates, texture: this.textureSeen };
+    const { size, textureSeen: texture } = this;
+    return saveStudy({ size, ink, stroke, ends, candidates, texture });
   }
 
   /** The candidates; where they are not known yet, pale ink of the coverage speaks for them. */

@@ -311,7 +311,7 @@ describe('a page that was saved', () => {
   it('by another version, or what is no page, is refused', () => {
     const saved = openPage(pixels).save();
     expect(() => openPage({ ...saved, version: 9 } as never)).toThrow(
-      new RangeError('saved.version must be 1, the format of this release, got 9'),
+      new RangeError('saved.version must be 2, the format of this release, got 9'),
     );
     expect(() => openPage({ ...saved, kind: 'underink gap study' } as never)).toThrow(TypeError);
   });

@@ -49,8 +49,8 @@ describe('a study that was saved', () => {
 
   it('of another version, or no saved study, is refused', () => {
     const bad = (value: unknown) => () => restoreStudy(value as SavedStudy);
-    expect(bad({ ...saved(), version: 2 })).toThrow(
-      new RangeError('data.version must be 1, the format of this release, got 2'),
+    expect(bad({ ...saved(), version: 1 })).toThrow(
+      new RangeError('data.version must be 2, the format of this release, got 1'),
     );
     expect(bad({ ...saved(), kind: 'underink page' })).toThrow(TypeError);
     expect(bad(undefined)).toThrow('data must be what save() of a study gives');

@@ -1,6 +1,6 @@
 /**
- * Damaged PNGs: a picture or a PngError, never another exception. `npm run bench:fuzz` reads 100,000
- * of them, with limits on time and memory too; these are every fortieth.
+ * Damaged PNGs: a picture or a PngError, never another exception. `npm run bench:fuzz` reads many more
+ * of them, of more files; these are every fortieth of 100,000.
  */
 import { describe, expect, it } from 'vitest';
 import { makeChunk } from '../../src/png/chunks.ts';

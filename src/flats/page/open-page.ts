@@ -56,18 +56,19 @@ export function openPage(
   options?: OpenPageOptions,
 ): Page {
   const checked = checkOptions(options, 'openPage', OPTIONS);
-  const { plan, study, signal } = checked;
+  const { plan, outside = 'error', study, signal } = checked;
   const ticks = ticksOf(checked);
+  checkOneOf(outside, 'outside', ['error', 'report']);
   if (isSaved(input)) {
     const { source, state } = restorePage(input);
     const page = new Page(source, state);
     if (plan !== undefined) page.update(plan, { signal, onProgress: checked.onProgress });
     return page;
   }
-  const outside = checkOneOf(checked.outside ?? 'error', 'outside', ['error', 'report']);
   const source = readInput(input);
   const { width, height } = source;
-  const first = checkPlan(plan ?? { version: 1, size: [width, height], palette: [], marks: [] });
+  const empty = { version: 1, size: [width, height], palette: [], marks: [] } as const;
+  const first = checkPlan(plan === undefined ? empty : plan);
   checkPlanSize(first, width, height);
   signal?.throwIfAborted();
   const found = readDrawing(source, first.settings ?? {}, study, ticks);

@@ -1,6 +1,7 @@
-import { checkHead, type SavedStudy } from '../../gaps/saved-study.ts';
+import type { SavedStudy } from '../../gaps/saved-study.ts';
 import { Study } from '../../gaps/study.ts';
 import type { Swatch } from '../../palette/types.ts';
+import { checkHead, withSum } from '../../raster/saved-data.ts';
 import type { Dense, PixelData } from '../../raster/types.ts';
 import { findParts } from '../../runs/parts.ts';
 import type { Assignment } from '../assign.ts';
@@ -9,6 +10,7 @@ import type { Source } from '../find-ink.ts';
 import type { LayFlatsReport } from '../lay-report.ts';
 import type { Plan } from '../plan.ts';
 import type { PlanNote } from '../plan-report.ts';
+import { checkRows, checkSavedPage } from './check-saved-page.ts';
 import type { LabelRow } from './label-rows.ts';
 import { MarkTrail } from './mark-trail.ts';
 import type { MeasuredRows } from './measure-rows.ts';
@@ -17,7 +19,7 @@ import type { PageState } from './page-state.ts';
 import { unmarkedRegions } from './unmarked.ts';
 
 const KIND = 'underink page';
-const VERSION = 1;
+const VERSION = 2;
 
 /**
  * A page as plain data: what structured clone, `postMessage` and IndexedDB take. What it holds beside
@@ -53,10 +55,12 @@ export interface SavedPage {
   readonly assigned: Assignment;
   /** Without the leaks of conflicts. */
   readonly report: LayFlatsReport;
+  /** Tells data that was changed or damaged. */
+  readonly sum: number;
 }
 
 /** Rows one behind the other, each with its length. */
-interface SavedRows {
+export interface SavedRows {
   readonly lengths: Int32Array;
   readonly data: Int32Array;
 }
@@ -65,7 +69,7 @@ interface SavedRows {
 export function savePage({ pixels }: Source, state: PageState): SavedPage {
   const { drawing, groundwork, rows, discs, placeholders } = state;
   const { width, height, coverage, study, inkPixels, paper, threshold, notes } = drawing;
-  return {
+  return withSum({
     kind: KIND,
     version: VERSION,
     size: [width, height],
@@ -91,12 +95,13 @@ export function savePage({ pixels }: Source, state: PageState): SavedPage {
     placeholders: [...placeholders],
     assigned: state.assigned,
     report: { ...state.report, conflicts: withoutLeaks(state.report.conflicts) },
-  };
+  });
 }
 
 /** Takes back what `savePage` gave. */
 export function restorePage(saved: SavedPage): { source: Source; state: PageState } {
   checkHead(saved, 'saved', KIND, VERSION, 'what save() of a page gives');
+  checkSavedPage(saved, 'saved');
   const [width, height] = saved.size;
   const study = Study.restore(saved.study);
   const { pixels, coverage, decided, plan } = saved;
@@ -104,6 +109,8 @@ export function restorePage(saved: SavedPage): { source: Source; state: PageStat
   const source = { width, height, ...(pixels ? { pixels } : { ink: study.ink, ...given }) };
   const drawing = { ...saved.found, width, height, ink: study.ink.data, coverage, study };
   const paper = findParts(study.packedWith(decided.closed));
+  // no more regions than the paper has
+  checkRows(saved.grown, 'saved.grown', saved.size, paper.count);
   const grown = { paper, rows: splitRows(saved.grown) };
   const absorb = plan.settings?.absorb ?? 0;
   const leaks = new ConflictLeaks(study, coverage);

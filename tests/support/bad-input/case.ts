@@ -15,8 +15,6 @@ export interface Bad {
   readonly tells?: RegExp;
   /** A kind of argument that is refused in the same way everywhere, with the name in this place. */
   readonly of?: { readonly kind: string; readonly name: string };
-  /** Why it is not refused so as yet: the test expects the fault, and fails once it is mended. */
-  readonly fault?: string;
 }
 
 /** Keys and places that lead from the list of arguments to the one that is wrong. */
@@ -76,11 +74,6 @@ export function withValue(args: readonly unknown[], at: Path, value: unknown): u
   });
   holder[at.at(-1)!] = value;
   return copy;
-}
-
-/** The same cases, of which those named are not refused as they ought to be. */
-export function withFault(bad: readonly Bad[], whats: readonly string[], fault: string): Bad[] {
-  return bad.map((one) => (whats.includes(one.what) ? { ...one, fault } : one));
 }
 
 /** The same cases as those of a kind of argument, which the page of errors tells once. */

@@ -36,7 +36,6 @@ function section(cases: CallCases, kinds: Map<string, Lines>): string {
   const lines: Lines = new Map();
   for (const { name, at, bad } of cases.args) {
     for (const one of bad) {
-      if (one.fault !== undefined) continue;
       const error = withoutValue(refusal(cases, at, one).text);
       if (one.of === undefined) {
         add(lines, name, error, one.what);

@@ -8,14 +8,13 @@ import {
   ofKind,
   type Path,
   range,
-  withFault,
 } from './case.ts';
 import { dropHueArgs } from './ink-and-gaps.ts';
 import * as bad from './kinds.ts';
+import { PAGE_PARTS } from './saved.ts';
 import * as sound from './sound.ts';
 
 const nothing = () => undefined;
-const NULL_TAKEN = 'openPage takes null for an option that is left out';
 const FLATS = [arg('flats', [0], bad.flatsBad('flats')), ...bad.flatsPartsBad('flats', [0])];
 const OUTSIDE = bad.oneOfBad('outside', ['error', 'report']);
 const SETTINGS = ['coverage', 'threshold', 'maxGap', 'caution', 'absorb', 'ground', 'unnamed'];
@@ -705,10 +704,8 @@ export const FLATS_CALLS: readonly CallCases[] = [
     takes: ['plan', 'outside', 'study', 'onProgress', 'signal'],
     args: [
       pixelsArg,
-      ...planArgs([1, 'plan'], true).map((one) =>
-        one.name === 'plan' ? { ...one, bad: withFault(one.bad, ['null'], NULL_TAKEN) } : one,
-      ),
-      arg('outside', [1, 'outside'], withFault(OUTSIDE, ['null'], NULL_TAKEN)),
+      ...planArgs([1, 'plan'], true),
+      arg('outside', [1, 'outside'], OUTSIDE),
       ...watchArgs(1),
     ],
   },
@@ -740,6 +737,7 @@ export const FLATS_CALLS: readonly CallCases[] = [
         [0, 'version'],
         range('another release', () => 99, 'saved.version must be', /got 99/),
       ),
+      ...PAGE_PARTS,
     ],
   },
   {

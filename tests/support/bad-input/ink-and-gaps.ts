@@ -1,6 +1,7 @@
 import * as underink from '../../../src/index.ts';
 import { arg, type BadArgument, type CallCases, kind, range } from './case.ts';
 import * as bad from './kinds.ts';
+import { studyParts } from './saved.ts';
 import * as sound from './sound.ts';
 
 const COVERAGE = arg('coverage', [0], bad.coverageBad('coverage'));
@@ -294,7 +295,13 @@ export const INK_AND_GAPS: readonly CallCases[] = [
           () => bad.detached(new Uint32Array(5)),
           'data.ink must be a Uint32Array of 5 words',
         ),
+        range(
+          'bits past the width',
+          () => Uint32Array.of(0, 0, 64, 0, 0),
+          'data.ink[2] must be without bits past the width of 6',
+        ),
       ),
+      ...studyParts('data'),
     ],
   },
   {
