@@ -21,6 +21,7 @@ export type {
   LaidReport,
   ReportedBridge,
   ReportedConflict,
+  ReportedNote,
   ReportedRegion,
 } from './laid-report.ts';
 export { type DrawFindingsOptions, drawFindings } from './reports/draw-findings.ts';

@@ -17,12 +17,12 @@ import { sha256 } from '../support/engines/sha256.ts';
 import { root } from '../support/snippets.ts';
 
 /** Of the model sheet with its plan and of 50 drawings, 128 × 128. */
-const HASH = '09830747d9c3f18b1febaf93c3b8196b0e389de8220b7e15695d62fd91e5f544';
+const HASH = '53e8365fea73c96fa4041e4b849dd19e7ca90654b610cdfd9aef33be5434d58b';
 /**
  * Of the 50 drawings, 48 × 48, each with a plan drafted in Node: QuickJS is an interpreter, for which
  * the model sheet's six million pixels are too many.
  */
-const SMALL_HASH = '0562c3255b17bb8d4df0027ea40b4a558642eb289bafa831bffacd1c9f9c0e7c';
+const SMALL_HASH = 'af2ffba9a343b9b37856cb0c811ad13f36e2509d6ba4babb8bdd0f1a24dee829';
 
 interface Drawings {
   openmojiDrawings(count: number): { name: string; line: string }[];
