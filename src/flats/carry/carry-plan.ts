@@ -52,7 +52,7 @@ export interface CarriedPlan {
  * whose region is gone; parts of a region that was cut get a point each. Of the settings, lengths and
  * areas are scaled, and exceptions moved.
  *
- * About twice the time of `layFlats`; the stages of that are told twice.
+ * At most about twice the time of `layFlats`; the stages of that are told twice.
  *
  * @param plan - For the old drawing.
  * @param fromInk - Its ink, `[w, h]` of 0 or 1.
