@@ -1,5 +1,6 @@
 // The cases of a run, in turns of all subjects; `at` tells the main thread which one is on.
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -31,7 +32,7 @@ console.table(tallies);
 
 /** Puts on saved data the sum that the library would; the sum is inside the package. */
 async function resealing() {
-  const outdir = mkdtempSync(join(root, 'bench/fuzz/out-'));
+  const outdir = mkdtempSync(join(tmpdir(), 'underink-fuzz-'));
   try {
     const outfile = join(outdir, 'sum.mjs');
     await build({

@@ -43,7 +43,7 @@ export function inputsOf(data, width, height) {
 const rings = (width, height) => [
   Array.from({ length: 1000 }, (_, i) => [
     ((i * 389) % 1000) * (width / 1000),
-    ((i * 611) % 1000) * (height / 1000),
+    ((i * 617) % 1000) * (height / 1000),
   ]),
 ];
 
