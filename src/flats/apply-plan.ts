@@ -54,8 +54,9 @@ export interface AppliedPlan {
  * The pixel of a point is the floor of its coordinates, and on grown labels a point on ink takes the
  * region grown over it. Regions that touch the picture's border are the ground unless a mark names
  * them. What no mark names gets a placeholder, named after its place, `region 1444,760` for the
- * pixel at the center of its widest inscribed disc on paper, and colored by it: all different,
- * neighbors at least 20 apart in CIEDE2000, from the ground too, where the number of regions allows.
+ * pixel at the center of its widest inscribed disc on paper, and colored by it: no two
+ * the same, though regions far apart may look alike; neighbors at least 20 apart in CIEDE2000, from
+ * the ground too, where the number of regions allows.
  * Placeholders do not depend on what is named, so naming a region changes no other: one may come
  * near to the color of a swatch beside it, and `report.unnamed` lists them all. A mark that divides
  * or joins regions changes the placeholders of these alone.

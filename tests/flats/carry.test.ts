@@ -244,6 +244,9 @@ describe('carryFlats', () => {
     const { flats: now, changes } = carryFlats(flats, ink, draw(DRAWING.filter((s) => s !== WALL)));
     const [one] = changes.filter(({ kind }) => kind === 'merged');
     expect(one).toMatchObject({ swatch: 'shell', lost: ['scarf'], look: true });
+    expect(one!.lostAt).toHaveLength(1);
+    const [x, y] = one!.lostAt[0]!.map(Math.floor) as [number, number];
+    expect(swatchAt(flats, x, y)).toBe('scarf');
     expect([swatchAt(now, 95, 50), swatchAt(now, 30, 80)]).toEqual(['shell', 'shell']);
   });
 
@@ -505,7 +508,7 @@ describe('drawChanges', () => {
     expect(color(5, 5)).toEqual([255, 255, 255]);
     const [at] = carried.changes
       .filter(({ kind }) => kind === 'merged')
-      .map((change) => change.at!);
+      .flatMap((change) => change.lostAt);
     expect(color(Math.floor(at![0]), Math.floor(at![1]))).toEqual([122, 43, 224]);
     expect(() => drawChanges({} as never, ink, to)).toThrow('carried must be what carryFlats');
   });

@@ -26,6 +26,8 @@ export interface CarriedRegion {
   readonly swatch?: string;
   /** Swatches of the regions that have become a part of it, the largest first. */
   readonly lost: readonly string[];
+  /** Where each of these was, in the new picture: the place to look at, far from `at` in a large region. */
+  readonly lostAt: readonly Point[];
   /** How sure it is that the swatch is right, 0 to 1. */
   readonly confidence: number;
   /** Whether somebody should look at it. */
@@ -77,6 +79,7 @@ export function listChanges(compared: Compared): CarriedRegion[] {
       area: Math.round(oldArea[old]!),
       ...(swatch === undefined ? {} : { swatch }),
       lost: [],
+      lostAt: [],
       confidence: 0,
       look: oldArea[old]! >= large && isInside(compared, placeOf(oldDiscs, oldSize, old)),
     });
@@ -98,6 +101,7 @@ function changeOf(
     oldDiscs,
     oldSize,
     swatchOf,
+    transform,
     border,
     cropped,
   }: Compared,
@@ -111,11 +115,12 @@ function changeOf(
   const at = placeOf(discs, size, id);
   if (old === 0) {
     const look = area[id]! >= large;
-    return { kind: 'new', at, area: area[id]!, lost: [], confidence: 0, look };
+    return { kind: 'new', at, area: area[id]!, lost: [], lostAt: [], confidence: 0, look };
   }
   const lost = [...absorbed].sort((p, q) => oldArea[q]! - oldArea[p]! || p - q);
   const swatch = swatchOf(old);
-  const names = lost.flatMap((one) => swatchOf(one) ?? []);
+  const named = lost.filter((one) => swatchOf(one) !== undefined);
+  const names = named.map((one) => swatchOf(one)!);
   const common = shows[id]!.find((one) => one.id === old)?.pixels ?? 0;
   const blank = overlaps.blank[id]!;
   const alike = common / (area[id]! - blank + Math.max(0, oldArea[old]! - blank) - common);
@@ -133,6 +138,7 @@ function changeOf(
     area: area[id]!,
     ...(swatch === undefined ? {} : { swatch }),
     lost: names,
+    lostAt: named.map((one) => movePoint(transform, placeOf(oldDiscs, oldSize, one))),
     confidence,
     look,
   };

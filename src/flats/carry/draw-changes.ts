@@ -31,8 +31,8 @@ const LEAST = 3;
 /**
  * Both versions in one picture, in the frame of the new one: ink of both in gray, ink that is gone in
  * `#e6007e`, ink that has come in `#0078ff`, on white; and a disc at the place of every region that is
- * to be looked at: `#c8a000` for those kept or moved, `#00a064` split, `#7a2be0` merged, `#0078ff` new,
- * `#e6007e` gone. The least certain is drawn last. O(pixels).
+ * to be looked at, of a merged one where the lost ones were: `#c8a000` for those kept or moved, `#00a064`
+ * split, `#7a2be0` merged, `#0078ff` new, `#e6007e` gone. The least certain is drawn last. O(pixels).
  *
  * @returns RGBA, opaque, of the size of the new picture.
  * @throws TypeError or RangeError for what is no result, or rasters that are no masks.
@@ -78,10 +78,11 @@ export function drawChanges(
   }
   const radius = Math.max(LEAST, RADIUS * Math.max(width, height));
   const drawn: readonly CarriedRegion[] = [...carried.changes].reverse();
-  for (const { kind, at, was, look } of drawn) {
+  for (const { kind, at, was, lostAt, look } of drawn) {
     if (!look) continue;
-    const place = at ?? movePoint(transform, was!);
-    drawDisc(picture, [width, height], place, radius, parseColor(DISCS[kind], 'color'));
+    const places = lostAt.length > 0 ? lostAt : [at ?? movePoint(transform, was!)];
+    const color = parseColor(DISCS[kind], 'color');
+    for (const place of places) drawDisc(picture, [width, height], place, radius, color);
   }
   return raster(picture, [width, height, 4]);
 }
