@@ -70,7 +70,7 @@ describe('sealGaps', () => {
           expect(Math.abs(bridge!.length - gap)).toBeLessThanOrEqual(2.5);
           expect(Math.abs(bridge!.width - width)).toBeLessThanOrEqual(1.5);
           expect(bridge!.why).toMatch(
-            /^two (ends (face|bend towards) each other|strokes come near), .* widths away; drawn$/,
+            /^two (ends (face|bend towards) each other|strokes come near), .* stroke widths? away; drawn$/,
           );
         }
       }
