@@ -1,6 +1,7 @@
 import { type CheckException, checkExceptions } from '../palette/exceptions.ts';
+import type { Point } from '../raster/types.ts';
 import type { Finding } from './finding.ts';
-import { wholePicture } from './places.ts';
+import { nearestPixel, wholePicture } from './places.ts';
 
 /** Name of the findings that tell of exceptions to which nothing belongs any more. */
 const STALE = 'stale exception';
@@ -40,8 +41,9 @@ export function staleFinding(
   size: readonly [number, number],
 ): Finding {
   const whole = wholePicture(size);
-  const inside = at ?? (bounds === undefined ? whole.at : [bounds[0] + 0.5, bounds[1] + 0.5]);
-  const [x, y] = inside.map((v, k) => Math.min(size[k]! - 1, Math.max(0, Math.floor(v))));
+  const inside: Point =
+    at ?? (bounds === undefined ? whole.at : [bounds[0] + 0.5, bounds[1] + 0.5]);
+  const [x, y] = nearestPixel(inside, size);
   const where = at === undefined && bounds === undefined ? '' : ` at [${x}, ${y}]`;
   const of = swatch === undefined ? '' : ` of "${swatch}"`;
   const isPlaced = where !== '';
@@ -49,8 +51,8 @@ export function staleFinding(
     check: STALE,
     severity: 'information',
     message: `no finding of "${check}"${of}${where} any more`,
-    at: [x! + 0.5, y! + 0.5],
-    bounds: isPlaced ? [x!, y!, x! + 1, y! + 1] : whole.bounds,
+    at: [x + 0.5, y + 0.5],
+    bounds: isPlaced ? [x, y, x + 1, y + 1] : whole.bounds,
     area: 0,
     swatches: swatch === undefined ? [] : [swatch],
   };

@@ -172,6 +172,17 @@ export function wholePicture([width, height]: readonly [number, number]): Requir
   return { at: [0.5, 0.5], bounds: [0, 0, width, height], area: 0 };
 }
 
+/** The pixel of a point, or the nearest one to it where it lies outside the picture. */
+export function nearestPixel(
+  [x, y]: Point,
+  [width, height]: readonly [number, number],
+): readonly [number, number] {
+  return [
+    Math.min(width - 1, Math.max(0, Math.floor(x))),
+    Math.min(height - 1, Math.max(0, Math.floor(y))),
+  ];
+}
+
 /** `3 pixels`, `1 pixel`. */
 export function amount(count: number, unit: string): string {
   return `${count} ${unit}${count === 1 ? '' : 's'}`;

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import * as underink from '../../src/index.ts';
 import { loadOpenCV } from '../support/opencv.ts';
-import { pageSnippets, promised, root, run, typeFaults } from '../support/snippets.ts';
+import { pageSnippets, promised, root, run, STRICTEST, typeFaults } from '../support/snippets.ts';
 
 const folder = join(root, 'docs/guide');
 const pages = readdirSync(folder).filter((file) => file.endsWith('.md'));
@@ -62,12 +62,7 @@ describe('the guide', () => {
   });
 
   it('passes the type check of the strictest project', () => {
-    const stricter = {
-      types: ['node'],
-      noUncheckedIndexedAccess: true,
-      exactOptionalPropertyTypes: true,
-    };
-    expect(typeFaults(snippets, stricter)).toEqual([]);
+    expect(typeFaults(snippets, STRICTEST)).toEqual([]);
   });
 
   // One after another, as a reader goes through: later ones read what earlier ones wrote.

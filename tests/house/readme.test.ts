@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import * as underink from '../../src/index.ts';
-import { pageSnippets, promised, root, run, typeFaults } from '../support/snippets.ts';
+import { pageSnippets, promised, root, run, STRICTEST, typeFaults } from '../support/snippets.ts';
 
 const text = readFileSync(join(root, 'README.md'), 'utf8');
 
@@ -25,12 +25,7 @@ describe('the snippets of the README', () => {
   });
 
   it('pass the type check of the strictest project', () => {
-    const stricter = {
-      types: ['node'],
-      noUncheckedIndexedAccess: true,
-      exactOptionalPropertyTypes: true,
-    };
-    expect(typeFaults(snippets, stricter)).toEqual([]);
+    expect(typeFaults(snippets, STRICTEST)).toEqual([]);
   });
 
   // One after another, as a reader goes down the page: later ones read what earlier ones wrote.

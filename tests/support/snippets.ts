@@ -57,6 +57,13 @@ export async function run(
   return printed;
 }
 
+/** Beyond `strict`, what the strictest project of Node sets. */
+export const STRICTEST: ts.CompilerOptions = {
+  types: ['node'],
+  noUncheckedIndexedAccess: true,
+  exactOptionalPropertyTypes: true,
+};
+
 /**
  * What the compiler says of blocks in a strict project that finds the library in `underink`.
  * `stricter` has options beyond `strict`.

@@ -1,5 +1,5 @@
-import { pixelCenter } from '../../raster/pixel-center.ts';
 import { defineCheck, type FlatsCheck } from '../define-check.ts';
+import { nearestPixel } from '../places.ts';
 
 /**
  * Marks that did not do what they say, as the report of `layFlats` notes them: a cut that divides
@@ -8,14 +8,13 @@ import { defineCheck, type FlatsCheck } from '../define-check.ts';
  */
 export const notes: FlatsCheck<never> = defineCheck(
   'notes',
-  ({ report, size: [width, height] }) =>
+  ({ report, size }) =>
     (report!.notes ?? []).flatMap(({ mark, at, why }) => {
       if (at === undefined) return [];
-      const x = Math.min(width - 1, Math.max(0, Math.floor(at[0])));
-      const y = Math.min(height - 1, Math.max(0, Math.floor(at[1])));
+      const [x, y] = nearestPixel(at, size);
       return {
         message: `marks[${mark}] at [${x}, ${y}]: ${why}`,
-        at: pixelCenter(y * width + x, width),
+        at: [x + 0.5, y + 0.5] as const,
         bounds: [x, y, x + 1, y + 1] as const,
         area: 1,
         spans: [y, x, x + 1],

@@ -20,9 +20,9 @@ const BROKEN = 4;
  * Parts off old regions, or pieces of them, that share a new region with the one that keeps it, where
  * they are open to each other only where they were so before, as across a closed gap or along a polygon
  * of a person; or nowhere by more than four strokes, as where a line is broken too far to be closed or
- * has become one of dashes; or beyond what the old picture showed. Of a region that lives on elsewhere, as when a line was drawn across it,
- * a piece is parted only if it has more paper than the square on its opening: one beside a line that
- * has moved is open all along.
+ * has become one of dashes; or beyond what the old picture showed. Of a region that lives on elsewhere,
+ * as when a line was drawn across it, a piece is parted only if it has more paper than the square on
+ * its opening: one beside a line that has moved is open all along.
  *
  * Changes `labels`; gives one past the highest id afterwards. O(pixels of the bounds of what is shared).
  */

@@ -1,5 +1,5 @@
 import * as underink from '../../../src/index.ts';
-import { arg, type CallCases, kind, range } from './case.ts';
+import { arg, type Bad, type BadArgument, type CallCases, kind, range } from './case.ts';
 import * as bad from './kinds.ts';
 import * as sound from './sound.ts';
 
@@ -11,6 +11,15 @@ function profile(): Uint8Array {
   const bytes = new Uint8Array(132);
   bytes.set([0x61, 0x63, 0x73, 0x70], 36);
   return bytes;
+}
+
+/** The arguments of a call that reads a file, and what else may be wrong with how large it may be. */
+function readerArgs(error: 'PngError' | 'LayersError', ...more: Bad[]): BadArgument[] {
+  const limit = bad.numberBad('maxPixels', { min: 1, max: 2 ** 31 - 1, integer: true });
+  return [
+    arg('bytes', [0], bad.bytesBad('bytes', error)),
+    arg('maxPixels', [1, 'maxPixels'], limit, ...more),
+  ];
 }
 
 export const FILES: readonly CallCases[] = [
@@ -68,20 +77,12 @@ export const FILES: readonly CallCases[] = [
     run: underink.readPng,
     sound: () => [flatsFile(), { maxPixels: 100 }],
     takes: ['maxPixels'],
-    args: [
-      arg('bytes', [0], bad.bytesBad('bytes', 'PngError')),
-      arg(
-        'maxPixels',
-        [1, 'maxPixels'],
-        bad.numberBad('maxPixels', { min: 1, max: 2 ** 31 - 1, integer: true }),
-        {
-          what: 'fewer pixels than the file has',
-          value: () => 29,
-          error: 'PngError',
-          says: 'the picture must have at most 29 pixels (maxPixels), got 6 × 5',
-        },
-      ),
-    ],
+    args: readerArgs('PngError', {
+      what: 'fewer pixels than the file has',
+      value: () => 29,
+      error: 'PngError',
+      says: 'the picture must have at most 29 pixels (maxPixels), got 6 × 5',
+    }),
   },
   {
     call: 'readFlats',
@@ -210,14 +211,7 @@ export const FILES: readonly CallCases[] = [
     run: underink.readLayers,
     sound: () => [underink.writeLayers(sound.flats()), { maxPixels: 100 }],
     takes: ['maxPixels'],
-    args: [
-      arg('bytes', [0], bad.bytesBad('bytes', 'LayersError')),
-      arg(
-        'maxPixels',
-        [1, 'maxPixels'],
-        bad.numberBad('maxPixels', { min: 1, max: 2 ** 31 - 1, integer: true }),
-      ),
-    ],
+    args: readerArgs('LayersError'),
   },
   {
     call: 'writeLayers',
