@@ -65,7 +65,7 @@ export abstract class RegionStates implements MarkedMap, RunSource {
   ): void;
   /** Divides a region into what has fallen apart without the pixels of other regions. */
   protected abstract divideWhole(id: number): void;
-  /** Divides a region along a line of pixels; gives whether there are new regions. */
+  /** Divides a region along its pixels of a line, ascending; gives whether there are new regions. */
   protected abstract divideAlong(id: number, line: Int32Array): boolean;
 
   at(x: number, y: number): number {
@@ -131,17 +131,17 @@ export abstract class RegionStates implements MarkedMap, RunSource {
 
   cut(line: Int32Array): boolean {
     this.begin();
-    for (const id of this.under(line)) if (this.torn.has(id)) this.separate(id);
+    for (const id of this.under(line).keys()) if (this.torn.has(id)) this.separate(id);
     const first = this.extents.length;
-    for (const id of this.under(line)) {
-      if (this.divideAlong(id, line)) this.connected.data[id] = 0;
+    for (const [id, pixels] of this.under(line)) {
+      if (this.divideAlong(id, Int32Array.from(pixels))) this.connected.data[id] = 0;
     }
     // Pixels on the ink and the line go to the nearest piece, which they need not touch.
     for (let id = first; id < this.extents.length; id++) this.connected.data[id] = 0;
     return this.extents.length > first;
   }
 
-  /** Told before a mark changes regions. */
+  /** Called before pixels change their regions. */
   protected begin(): void {
     this.changed = true;
   }
@@ -161,17 +161,21 @@ export abstract class RegionStates implements MarkedMap, RunSource {
 
   /** Separates a region that was connected before polygons tore it. */
   private separate(id: number): void {
+    this.begin();
     this.torn.delete(id);
     this.divideWhole(id);
   }
 
-  /** Ids of the regions under some pixels, by their names; 0 is left out. */
-  private under(pixels: Int32Array): number[] {
-    const ids = new Set<number>();
+  /** Some pixels by their regions, in the order of these regions' names; 0 is left out. */
+  private under(pixels: Int32Array): Map<number, number[]> {
+    const found = new Map<number, number[]>();
     for (const p of pixels) {
       const id = this.regionOf(p);
-      if (id !== 0) ids.add(id);
+      if (id === 0) continue;
+      const own = found.get(id);
+      if (own === undefined) found.set(id, [p]);
+      else own.push(p);
     }
-    return [...ids].sort((a, b) => this.name(a) - this.name(b));
+    return new Map([...found].sort(([a], [b]) => this.name(a) - this.name(b)));
   }
 }

@@ -1,4 +1,4 @@
-import { polylinePixels } from '../../runs/polyline.ts';
+import { linePixels } from '../../runs/line.ts';
 import { defineCheck, type FlatsCheck } from '../define-check.ts';
 import { spansOfPixels } from '../edges.ts';
 import { amount, describePlace } from '../places.ts';
@@ -15,7 +15,8 @@ export const forced: FlatsCheck<never> = defineCheck(
     return report!.bridges
       .filter((bridge) => bridge.drawn && bridge.forced === true)
       .flatMap(({ from, to }) => {
-        const pixels = polylinePixels([from, to], width, height);
+        const [fromX, fromY, toX, toY] = [...from, ...to].map(Math.floor) as Ends;
+        const pixels = linePixels(fromX, fromY, toX, toY, width);
         const swatches = swatchesAround(flats.indices.data, pixels, width, height).map(
           (index) => flats.palette[index]!.name,
         );
@@ -31,6 +32,8 @@ export const forced: FlatsCheck<never> = defineCheck(
   },
   { needs: ['report'] },
 );
+
+type Ends = [number, number, number, number];
 
 /** Indices but 0 of the pixels and their 8-neighbors, ascending; the ends alone are on a line. */
 function swatchesAround(

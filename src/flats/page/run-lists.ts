@@ -26,10 +26,10 @@ export class RunList {
   }
 }
 
-/** The runs without the pixels of a line, by index in a picture; row 0 is row `y0` of it. */
+/** The runs without some pixels, ascending by index in a picture; row 0 is row `y0` of it. */
 export function withoutPixels(runs: Runs, line: Int32Array, width: number, y0: number): Runs {
   const rows = runs.rowStart.length - 1;
-  const inside = line.filter((p) => p >= y0 * width && p < (y0 + rows) * width).sort();
+  const inside = line.filter((p) => p >= y0 * width && p < (y0 + rows) * width);
   const left = new RunList();
   let k = 0;
   for (let y = 0; y < rows; y++) {

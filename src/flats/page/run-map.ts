@@ -41,6 +41,8 @@ export class RunMap extends RegionStates {
   private readonly looked: Bounds[] = [];
   private readonly paper: RowRuns;
   private parent: IntList;
+  /** Of regions that were asked for since pixels last changed theirs. */
+  private readonly neighbors = new Map<number, ReadonlySet<number>>();
 
   /** With rows and extents that are not the given ones, those of a map on the same. */
   constructor(given: UnmarkedRegions, changed?: Pick<RunMap, 'rows' | 'extents'>) {
@@ -130,8 +132,14 @@ export class RunMap extends RegionStates {
     return this.rootOf(row[placeIn(row, x) + 1]!);
   }
 
+  protected neighborsOf(region: number): ReadonlySet<number> {
+    let found = this.neighbors.get(region);
+    if (found === undefined) this.neighbors.set(region, (found = this.findNeighbors(region)));
+    return found;
+  }
+
   /** O(runs of the region's rows). */
-  protected neighborsOf(region: number): Set<number> {
+  private findNeighbors(region: number): Set<number> {
     const { rows, height } = this;
     const [, y0, , y1] = this.extents.boundsOf(region);
     const found = new Set<number>();
@@ -209,7 +217,7 @@ export class RunMap extends RegionStates {
   }
 
   /**
-   * Whether windows round a line show that it divides no paper of a region: what it touches there is
+   * Whether windows round a region's pixels of a line show that it divides no paper of it: what it touches there is
    * connected beside it, too, wherever it was before. They may be too small to tell.
    */
   private holdsTogether(id: number, line: Int32Array, bounds: Readonly<Bounds>): boolean {
@@ -218,7 +226,7 @@ export class RunMap extends RegionStates {
     for (const p of line) {
       const x = p % width;
       const y = (p - x) / width;
-      if (this.regionOf(p) !== id || !isInRun(this.paper, x, y)) continue;
+      if (!isInRun(this.paper, x, y)) continue;
       [x0, y0] = [Math.min(x0, x), Math.min(y0, y)];
       [x1, y1] = [Math.max(x1, x + 1), Math.max(y1, y + 1)];
     }
@@ -309,6 +317,11 @@ export class RunMap extends RegionStates {
       list.endRow();
     }
     return list.finish();
+  }
+
+  protected override begin(): void {
+    super.begin();
+    this.neighbors.clear();
   }
 
   protected override add(from: number): void {
