@@ -1,10 +1,13 @@
 import { readFileSync, writeFileSync } from 'node:fs';
+import ndarray from 'ndarray';
 import { describe, expect, it } from 'vitest';
 import { Page } from '../../src/flats/page/page.ts';
 import * as underink from '../../src/index.ts';
+import type { RasterData } from '../../src/raster/index.ts';
 import { errorsPage } from '../support/bad-input/errors-page.ts';
 import { hardened } from '../support/bad-input/hardened.ts';
 import { refusal, thrownBy } from '../support/bad-input/refusal.ts';
+import { LAYOUTS, relaid } from '../support/bad-input/relaid.ts';
 import { CALLS } from '../support/bad-input/table.ts';
 
 const PAGE = new URL('../../docs/errors.md', import.meta.url);
@@ -25,6 +28,15 @@ describe.each(CALLS)('$call', (cases) => {
     );
   });
 
+  it.skipIf(never).each(LAYOUTS)('takes rasters that lie otherwise in memory (%s)', (layout) => {
+    const [given, dense] = [relaid(cases.sound(), layout) as unknown[], cases.sound()];
+    const before = plain(given);
+    const result = plain(cases.run(...(given as never[])));
+    expect(result).toEqual(plain(cases.run(...(dense as never[]))));
+    if (WRITES.has(cases.call)) expect(plain(given)).toEqual(plain(dense));
+    else expect(withoutOut(plain(given))).toEqual(withoutOut(before));
+  });
+
   it.each(cases.args)('refuses a wrong $name', ({ at, bad }) => {
     const faults = bad.flatMap((one) => {
       const { fault } = refusal(cases, at, one);
@@ -39,11 +51,36 @@ function plain(value: unknown): unknown {
   if (typeof value === 'function') return 'a function';
   if (typeof value !== 'object' || value === null) return value;
   if (ArrayBuffer.isView(value)) return [value.constructor.name, ...new Uint8Array(value.buffer)];
+  // A study keeps what it has once found.
+  if ('seal' in value) return 'a study';
   if (value instanceof Page) return plain([value.flats, value.labels, value.report]);
-  if ('data' in value && 'shape' in value) return [plain(value.data), value.shape];
+  if ('data' in value && 'shape' in value && 'stride' in value) {
+    const { data, shape, stride, offset } = value as ndarray.NdArray<RasterData>;
+    const samples = ndarray(data, [...shape], [...stride], offset);
+    const [width, height, channels] = shape as [number, number, number?];
+    const row = Array.from({ length: width * height * (channels ?? 1) }, (_, i) => {
+      const [p, c] = [Math.floor(i / (channels ?? 1)), i % (channels ?? 1)];
+      const [x, y] = [p % width, Math.floor(p / width)];
+      return channels === undefined ? samples.get(x, y) : samples.get(x, y, c);
+    });
+    return [data.constructor.name, row, [...shape]];
+  }
   if (Symbol.iterator in value && 'next' in value) return plain([...(value as Generator)]);
   if (Array.isArray(value)) return value.map(plain);
   return Object.fromEntries(Object.entries(value).map(([key, own]) => [key, plain(own)]));
+}
+
+/** Calls that write into their first argument. */
+const WRITES = new Set(['fillPolygon', 'floodFill', 'replaceValue', 'openPage().update']);
+
+/** Plain arguments but for what is written into. */
+function withoutOut(args: unknown): unknown {
+  if (!Array.isArray(args)) return args;
+  return args.map((own: unknown) => {
+    if (typeof own !== 'object' || own === null || !('out' in own)) return own;
+    const { out: _, ...others } = own;
+    return others;
+  });
 }
 
 describe('the table of bad input', () => {
