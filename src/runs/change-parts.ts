@@ -1,7 +1,8 @@
 import { compacted, isCrowded } from './compact-parts.ts';
-import { type Parts, partAt, type RunStore, runFrom, sidesAtBorder } from './parts.ts';
+import { PartGroups } from './part-groups.ts';
+import { type Parts, partAt, runFrom, sidesAtBorder } from './parts.ts';
 import { type Flood, floodsThatEnd } from './run-floods.ts';
-import { findRoot } from './union.ts';
+import { type RunStore, reserveRuns } from './run-store.ts';
 
 /** The parts after pixels were closed or opened. */
 export interface ChangedParts {
@@ -46,47 +47,33 @@ class PartChange {
   private readonly store: RunStore;
   /** Runs before this one are shared with other states. */
   private readonly shared: number;
-  /** What may become one part: the parts of before, then new ones. By it what `Parts` has by part. */
-  private parent: Int32Array;
-  private groups: number;
-  private readonly groupOf: number[];
-  private readonly area: number[];
-  private readonly perimeter: number[];
-  private readonly rim: number[];
-  private readonly first: number[];
-  /** Groups whose first pixel may be gone. */
-  private readonly headless: Set<number> = new Set();
+  private readonly groups: PartGroups;
 
   constructor(before: Parts) {
-    const { width, height, runs, count, store, idOf } = before;
+    const { width, height, runs, store } = before;
     this.before = before;
     this.size = [width, height];
     this.from = runs.from.slice();
     this.to = runs.to.slice();
     this.store = store;
     this.shared = store.used;
-    this.groups = count + 1;
-    this.parent = Int32Array.from({ length: count + 64 }, (_, group) => group);
-    this.groupOf = Array.from(idOf);
-    this.area = Array.from(before.area);
-    this.perimeter = Array.from(before.perimeter);
-    this.rim = Array.from(before.rim);
-    this.first = Array.from(before.first);
+    this.groups = new PartGroups(before);
   }
 
   /** Takes closed pixels from the parts that they were of. */
   count(closed: Int32Array): void {
-    const [width] = this.size;
+    const { size, groups } = this;
+    const [width] = size;
     const gone = new Set(closed);
     for (const p of closed) {
       const [x, y] = [p % width, Math.floor(p / width)];
-      const group = this.groupAt(x, y);
-      this.add(group, -1, -4, -sidesAtBorder(this.size, y, x, x + 1));
-      if (this.first[group] === p) this.headless.add(group);
+      const group = partAt(this.before, x, y);
+      groups.add(group, -1, -4, -sidesAtBorder(size, y, x, x + 1));
+      if (groups.first[group] === p) groups.headless.add(group);
       this.eachSide(x, y, (u, v) => {
         const q = v * width + u;
-        if ((q < p && gone.has(q)) || this.groupAt(u, v) === 0) return;
-        this.perimeter[group]! += 2;
+        if ((q < p && gone.has(q)) || partAt(this.before, u, v) === 0) return;
+        groups.perimeter[group]! += 2;
       });
     }
   }
@@ -109,7 +96,7 @@ class PartChange {
   private rewriteRow(y: number, closed: Int32Array, opened: Int32Array): void {
     const row = y * this.size[0];
     const [first, stop] = [this.from[y]!, this.to[y]!];
-    this.reserve(stop - first + closed.length + opened.length);
+    reserveRuns(this.store, stop - first + closed.length + opened.length);
     const { start, end, numbers } = this.store;
     const begin = this.store.used;
     let c = 0;
@@ -117,7 +104,7 @@ class PartChange {
       const last = this.store.used - 1;
       if (last >= begin && end[last] === from) {
         // An opened pixel lies between.
-        this.join(numbers[last]!, number);
+        this.groups.join(numbers[last]!, number);
         end[last] = to;
         return;
       }
@@ -129,7 +116,7 @@ class PartChange {
     const putOpened = (limit: number): void => {
       for (; o < opened.length && opened[o]! < row + limit; o++) {
         const x = opened[o]! - row;
-        put(x, x + 1, this.newNumber(opened[o]!));
+        put(x, x + 1, this.numberOf(opened[o]!));
       }
     };
     for (let r = first; r < stop; r++) {
@@ -148,6 +135,7 @@ class PartChange {
 
   /** Joins opened pixels with what lies above and below them, and counts their sides. */
   unite(opened: Int32Array): void {
+    const { groups } = this;
     const [width] = this.size;
     const come = new Set(opened);
     for (const p of opened) {
@@ -156,16 +144,16 @@ class PartChange {
       this.eachSide(x, y, (u, v) => {
         const [q, run] = [v * width + u, this.runAt(u, v)];
         if (run < 0) return;
-        this.join(number, this.store.numbers[run]!);
+        groups.join(number, this.store.numbers[run]!);
         if (q < p && come.has(q)) return;
-        this.perimeter[this.rootOf(number)]! -= 2;
+        groups.perimeter[groups.of(number)]! -= 2;
       });
     }
   }
 
   /** Finds what has come off beside closed pixels, and numbers it anew. */
   divide(closed: Int32Array): void {
-    this.reserve(0);
+    reserveRuns(this.store, 0);
     const pieces: Flood[] = [];
     for (const floods of this.floodsBeside(closed).values()) {
       if (floods.length < 2) continue;
@@ -192,10 +180,10 @@ class PartChange {
       const run = this.runAt(x, y);
       if (run < 0 || marks[run] === stamp) return;
       marks[run] = stamp;
-      const root = this.rootOf(numbers[run]!);
+      const group = this.groups.of(numbers[run]!);
       const flood = { found: [run, y], ahead: [run, y], at: 0 };
-      const own = floods.get(root);
-      if (own === undefined) floods.set(root, [flood]);
+      const own = floods.get(group);
+      if (own === undefined) floods.set(group, [flood]);
       else own.push(flood);
     };
     for (const p of closed) this.eachSide(p % width, Math.floor(p / width), add);
@@ -220,10 +208,11 @@ class PartChange {
 
   /** Takes a piece from its group; gives the number of its own. */
   private measure(found: readonly number[]): number {
+    const { groups } = this;
     const { start, end, numbers } = this.store;
-    const group = this.rootOf(numbers[found[0]!]!);
-    const number = this.newNumber();
-    const own = this.groupOf[number]!;
+    const group = groups.of(numbers[found[0]!]!);
+    const number = groups.open(-1);
+    const own = groups.of(number);
     let [area, perimeter, rim, first] = [0, 0, 0, Number.POSITIVE_INFINITY];
     for (let k = 0; k < found.length; k += 2) {
       const [run, y] = [found[k]!, found[k + 1]!];
@@ -236,10 +225,10 @@ class PartChange {
         perimeter -= 2 * (Math.min(x1, end[above]!) - Math.max(x0, start[above]!));
       });
     }
-    this.add(own, area, perimeter, rim);
-    this.add(group, -area, -perimeter, -rim);
-    this.first[own] = first;
-    if (this.first[group] === first) this.headless.add(group);
+    groups.add(own, area, perimeter, rim);
+    groups.add(group, -area, -perimeter, -rim);
+    groups.first[own] = first;
+    if (groups.first[group] === first) groups.headless.add(group);
     return number;
   }
 
@@ -247,7 +236,7 @@ class PartChange {
   private renumber(y: number): void {
     if (this.from[y]! < this.shared) {
       const [first, stop] = [this.from[y]!, this.to[y]!];
-      this.reserve(stop - first);
+      reserveRuns(this.store, stop - first);
       const { start, end, numbers, marks, used } = this.store;
       start.copyWithin(used, first, stop);
       end.copyWithin(used, first, stop);
@@ -267,18 +256,19 @@ class PartChange {
   }
 
   finish(): ChangedParts {
-    const { before, area, perimeter, rim, first, groups, groupOf, parent } = this;
+    const { before, groups } = this;
     const { width, height } = before;
+    const { area, perimeter, rim, first, headless } = groups;
     const there: number[] = [];
-    for (let group = 1; group < groups; group++) {
-      if (parent[group] !== group || area[group] === 0) continue;
-      if (this.headless.has(group)) first[group] = this.firstOf(group);
+    for (let group = 1; group < groups.count; group++) {
+      if (groups.rootOf(group) !== group || area[group] === 0) continue;
+      if (headless.has(group)) first[group] = this.firstOf(group);
       there.push(group);
     }
     there.sort((a, b) => first[a]! - first[b]!);
-    const idOf = new Int32Array(groups);
+    const ids = new Int32Array(groups.count);
     there.forEach((group, i) => {
-      idOf[group] = i + 1;
+      ids[group] = i + 1;
     });
     const byPart = (values: readonly number[], none: number): Float64Array => {
       const list = new Float64Array(there.length + 1);
@@ -287,14 +277,13 @@ class PartChange {
       return list;
     };
     const { start, end, numbers } = this.store;
-    const idOfGroup = (group: number): number => idOf[findRoot(parent, group)]!;
     const parts: Parts = {
       width,
       height,
       count: there.length,
       runs: { from: this.from, to: this.to, start, end },
       numbers,
-      idOf: Int32Array.from(groupOf, idOfGroup),
+      idOf: groups.byNumber().map((group) => ids[group]!),
       area: byPart(area, 0),
       perimeter: byPart(perimeter, 0),
       rim: byPart(rim, 0),
@@ -302,24 +291,21 @@ class PartChange {
       store: this.store,
     };
     const nowOf = new Int32Array(before.count + 1);
-    for (let id = 1; id <= before.count; id++) nowOf[id] = idOfGroup(id);
+    for (let id = 1; id <= before.count; id++) nowOf[id] = ids[groups.rootOf(id)]!;
     return { parts: isCrowded(parts) ? compacted(parts) : parts, nowOf };
   }
 
   /** The first pixel of a group, which is none before the one that was. */
   private firstOf(group: number): number {
+    const { groups } = this;
     const { start, numbers } = this.store;
     const [width, height] = this.size;
-    for (let y = Math.floor(this.first[group]! / width); y < height; y++) {
+    for (let y = Math.floor(groups.first[group]! / width); y < height; y++) {
       for (let r = this.from[y]!; r < this.to[y]!; r++) {
-        if (this.rootOf(numbers[r]!) === group) return y * width + start[r]!;
+        if (groups.of(numbers[r]!) === group) return y * width + start[r]!;
       }
     }
     return -1;
-  }
-
-  private rootOf(number: number): number {
-    return findRoot(this.parent, this.groupOf[number]!);
   }
 
   /** Calls for the pixels at the four sides of one. */
@@ -329,11 +315,6 @@ class PartChange {
     if (x + 1 < width) visit(x + 1, y);
     if (y > 0) visit(x, y - 1);
     if (y + 1 < height) visit(x, y + 1);
-  }
-
-  /** The part that a pixel was of; 0 for none. */
-  private groupAt(x: number, y: number): number {
-    return partAt(this.before, x, y);
   }
 
   /** The run of a pixel as it is now; -1 for none. */
@@ -347,59 +328,12 @@ class PartChange {
     return runFrom({ from, to, start: store.start, end: store.end }, x, y);
   }
 
-  /** A number of a group of its own: of a pixel, or of nothing yet. */
-  private newNumber(pixel?: number): number {
-    const group = this.groups++;
-    if (group === this.parent.length) {
-      const longer = new Int32Array(2 * group);
-      longer.set(this.parent);
-      this.parent = longer;
-    }
-    this.parent[group] = group;
-    this.area[group] = 0;
-    this.perimeter[group] = 0;
-    this.rim[group] = 0;
-    this.first[group] = pixel ?? -1;
-    if (pixel !== undefined) {
-      const [width] = this.size;
-      const [x, y] = [pixel % width, Math.floor(pixel / width)];
-      this.add(group, 1, 4, sidesAtBorder(this.size, y, x, x + 1));
-    }
-    return this.groupOf.push(group) - 1;
-  }
-
-  private add(group: number, area: number, perimeter: number, rim: number): void {
-    this.area[group]! += area;
-    this.perimeter[group]! += perimeter;
-    this.rim[group]! += rim;
-  }
-
-  /** Makes one group of those of two numbers. */
-  private join(one: number, other: number): void {
-    const [a, b] = [this.rootOf(one), this.rootOf(other)];
-    if (a === b) return;
-    const [keep, drop] = a < b ? [a, b] : [b, a];
-    const { area, perimeter, rim, first, headless } = this;
-    this.parent[drop] = keep;
-    this.add(keep, area[drop]!, perimeter[drop]!, rim[drop]!);
-    if (first[drop]! > first[keep]!) return;
-    first[keep] = first[drop]!;
-    if (headless.has(drop)) headless.add(keep);
-    else headless.delete(keep);
-  }
-
-  /** Makes room for some more runs. */
-  private reserve(runs: number): void {
-    const { store } = this;
-    const { used } = store;
-    if (used + runs <= store.marks.length) return;
-    const length = Math.ceil(1.5 * (used + runs)) + 1024;
-    const longer = (list: Int32Array): Int32Array => {
-      const copy = new Int32Array(length);
-      copy.set(list.subarray(0, used));
-      return copy;
-    };
-    for (const key of ['start', 'end', 'numbers', 'marks'] as const)
-      store[key] = longer(store[key]);
+  /** A number of a group of its own, of one pixel. */
+  private numberOf(pixel: number): number {
+    const { size, groups } = this;
+    const number = groups.open(pixel);
+    const [x, y] = [pixel % size[0], Math.floor(pixel / size[0])];
+    groups.add(groups.of(number), 1, 4, sidesAtBorder(size, y, x, x + 1));
+    return number;
   }
 }

@@ -1,4 +1,5 @@
 import type { Packed } from './pack.ts';
+import type { RunStore } from './run-store.ts';
 import { findRuns } from './runs.ts';
 import { connectRuns } from './union.ts';
 
@@ -33,21 +34,6 @@ export interface Parts {
   readonly first: Float64Array;
   /** Room for the rows of other states. */
   readonly store: RunStore;
-}
-
-/**
- * Where the rows of several states lie, longer lists in place of these where they are full. What is
- * before `used` is never changed, but for the marks.
- */
-export interface RunStore {
-  start: Int32Array;
-  end: Int32Array;
-  numbers: Int32Array;
-  /** By run who came by last. */
-  marks: Int32Array;
-  /** The highest mark. */
-  stamp: number;
-  used: number;
 }
 
 /** O(words + runs); 16 bytes per run. */

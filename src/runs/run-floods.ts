@@ -1,4 +1,4 @@
-import type { RunStore } from './parts.ts';
+import type { RunStore } from './run-store.ts';
 import { findRoot } from './union.ts';
 
 /** A flood of one piece. */
