@@ -7,6 +7,8 @@ export interface IntsRule {
   readonly length?: number;
   readonly min?: number;
   readonly max: number;
+  /** Whether each is higher than the one before. */
+  readonly ascending?: boolean;
 }
 
 /** Refuses saved data of another kind or version. */
@@ -39,7 +41,8 @@ export function checkSum({ sum, ...saved }: { readonly sum: number }, name: stri
 
 /** Refuses what is no Int32Array of numbers in a range. O(numbers). */
 export function checkInts(value: Int32Array, name: string, rule: IntsRule): Int32Array {
-  const { length, min = 0, max } = rule;
+  const { length, max, ascending = false } = rule;
+  let { min = 0 } = rule;
   const count = length === undefined ? '' : ` of ${length} numbers`;
   if (!(value instanceof Int32Array) || (length !== undefined && value.length !== length)) {
     throw wrongKind(name, `an Int32Array${count}`, value);
@@ -47,6 +50,7 @@ export function checkInts(value: Int32Array, name: string, rule: IntsRule): Int3
   for (let i = 0; i < value.length; i++) {
     const number = value[i]!;
     if (number < min || number > max) checkNumber(number, `${name}[${i}]`, { min, max });
+    if (ascending) min = number + 1;
   }
   return value;
 }

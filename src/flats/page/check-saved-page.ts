@@ -30,7 +30,7 @@ export function checkSavedPage(saved: SavedPage, name: string): void {
   checkNumber(inkPixels, `${name}.found.inkPixels`, { max: width * height, integer: true });
   checkList(notes, `${name}.found.notes`, 'an array of notes');
   checkString(saved.asked, `${name}.asked`);
-  checkDecided(saved.decided, `${name}.decided`, width * height);
+  checkDecided(saved, `${name}.decided`);
   checkRows(saved.grown, `${name}.grown`, saved.size, width * height);
   checkRegions(saved, name);
   checkConflicts(saved, `${name}.report`);
@@ -79,9 +79,16 @@ function checkSameSize(own: readonly number[], name: string, size: SavedPage['si
   throw wrongValue(name, `of the page's size, ${size[0]} × ${size[1]}`, own);
 }
 
-function checkDecided(decided: SavedPage['decided'], name: string, pixels: number): void {
+function checkDecided({ decided, study, size: [width, height] }: SavedPage, name: string): void {
   const { closed, bridges, claims, unmet } = checkRecord(decided, name, 'an object');
-  checkInts(closed, `${name}.closed`, { max: pixels - 1 });
+  checkInts(closed, `${name}.closed`, { max: width * height - 1, ascending: true });
+  const stride = Math.ceil(width / 32);
+  closed.forEach((p, i) => {
+    const [x, y] = [p % width, Math.floor(p / width)];
+    const word = study.ink[y * stride + (x >>> 5)]!;
+    if (((word >>> (x & 31)) & 1) === 1)
+      throw wrongValue(`${name}.closed[${i}]`, 'a pixel of paper', p);
+  });
   checkList(bridges, `${name}.bridges`, 'an array of bridges');
   checkList(claims, `${name}.claims`, 'an array of claims');
   checkList(unmet, `${name}.unmet`, 'an array of places of marks');

@@ -131,6 +131,16 @@ export const PAGE_PARTS: readonly BadArgument[] = [
       () => Int32Array.of(30),
       'saved.decided.closed[0] must be a finite number from 0 to 29',
     ),
+    range(
+      'pixels out of order',
+      () => Int32Array.of(14, 1),
+      'saved.decided.closed[1] must be a finite number from 15 to 29',
+    ),
+    range(
+      'a pixel of ink',
+      () => Int32Array.of(7),
+      'saved.decided.closed[0] must be a pixel of paper',
+    ),
   ),
   own(['decided', 'bridges'], 'an array of bridges'),
   own(['decided', 'claims'], 'an array of claims'),
