@@ -1,4 +1,6 @@
-import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
+import type { Packed } from '../runs/pack.ts';
+import { Columns } from './columns.ts';
 
 /**
  * Gives every pixel of label 0 the label of the nearest labeled pixel, by exact Euclidean distance
@@ -18,74 +20,79 @@ import { TICK_ROWS, type Tick } from '../raster/progress.ts';
  *        .  down 1
  *        B
  *
- * A first pass upwards stores the distance to the label below, negated, in the unlabeled pixels
- * themselves, so the memory beside the raster is O(width). O(pixels) time.
+ * The pass down the columns sees no more than 1 bit a pixel, which tells where labels are, and labels
+ * are read only for what may be the nearest of a run: where labels close it at both ends, nothing
+ * beyond the circle over it is.
+ *
+ * O(pixels) time; beside the raster O(width), 1/8 byte per pixel and 4 bytes per vertical run of
+ * unlabeled pixels.
  */
 export function fillNearest(labels: Int32Array, width: number, height: number, tick?: Tick): void {
-  if (!storeDistanceBelow(labels, width, height, tick)) {
-    labels.fill(0);
-    return;
-  }
-  const up = new Int32Array(width);
-  const lastRow = new Int32Array(width).fill(-2);
-  const envelope = new Envelope(width + 2);
-  for (let y = 0; y < height; y++) {
-    if (tick !== undefined && y % TICK_ROWS === 0) tick(0.5 + y / (2 * height));
-    const row = y * width;
-    for (let x = 0; x < width; x++) {
-      if (labels[row + x]! > 0) continue;
-      const from = x;
-      while (x < width && labels[row + x]! <= 0) x++;
-      if (from > 0) envelope.offer(from - 1, 0, labels[row + from - 1]!, from, x);
-      for (let c = from; c < x; c++) {
-        const i = row + c;
-        const above = lastRow[c] === y - 1 ? up[c]! : y === 0 ? UNREACHED : 0;
-        const reachUp = above === UNREACHED ? UNREACHED : above + 1;
-        up[c] = reachUp;
-        lastRow[c] = y;
-        const reachDown = labels[i] === 0 ? UNREACHED : -labels[i]!;
-        if (reachUp === UNREACHED && reachDown === UNREACHED) continue;
-        let label: number;
-        if (reachUp < reachDown) label = labels[i - reachUp * width]!;
-        else label = labels[i + reachDown * width]!;
-        if (reachUp === reachDown) label = Math.min(label, labels[i - reachUp * width]!);
-        envelope.offer(c, Math.min(reachUp, reachDown), label, from, x);
-      }
-      if (x < width) envelope.offer(x, 0, labels[row + x]!, from, x);
-      envelope.write(labels, row, x);
-    }
+  const { labeled } = packLabeled(labels, width, height, undefined, partOf(tick, 0, 0.4));
+  fillUnlabeled(labels, labeled, partOf(tick, 0.4, 1));
+}
+
+/** The same where `labeled` tells the pixels of a label, those above 0. */
+export function fillUnlabeled(labels: Int32Array, labeled: Packed, tick?: Tick): void {
+  const { words, width, height } = labeled;
+  if (words.every((word) => word === 0)) return;
+  const columns = new Columns(labeled, partOf(tick, 0, 0.1));
+  const envelope = new Envelope(columns, labels, width);
+  const near = new Int32Array(width);
+  const solve = (y: number, from: number, to: number): void => {
+    columns.measure(y, from, to, near, UNREACHED);
+    envelope.solve(near, y, from, to);
+  };
+  for (let y = height - 1; y >= 0; y--) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(1 - (0.9 * y) / height);
+    columns.goUp(y, solve);
   }
 }
 
 /** A distance longer than any column. */
-const UNREACHED = 0x7fffffff;
+const UNREACHED = 0x3fffffff;
+/** No label is higher. */
+const MOST = 0x7fffffff;
 
 /**
- * Stores minus the distance to the next label below in every unlabeled pixel, 0 where there is
- * none. Gives whether there is any label.
- *
- * Labels are positive, so the sign tells a distance from a label.
+ * Where labels are, those above 0, 1 bit a pixel, and whether any is below; copies them on the way
+ * where there is storage to copy into. O(pixels).
  */
-function storeDistanceBelow(
+export function packLabeled(
   labels: Int32Array,
   width: number,
   height: number,
+  copy?: Int32Array,
   tick?: Tick,
-): boolean {
-  let labeled = 0;
-  for (let y = height - 1; y >= 0; y--) {
-    if (tick !== undefined && y % TICK_ROWS === 0) tick((height - y) / (2 * height));
+): { labeled: Packed; isNegative: boolean } {
+  const stride = (width + 31) >>> 5;
+  const words = new Uint32Array(stride * height);
+  let all = 0;
+  for (let y = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
     const row = y * width;
-    const below = y === height - 1 ? -1 : row + width;
-    for (let x = 0; x < width; x++) {
-      if (labels[row + x]! > 0) labeled = 1;
-      else if (below >= 0) {
-        const next = labels[below + x]!;
-        labels[row + x] = next > 0 ? -1 : next === 0 ? 0 : next - 1;
+    for (let x = 0, k = y * stride; x < width; x += 32, k++) {
+      const whole = Math.min(32, width - x) & ~3;
+      let word = 0;
+      for (let bit = 0, i = row + x; bit < whole; bit += 4, i += 4) {
+        const a = labels[i]!;
+        const b = labels[i + 1]!;
+        const c = labels[i + 2]!;
+        const d = labels[i + 3]!;
+        all |= a | b | c | d;
+        const four = (-a >>> 31) | ((-b >>> 31) << 1) | ((-c >>> 31) << 2) | ((-d >>> 31) << 3);
+        word |= four << bit;
       }
+      for (let bit = whole; bit < 32 && x + bit < width; bit++) {
+        const label = labels[row + x + bit]!;
+        all |= label;
+        word |= (-label >>> 31) << bit;
+      }
+      words[k] = word;
     }
+    copy?.set(labels.subarray(row, row + width), row);
   }
-  return labeled === 1;
+  return { labeled: { words, width, height, stride }, isNegative: all < 0 };
 }
 
 /**
@@ -94,59 +101,75 @@ function storeDistanceBelow(
  * there on, under that order as well.
  */
 class Envelope {
-  private readonly site: Float64Array;
+  private readonly columns: Columns;
+  private readonly labels: Int32Array;
+  private readonly width: number;
+  private readonly site: Int32Array;
   private readonly square: Float64Array;
   private readonly label: Int32Array;
   /** First column at which the parabola is the lowest. */
   private readonly first: Int32Array;
-  private top = -1;
 
-  constructor(capacity: number) {
-    this.site = new Float64Array(capacity);
-    this.square = new Float64Array(capacity);
-    this.label = new Int32Array(capacity);
-    this.first = new Int32Array(capacity);
+  constructor(columns: Columns, labels: Int32Array, width: number) {
+    this.columns = columns;
+    this.labels = labels;
+    this.width = width;
+    this.site = new Int32Array(width + 2);
+    this.square = new Float64Array(width + 2);
+    this.label = new Int32Array(width + 2);
+    this.first = new Int32Array(width + 2);
   }
 
-  /** Adds a site to the right of all before it; only columns `[from, to)` matter. */
-  offer(site: number, distance: number, label: number, from: number, to: number): void {
-    const square = distance * distance;
-    let k = this.top;
-    let first = from;
-    while (k >= 0) {
-      first = this.takeover(k, site, square, label);
-      if (first > this.first[k]!) break;
-      k--;
-      first = from;
-    }
-    if (first >= to) {
-      this.top = k;
-      return;
-    }
-    k++;
-    this.site[k] = site;
-    this.square[k] = square;
-    this.label[k] = label;
-    this.first[k] = first;
-    this.top = k;
-  }
-
-  /** The first column at which the new site beats site k. */
-  private takeover(k: number, site: number, square: number, label: number): number {
-    const left = this.site[k]!;
-    const lead = site * site - left * left + square - this.square[k]!;
-    const step = 2 * (site - left);
-    return label < this.label[k]! ? Math.ceil(lead / step) : Math.floor(lead / step) + 1;
-  }
-
-  /** Writes the lowest labels up to column `to` of a row; the envelope is empty afterwards. */
-  write(labels: Int32Array, row: number, to: number): void {
-    const { first, label } = this;
-    for (let k = 0; k <= this.top; k++) {
-      const end = k === this.top ? to : first[k + 1]!;
+  /** Labels the run `[from, to)` of row y; `near` is the distance in the column. */
+  solve(near: Int32Array, y: number, from: number, to: number): void {
+    const { labels, width, first, label } = this;
+    const top = this.gather(near, y, from, to);
+    for (let k = 0, i = y * width + from; k <= top; k++) {
+      const end = y * width + (k === top ? to : first[k + 1]!);
       const value = label[k]!;
-      for (let x = first[k]!; x < end; x++) labels[row + x] = value;
+      while (i < end) labels[i++] = value;
     }
-    this.top = -1;
+  }
+
+  /** Finds the parabolas that are the lowest somewhere; gives the last one. */
+  private gather(near: Int32Array, y: number, from: number, to: number): number {
+    const { labels, width, site, square, label, first } = this;
+    const { above, below } = this.columns;
+    const closed = from > 0 && to < width;
+    const end = Math.min(to, width - 1);
+    let top = -1;
+    // The last parabola, where there is one.
+    let [site0, square0, label0, first0] = [0, 0, 0, 0];
+    for (let x = Math.max(from - 1, 0); x <= end; x++) {
+      const distance = near[x]!;
+      const height = distance * distance;
+      if (distance === UNREACHED || (closed && height > (x - from + 1) * (to - x))) continue;
+      let here = labels[y * width + x]!;
+      if (distance > 0) {
+        const [up, down] = [above[x]!, below[x]!];
+        here = y - up === distance ? labels[up * width + x]! : MOST;
+        if (down - y === distance) here = Math.min(here, labels[down * width + x]!);
+      }
+      let start = from;
+      while (top >= 0) {
+        const step = x - site0;
+        const middle = (step * step + height - square0) / (2 * step);
+        start = site0 + (here < label0 ? Math.ceil(middle) : Math.floor(middle) + 1);
+        if (start > first0) break;
+        start = from;
+        if (--top < 0) break;
+        site0 = site[top]!;
+        square0 = square[top]!;
+        label0 = label[top]!;
+        first0 = first[top]!;
+      }
+      if (start >= to) continue;
+      top++;
+      site[top] = site0 = x;
+      square[top] = square0 = height;
+      label[top] = label0 = here;
+      first[top] = first0 = start;
+    }
+    return top;
   }
 }

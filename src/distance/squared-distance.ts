@@ -1,9 +1,13 @@
-import { IntList } from '../raster/int-list.ts';
 import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Owned } from '../raster/types.ts';
+import { packMask } from '../runs/pack.ts';
+import { Columns } from './columns.ts';
 
 /** Distances from here on are all given as this one, so that their squares fit in 31 bits. */
 export const FARTHEST = 46_340;
+
+/** Squares of columns this far away, and half of the largest, stay below the largest. */
+const SAFE = 32_767;
 
 /**
  * Squared Euclidean distance from every pixel to the nearest one that is not 0, between pixel
@@ -36,7 +40,7 @@ export function squaredDistance(
   tick?: Tick,
 ): Owned<Int32Array> {
   const squares = new Int32Array(width * height);
-  eachSquaredRow(data, width, height, (row, y) => squares.set(row, y * width), tick);
+  solveRows(data, width, height, squares, (y) => y * width, tick);
   return squares;
 }
 
@@ -51,92 +55,38 @@ export function eachSquaredRow(
   visit: (row: Int32Array, y: number) => void,
   tick?: Tick,
 ): void {
-  const columns = new Columns(data, width, height, partOf(tick, 0, 0.2));
-  const envelope = new Envelope(width + 2);
-  const squares = new Int32Array(width);
-  const { near } = columns;
-  for (let y = height - 1; y >= 0; y--) {
-    if (tick !== undefined && y % TICK_ROWS === 0) tick(1 - (0.8 * y) / height);
-    columns.measure(y);
-    for (let x = 0; x < width; x++) {
-      squares[x] = 0;
-      if (near[x] === 0) continue;
-      const from = x;
-      while (x < width && near[x] !== 0) x++;
-      envelope.solve(near, from, x, squares);
-      if (x < width) squares[x] = 0;
-    }
-    visit(squares, y);
-  }
+  const row = new Int32Array(width);
+  const begin = (y: number): number => {
+    if (y + 1 < height) visit(row, y + 1);
+    row.fill(0);
+    return 0;
+  };
+  solveRows(data, width, height, row, begin, tick);
+  visit(row, 0);
 }
 
-/** Rows that are farther than `FARTHEST` from any of the picture. */
-const NONE_ABOVE = -0x3fffffff;
-const NONE_BELOW = 0x3fffffff;
-
-/** The distance to the mask in each column, row by row from the last one up. */
-class Columns {
-  /** At most `FARTHEST`; 0 on the mask. */
-  readonly near: Int32Array;
-  private readonly data: Uint8Array;
-  private readonly width: number;
-  private readonly height: number;
-  /** Rows of the mask next above and below, by column. */
-  private readonly above: Int32Array;
-  private readonly below: Int32Array;
-  /** What is above each vertical run of zeros, in the order of their last pixels. */
-  private readonly runs: IntList = new IntList();
-
-  constructor(data: Uint8Array, width: number, height: number, tick?: Tick) {
-    this.data = data;
-    this.width = width;
-    this.height = height;
-    this.near = new Int32Array(width);
-    this.above = new Int32Array(width).fill(NONE_ABOVE);
-    this.below = new Int32Array(width).fill(NONE_BELOW);
-    for (let y = 0; y + 1 < height; y++) {
-      if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
-      this.closeRuns(y);
-    }
-    for (let x = 0; x < width; x++) {
-      if (data[(height - 1) * width + x] === 0) this.runs.push(this.above[x]!);
-    }
-  }
-
-  /** Distances of row y, after those of the row below. */
-  measure(y: number): void {
-    const { data, width, height, near, above, below } = this;
-    const runs = this.runs.data;
-    const row = y * width;
-    const under = y + 1 < height ? row + width : -1;
-    let count = this.runs.length;
-    for (let x = width - 1; x >= 0; x--) {
-      if (data[row + x] !== 0) {
-        near[x] = 0;
-        continue;
-      }
-      if (under < 0) above[x] = runs[--count]!;
-      else if (data[under + x] !== 0) {
-        above[x] = runs[--count]!;
-        below[x] = y + 1;
-      }
-      near[x] = Math.min(y - above[x]!, below[x]! - y, FARTHEST);
-    }
-    this.runs.length = count;
-  }
-
-  /** Notes the runs that end in row y and the mask that does. */
-  private closeRuns(y: number): void {
-    const { data, width, above, runs } = this;
-    const row = y * width;
-    const under = row + width;
-    for (let x = 0; x < width; x++) {
-      const here = data[row + x];
-      const next = data[under + x];
-      if (here === next) continue;
-      if (here === 0) runs.push(above[x]!);
-      else if (next === 0) above[x] = y;
-    }
+/** Writes the squares that are not 0 into `squares`, row y from `begin(y)` on, the last row first. */
+function solveRows(
+  data: Uint8Array,
+  width: number,
+  height: number,
+  squares: Int32Array,
+  begin: (y: number) => number,
+  tick?: Tick,
+): void {
+  const mask = packMask({ data, width, height, channels: 1 }, 'mask', partOf(tick, 0, 0.1));
+  const columns = new Columns(mask, partOf(tick, 0.1, 0.2));
+  const envelope = new Envelope(width + 2);
+  const near = new Int32Array(width);
+  let at = 0;
+  const solve = (y: number, from: number, to: number): void => {
+    columns.measure(y, from, to, near, FARTHEST);
+    envelope.solve(near, from, to, squares, at);
+  };
+  for (let y = height - 1; y >= 0; y--) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(1 - (0.8 * y) / height);
+    at = begin(y);
+    columns.goUp(y, solve);
   }
 }
 
@@ -153,48 +103,70 @@ export class Envelope {
     this.first = new Int32Array(capacity);
   }
 
-  /** Writes the squares of the run `[from, to)`; `near` is the distance in the column. */
-  solve(near: Int32Array, from: number, to: number, squares: Int32Array): void {
+  /**
+   * Writes the squares of the run `[from, to)`, that of column x at `squares[at + x]`; `near` is the
+   * distance in the column.
+   */
+  solve(near: Int32Array, from: number, to: number, squares: Int32Array, at: number): void {
+    const top = this.gather(near, from, to);
     const { site, square, first } = this;
-    const left = from - 1;
-    const closed = from > 0 && to < near.length;
-    const begin = Math.max(left, 0);
-    const last = Math.min(to, near.length - 1);
-    let top = -1;
-    // Between neighbors a column apart, the later one takes over at its own plus half the rise.
-    let next = near[begin]! * near[begin]!;
-    let takeover = from;
-    for (let x = begin; x <= last; x++) {
-      const height = next;
-      const since = takeover;
-      if (x < last) {
-        next = near[x + 1]! * near[x + 1]!;
-        takeover = x + 1 + ((next - height + 1) >> 1);
-        if (takeover <= since && x > begin) continue;
-      }
-      if (near[x] === FARTHEST || (closed && height > (x - left) * (to - x))) continue;
-      let start = from;
-      for (; top >= 0; top--) {
-        // Taken from the left site on, so that numbers stay small in wide pictures.
-        const step = x - site[top]!;
-        const lead = step * step + height - square[top]!;
-        if (lead < 2 * step * (first[top]! - site[top]!)) continue;
-        start = site[top]! + 1 + (step === 1 ? lead >> 1 : Math.floor(lead / (2 * step)));
-        break;
-      }
-      if (start >= to) continue;
-      top++;
-      site[top] = x;
-      square[top] = height;
-      first[top] = start;
-    }
     const limit = FARTHEST * FARTHEST;
-    if (top < 0) squares.fill(limit, from, to);
+    if (top < 0) squares.fill(limit, at + from, at + to);
     for (let k = 0; k <= top; k++) {
       const end = k === top ? to : Math.min(first[k + 1]!, to);
       const low = square[k]!;
       let dx = first[k]! - site[k]!;
-      for (let x = first[k]!; x < end; x++, dx++) squares[x] = Math.min(dx * dx + low, limit);
+      const last = end - 1 - site[k]!;
+      let i = at + first[k]!;
+      if (Math.max(-dx, last) < SAFE && low < limit / 2) {
+        for (; dx <= last; dx++, i++) squares[i] = (Math.imul(dx, dx) + low) | 0;
+      } else for (; dx <= last; dx++, i++) squares[i] = Math.min(dx * dx + low, limit);
     }
+  }
+
+  /** Finds the parabolas that are the lowest somewhere; gives the last one. */
+  private gather(near: Int32Array, from: number, to: number): number {
+    const { site, square, first } = this;
+    const left = from - 1;
+    const closed = from > 0 && to < near.length && to - left < 2 * FARTHEST;
+    const begin = Math.max(left, 0);
+    const end = Math.min(to, near.length - 1);
+    let top = -1;
+    // The last parabola, where there is one.
+    let site0 = 0;
+    let square0 = 0;
+    let first0 = 0;
+    for (let x = begin; x <= end; x++) {
+      const distance = near[x]!;
+      const height = Math.imul(distance, distance);
+      if (distance === FARTHEST || (closed && height > Math.imul(x - left, to - x))) continue;
+      if (x > begin && x < end) {
+        // Between neighbors a column apart, the later one takes over at its own plus half the rise.
+        const before = near[x - 1]!;
+        const after = near[x + 1]!;
+        const fall = (height - Math.imul(before, before) + 1) >> 1;
+        if ((Math.imul(after, after) - height + 1) >> 1 < fall) continue;
+      }
+      let start = from;
+      while (top >= 0) {
+        // Taken from the left site on, so that numbers stay small in wide pictures.
+        const step = x - site0;
+        const lead = step * step + height - square0;
+        if (lead >= 2 * step * (first0 - site0)) {
+          start = site0 + 1 + (step === 1 ? lead >> 1 : Math.floor(lead / (2 * step)));
+          break;
+        }
+        if (--top < 0) break;
+        site0 = site[top]!;
+        square0 = square[top]!;
+        first0 = first[top]!;
+      }
+      if (start >= to) continue;
+      top++;
+      site[top] = site0 = x;
+      square[top] = square0 = height;
+      first[top] = first0 = start;
+    }
+    return top;
   }
 }

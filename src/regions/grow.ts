@@ -1,8 +1,9 @@
-import { fillNearest } from '../distance/nearest-label.ts';
+import { fillNearest, fillUnlabeled, packLabeled } from '../distance/nearest-label.ts';
 import {
   checkSameSize,
   coverageArgument,
   labelsArgument,
+  labelsHead,
   maskArgument,
 } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
@@ -15,7 +16,7 @@ import type {
   RasterData,
   RasterView,
 } from '../raster/types.ts';
-import { checkMaskValues } from '../runs/mask-values.ts';
+import { packMask } from '../runs/pack.ts';
 import { floodRidges } from './ridge.ts';
 
 export interface GrowOptions {
@@ -50,7 +51,8 @@ export interface GrowOptions {
  * @param labels - `[w, h]` Int32 ids, 0 = no region.
  * @param ink - Mask `[w, h]` of the ink.
  * @returns Int32 labels `[w, h]`.
- * @throws TypeError or RangeError for rasters of the wrong kind or of different sizes.
+ * @throws TypeError or RangeError for rasters of the wrong kind or of different sizes. A label below 0
+ *   may be found when `out` is written.
  * @example
  * ```ts
  * import { growUnderInk, raster } from 'underink';
@@ -61,10 +63,10 @@ export interface GrowOptions {
  */
 export function growUnderInk(labels: LabelsLike, ink: MaskLike, options?: GrowOptions): Labels {
   const { coverage, out } = checkOptions(options, 'growUnderInk', ['coverage', 'out']);
-  const from = labelsArgument(labels, 'labels');
+  const from = labelsHead(labels, 'labels');
   const under = maskArgument(ink, 'ink');
   checkSameSize(from, 'labels', under, 'ink');
-  checkMaskValues(under, 'ink');
+  const packed = packMask(under, 'ink');
   const { width, height } = from;
   const inputs: RasterData[] = [labels.data, ink.data];
   let tone: Uint8Array | undefined;
@@ -75,18 +77,18 @@ export function growUnderInk(labels: LabelsLike, ink: MaskLike, options?: GrowOp
     inputs.push(coverage.data);
   }
   const data = outArgument(out, Int32Array, width, height, inputs);
-  data.set(from.data);
-  clearUnderInk(data, under.data);
-  if (tone === undefined) fillNearest(data, width, height);
-  else floodRidges(data, tone, width, height);
+  const { labeled, isNegative } = packLabeled(from.data, width, height, data);
+  if (isNegative) labelsArgument(labels, 'labels');
+  const isClear = packed.words.every((word, k) => (word & labeled.words[k]!) === 0);
+  if (!isClear) clearUnderInk(data, under.data);
+  if (tone !== undefined) floodRidges(data, tone, width, height);
+  else if (isClear) fillUnlabeled(data, labeled);
+  else fillNearest(data, width, height);
   return outResult(out, data, width, height);
 }
 
 /** Takes the labels off the ink, but for regions that have no pixel elsewhere. */
 function clearUnderInk(labels: Int32Array, ink: Uint8Array): void {
-  let onInk = 0;
-  for (let i = 0; i < labels.length; i++) if (ink[i] === 1 && labels[i] !== 0) onInk++;
-  if (onInk === 0) return;
   const onPaper = new Set<number>();
   for (let i = 0, last = 0; i < labels.length; i++) {
     const label = labels[i]!;

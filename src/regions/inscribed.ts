@@ -122,7 +122,7 @@ class WidestOfRun {
     near[0] = 0;
     for (let k = 0; k < run; k++) near[k + 1] = reach[from + k]!;
     near[run + 1] = 0;
-    envelope.solve(near, 1, run + 1, squares);
+    envelope.solve(near, 1, run + 1, squares, 0);
     let best = 1;
     for (let k = 2; k <= run; k++) if (squares[k]! > squares[best]!) best = k;
     this.square = squares[best]!;

@@ -9,7 +9,8 @@ const src = fileURLToPath(new URL('../../src', import.meta.url));
 /** From the lowest floor up. A folder imports only from floors below its own. */
 const FLOORS = [
   ['raster'],
-  ['color', 'distance', 'runs'],
+  ['color', 'runs'],
+  ['distance'],
   ['regions', 'strokes', 'measure'],
   ['ink', 'passages', 'polygon', 'fill', 'palette'],
   ['gaps', 'fringe', 'halo', 'png'],
