@@ -70,13 +70,12 @@ export function labelsHead(value: LabelsLike, name: string): Dense<Int32Array> {
 export function labelsArgument(value: LabelsLike, name: string): Dense<Int32Array> {
   const dense = labelsHead(value, name);
   const { data, width } = dense;
-  for (let i = 0; i < data.length; i++) {
-    if (data[i]! < 0) {
-      const at = `${data[i]} at [${i % width}, ${Math.floor(i / width)}]`;
-      throw new RangeError(`${name} must hold ids >= 0 (0 = no region), got ${at}`);
-    }
-  }
-  return dense;
+  let all = 0;
+  for (let i = 0; i < data.length; i++) all |= data[i]!;
+  if (all >= 0) return dense;
+  const i = data.findIndex((id) => id < 0);
+  const at = `${data[i]} at [${i % width}, ${Math.floor(i / width)}]`;
+  throw new RangeError(`${name} must hold ids >= 0 (0 = no region), got ${at}`);
 }
 
 export function pixelsArgument(value: PixelsLike, name: string): Dense<PixelData> {

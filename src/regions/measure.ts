@@ -1,5 +1,5 @@
 import { labelsArgument } from '../raster/arguments.ts';
-import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { LabelsLike, Owned } from '../raster/types.ts';
 import { columnLength } from './columns.ts';
 
@@ -51,14 +51,28 @@ export function measureLabels(
   length: number,
   tick?: Tick,
 ): RegionColumns {
-  const columns: RegionColumns = {
-    length,
-    ...measureSpans(data, width, height, length, partOf(tick, 0, 0.5)),
-    perimeter: new Int32Array(length),
-    eulerNumber: new Int32Array(length),
-  };
-  measureQuads(data, width, height, columns, partOf(tick, 0.5, 1));
-  return columns;
+  const places = new RegionPlaces(length);
+  const perimeter = new Int32Array(length);
+  const eulerNumber = new Int32Array(length);
+  let above = new RowRuns(width);
+  let here = new RowRuns(width);
+  for (let y = 0; y <= height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / (height + 1));
+    [above, here] = [here, above];
+    if (y < height) here.read(data, y * width, width);
+    else here.clear(width);
+    for (let r = 0, from = 0; r < here.count; r++) {
+      const [id, to] = [here.id[r]!, here.end[r]!];
+      if (id !== 0) places.add(id, y, from, to);
+      from = to;
+    }
+    countWindows(above, here, width, perimeter, eulerNumber);
+  }
+  for (let id = 1; id < length; id++) {
+    perimeter[id]! /= 2;
+    eulerNumber[id]! /= 4;
+  }
+  return { length, ...places.finish(), perimeter, eulerNumber };
 }
 
 /** Area, bounds and centroid, a span of equal labels at a time. */
@@ -122,53 +136,100 @@ export class RegionPlaces {
   }
 }
 
-/** Perimeter and Euler number from 2 × 2 windows; windows of one label are skipped. */
-function measureQuads(
-  data: Int32Array,
-  width: number,
-  height: number,
-  { length, perimeter, eulerNumber }: RegionColumns,
-  tick: Tick | undefined,
-): void {
-  const quad = new Int32Array(4);
-  for (let y = 0; y <= height; y++) {
-    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / (height + 1));
-    const above = (y - 1) * width;
-    const row = y * width;
-    let a = 0;
-    let c = 0;
-    for (let x = 0; x <= width; x++) {
-      const b = y > 0 && x < width ? data[above + x]! : 0;
-      const d = y < height && x < width ? data[row + x]! : 0;
-      if (a !== b || c !== d || a !== c) {
-        quad[0] = a;
-        quad[1] = b;
-        quad[2] = d;
-        quad[3] = c;
-        countQuad(quad, perimeter, eulerNumber);
-      }
-      a = b;
-      c = d;
-    }
+/** The runs of equal labels of a row, which they tile. */
+class RowRuns {
+  count = 1;
+  readonly end: Int32Array;
+  readonly id: Int32Array;
+
+  /** A row outside of the picture. */
+  constructor(width: number) {
+    this.end = new Int32Array(width);
+    this.id = new Int32Array(width);
+    this.end[0] = width;
   }
-  for (let id = 1; id < length; id++) {
-    perimeter[id]! /= 2;
-    eulerNumber[id]! /= 4;
+
+  clear(width: number): void {
+    this.count = 1;
+    this.id[0] = 0;
+    this.end[0] = width;
+  }
+
+  read(data: Int32Array, row: number, width: number): void {
+    const { end, id } = this;
+    let count = 0;
+    let last = data[row]!;
+    for (let x = 1; x < width; x++) {
+      const next = data[row + x]!;
+      if (next === last) continue;
+      id[count] = last;
+      end[count++] = x;
+      last = next;
+    }
+    id[count] = last;
+    end[count++] = width;
+    this.count = count;
   }
 }
 
-/** Each pixel edge is seen by the two windows at its ends: perimeters come out doubled. */
-function countQuad(quad: Int32Array, perimeter: Int32Array, eulerNumber: Int32Array): void {
-  for (let k = 0; k < 4; k++) {
-    const id = quad[k]!;
-    if (id === 0) continue;
-    const next = quad[(k + 1) & 3]! === id;
-    const across = quad[(k + 2) & 3]! === id;
-    const last = quad[(k + 3) & 3]! === id;
-    if (!next) perimeter[id]! += 1;
-    if (!last) perimeter[id]! += 1;
-    const pixels = 1 + (next ? 1 : 0) + (across ? 1 : 0) + (last ? 1 : 0);
-    if (pixels === 1 || (pixels === 2 && across)) eulerNumber[id]! += 1;
-    else if (pixels === 3 && next && last) eulerNumber[id]! -= 1;
+/** The 2 × 2 windows over two rows; between two runs, one over the other, all but the first are alike. */
+function countWindows(
+  above: RowRuns,
+  here: RowRuns,
+  width: number,
+  perimeter: Int32Array,
+  eulerNumber: Int32Array,
+): void {
+  let [a, c] = [0, 0];
+  for (let x = 0, i = 0, j = 0; x < width; ) {
+    const b = above.id[i]!;
+    const d = here.id[j]!;
+    countWindow(a, b, d, c, perimeter, eulerNumber);
+    const end = Math.min(above.end[i]!, here.end[j]!);
+    if (b !== d) {
+      const edges = 2 * (end - x - 1);
+      if (b !== 0) perimeter[b]! += edges;
+      if (d !== 0) perimeter[d]! += edges;
+    }
+    if (above.end[i] === end) i++;
+    if (here.end[j] === end) j++;
+    [x, a, c] = [end, b, d];
   }
+  countWindow(a, 0, 0, c, perimeter, eulerNumber);
+}
+
+/** A window with its labels in turn round the middle. */
+function countWindow(
+  a: number,
+  b: number,
+  d: number,
+  c: number,
+  perimeter: Int32Array,
+  eulerNumber: Int32Array,
+): void {
+  if (a === b && b === d && d === c) return;
+  countCorner(a, b, d, c, perimeter, eulerNumber);
+  countCorner(b, d, c, a, perimeter, eulerNumber);
+  countCorner(d, c, a, b, perimeter, eulerNumber);
+  countCorner(c, a, b, d, perimeter, eulerNumber);
+}
+
+/** One pixel of a window. Each pixel edge is seen by the two windows at its ends: perimeters are doubled. */
+function countCorner(
+  id: number,
+  right: number,
+  opposite: number,
+  left: number,
+  perimeter: Int32Array,
+  eulerNumber: Int32Array,
+): void {
+  if (id === 0) return;
+  const next = right === id;
+  const across = opposite === id;
+  const last = left === id;
+  if (!next) perimeter[id]! += 1;
+  if (!last) perimeter[id]! += 1;
+  const pixels = 1 + (next ? 1 : 0) + (across ? 1 : 0) + (last ? 1 : 0);
+  if (pixels === 1 || (pixels === 2 && across)) eulerNumber[id]! += 1;
+  else if (pixels === 3 && next && last) eulerNumber[id]! -= 1;
 }
