@@ -9,7 +9,12 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 
 /** The public calls, and `squaredDistance`, which is none; of a git revision where one is given. */
 export async function buildOf(revision) {
-  if (revision === undefined) return await bundle(root);
+  return await withBundle(revision, loadBundle);
+}
+
+/** What `use` gives of the folder of such a bundle, which is gone afterwards. */
+export async function withBundle(revision, use) {
+  if (revision === undefined) return await bundled(root, use);
   const folder = mkdtempSync(join(tmpdir(), 'underink-build-'));
   const git = (...args) => execFileSync('git', args, { cwd: root, stdio: 'pipe' });
   git('worktree', 'add', '--detach', folder, revision);
@@ -17,25 +22,30 @@ export async function buildOf(revision) {
     if (!existsSync(join(folder, 'node_modules'))) {
       symlinkSync(join(root, 'node_modules'), join(folder, 'node_modules'));
     }
-    return await bundle(folder);
+    return await bundled(folder, use);
   } finally {
     git('worktree', 'remove', '--force', folder);
   }
 }
 
-async function bundle(folder) {
+async function bundled(folder, use) {
   const to = mkdtempSync(join(folder, 'bundle-')); // beside node_modules
   try {
     const entries = ['src/index.ts', 'src/distance/squared-distance.ts'];
     const options = ['--format', 'esm', '--out-dir', to, '--no-config', '--silent'];
     execFileSync('npx', ['tsup', ...entries, ...options], { cwd: folder });
-    const load = (name) => {
-      const file = [`${name}.mjs`, `${name}.js`].map((end) => join(to, end)).find(existsSync);
-      return import(pathToFileURL(file).href);
-    };
-    const { squaredDistance } = await load('distance/squared-distance');
-    return { ...(await load('index')), squaredDistance };
+    return await use(to);
   } finally {
     rmSync(to, { recursive: true });
   }
+}
+
+/** The calls of a bundle in a folder. */
+export async function loadBundle(folder) {
+  const load = (name) => {
+    const file = [`${name}.mjs`, `${name}.js`].map((end) => join(folder, end)).find(existsSync);
+    return import(pathToFileURL(file).href);
+  };
+  const { squaredDistance } = await load('distance/squared-distance');
+  return { ...(await load('index')), squaredDistance };
 }

@@ -33,7 +33,6 @@ def page(on):
     return pages[key]
 
 
-TABLE = np.fromiter(((7 * i + 3) % 256 for i in range(256)), np.uint8)
 COLORS = np.fromiter(((97 * i + 31) % 256 for i in range(3 * 256)), np.uint8).reshape(256, 3)
 
 
@@ -80,7 +79,6 @@ JOBS = {
     "label8": lambda p: cv2.connectedComponents(p["ink"], connectivity=8)[1],
     "measured": measured,
     "distance": lambda p: cv2.distanceTransform(p["paper"], cv2.DIST_L2, cv2.DIST_MASK_PRECISE),
-    "remap": lambda p: cv2.LUT(p["gray"], TABLE),
     "copy": lambda p: p["gray"].copy(),
     "whole": whole,
 }

@@ -1,4 +1,4 @@
-// Peers: native libraries by Python, and OpenCV.js.
+// Peers: native libraries by Python, OpenCV.js, and image-js.
 import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
 import { startNative } from '../native.mjs';
@@ -63,5 +63,30 @@ export async function openWasm() {
       cv.connectedComponents(gray, labels, 4);
       labels.delete();
     }),
+  };
+}
+
+/**
+ * The same of image-js, undefined where it is not installed. Its regions are those of ink and of paper
+ * at once.
+ */
+export async function openImageJs() {
+  const library = await import('image-js').catch(() => undefined);
+  if (library === undefined) return undefined;
+  const { fromMask, Image } = library;
+  const imageOf = ({ data, width, height }) =>
+    new Image(width, height, { data, colorModel: 'GREY' });
+  const timed = (run) => {
+    const start = performance.now();
+    run();
+    return performance.now() - start;
+  };
+  return {
+    mask: (page) => timed(() => imageOf(page).threshold({ threshold: 0.5 })),
+    otsu: (page) => timed(() => imageOf(page).threshold({ algorithm: 'otsu' })),
+    label4: (page) => {
+      const paper = imageOf(page).threshold({ threshold: 0.5 });
+      return timed(() => fromMask(paper));
+    },
   };
 }

@@ -1,21 +1,24 @@
-// All that takes time, beside native OpenCV, scikit-image and OpenCV.js, in turns in one run:
+// All that takes time, beside native OpenCV, scikit-image, OpenCV.js and image-js, in turns in one run:
 //
-//   npm run bench -- [--pages a4-600] [--rounds 7] [--only label,flood] [--scanned] [--against REF]
+//   npm run bench -- [--pages a4-600] [--rounds 7] [--only label,flood] [--scanned] [--against REF] [--cold]
 //
 // Pages are a4-300, a4-600, 100mpx, and worst cases with their side: 'checkerboard 2000', spiral, comb,
 // noise, halftone, hatch. Peers that are not installed are left out (Debian's python3-opencv and
 // python3-skimage). `--against` times another state of the code in the same turns, and names what
-// got slower by more than its spread. Prints a table in Markdown for each page.
+// got slower by more than its spread. `--cold` times the first call of each in a process of its own
+// beside those that follow, and no peer. Prints a table in Markdown for each page.
+import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { availableParallelism, cpus, loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import { buildOf } from './builds.mjs';
+import { buildOf, withBundle } from './builds.mjs';
 import { operationsOn } from './operations.mjs';
 import { drawPage, scanned } from './pages.mjs';
-import { openNative, openWasm } from './peers.mjs';
-import { median, spread, tableOf } from './tables.mjs';
+import { openImageJs, openNative, openWasm } from './peers.mjs';
+import { coldTableOf, median, spread, tableOf } from './tables.mjs';
 
 const { values } = parseArgs({
   options: {
@@ -24,6 +27,7 @@ const { values } = parseArgs({
     only: { type: 'string', default: '' },
     scanned: { type: 'boolean', default: false },
     against: { type: 'string' },
+    cold: { type: 'boolean', default: false },
   },
 });
 const rounds = Number(values.rounds);
@@ -37,28 +41,58 @@ const cpu = cpus()[0]?.model.trim() ?? 'unknown processor';
 console.log(
   `${cpu}, ${availableParallelism()} cores, load ${loadavg()[0].toFixed(1)} at the start`,
 );
-const [build, other] = [await buildOf(), values.against && (await buildOf(values.against))];
-const [native, wasm] = [await openNative(rounds), await openWasm()];
 const folder = mkdtempSync(join(tmpdir(), 'speed-'));
 try {
-  for (const name of values.pages.split(',')) await timePage(name);
+  if (values.cold) await withBundle(undefined, timeFirstCalls);
+  else await timeInTurns();
 } finally {
-  native?.stop();
   rmSync(folder, { recursive: true });
 }
 
-async function timePage(name) {
+async function timeInTurns() {
+  const builds = [await buildOf(), values.against && (await buildOf(values.against))];
+  const native = await openNative(rounds);
+  const peers = { native, wasm: await openWasm(), js: await openImageJs() };
+  try {
+    for (const name of values.pages.split(',')) await timePage(name, builds, peers);
+  } finally {
+    native?.stop();
+  }
+}
+
+/** Each operation in a process of its own. */
+function timeFirstCalls(bundle) {
+  const child = fileURLToPath(new URL('cold.mjs', import.meta.url));
+  for (const name of values.pages.split(',')) {
+    const { page, file } = pageFile(name);
+    const rows = operationsOn(page, {}).flatMap((operation, k) => {
+      if (!isChosen(operation)) return [];
+      const args = [child, bundle, file, page.width, page.height, k, rounds].map(String);
+      const times = execFileSync(process.execPath, args, { encoding: 'utf8' });
+      return [{ name: operation.name, ...JSON.parse(times) }];
+    });
+    console.log(`\n## ${name}, first calls\n\n${coldTableOf(rows)}`);
+  }
+}
+
+/** A page, and the same as a file of bytes. */
+function pageFile(name) {
   const page = values.scanned ? scanned(drawPage(name)) : drawPage(name);
-  const { data, width, height } = page;
   const file = join(folder, 'page.gray');
-  writeFileSync(file, data);
-  const on = { file: `${file}`, width, height };
-  await native?.({ do: 'forget', on });
+  writeFileSync(file, page.data);
+  return { page, file };
+}
+
+async function timePage(name, [build, other], peers) {
+  const { page, file } = pageFile(name);
+  const { width, height } = page;
+  const on = { file, width, height };
+  await peers.native?.({ do: 'forget', on });
   const operations = operationsOn(page, build).filter(isChosen);
   const before = other && operationsOn(page, other).filter(isChosen);
   const rows = [];
   for (const [k, operation] of operations.entries()) {
-    rows.push(await timeOperation(operation, before?.[k], page, on));
+    rows.push(await timeOperation(operation, before?.[k], page, on, peers));
   }
   const grain = values.scanned ? ', scanned' : '';
   console.log(`\n## ${name}${grain}: ${width} × ${height}\n`);
@@ -68,24 +102,26 @@ async function timePage(name) {
 }
 
 /** Turns of the library, its peers, and a copy of the bytes; the first turn is not counted. */
-async function timeOperation(operation, before, page, on) {
-  const { name, target, native: job, by, request, copy: bytes } = operation;
-  const row = { name, target, own: [], before: [], peer: [], wasm: [], copy: [], sum: '' };
-  row.peerName = bytes !== undefined ? 'a copy' : (by ?? 'OpenCV');
+async function timeOperation(operation, before, page, on, { native, wasm, js }) {
+  const { name, target, native: job, by, request, copy } = operation;
+  const row = { name, target, own: [], before: [], peer: [], wasm: [], js: [], copy: [], sum: '' };
+  row.peerName = copy !== undefined ? 'a copy' : (by ?? 'OpenCV');
   for (let round = 0; round <= rounds; round++) {
     const own = timed(operation.own);
     if (round === rounds) row.sum = sumOf(own.result);
     const was = before && timed(before.own).ms;
-    const copied = timed(() => (bytes?.() ?? page.data).slice()).ms;
+    const copied = timed(copy ?? (() => page.data.slice())).ms;
     const answer = job && native && (await native({ do: job, by, on, ...request?.() }));
-    const inWasm = by === undefined && job !== undefined ? wasm[job]?.(page) : undefined;
+    const inWasm = by === undefined ? wasm[job]?.(page) : undefined;
+    const inJs = by === undefined ? js?.[job]?.(page) : undefined;
     if (round === 0) continue;
     row.own.push(own.ms);
     row.copy.push(copied);
     if (was !== undefined) row.before.push(was);
     if (answer !== undefined) row.peer.push(answer.ms);
-    if (bytes !== undefined) row.peer.push(copied);
+    if (copy !== undefined) row.peer.push(copied);
     if (inWasm !== undefined) row.wasm.push(inWasm);
+    if (inJs !== undefined) row.js.push(inJs);
   }
   return row;
 }
@@ -93,7 +129,7 @@ async function timeOperation(operation, before, page, on) {
 function timed(run) {
   const start = performance.now();
   const result = run();
-  return { result, ms: result.ms ?? performance.now() - start };
+  return { result, ms: result?.ms ?? performance.now() - start };
 }
 
 function sumOf(arrays) {
