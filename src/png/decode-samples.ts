@@ -12,6 +12,7 @@ export type Samples = Owned<Uint8Array> | Owned<Uint16Array>;
 /**
  * The samples as the file holds them, row-major, one in each element, not scaled.
  *
+ * Rows of bytes without a filter, as `writeFlats` writes them, are taken as they are. Of other pictures
  * fast-png undoes the filters, the interlacing and the byte order. It is given not the file but a
  * clean one of our making, with the picture in stored blocks (deflate without compression),
  * because fast-png would inflate what comes without bound and would read chunks without checks.
@@ -24,7 +25,10 @@ export type Samples = Owned<Uint8Array> | Owned<Uint16Array>;
  */
 export function decodeSamples(png: PngFile): Samples {
   const { header } = png;
-  if (header.depth >= 8) return decodeStored(wholeFile(png)) as Samples;
+  if (header.depth >= 8) {
+    const { samples, file } = samplesOrFile(png);
+    return samples ?? (decodeStored(file!) as Samples);
+  }
   const { width, height, depth } = header;
   const inflated = inflatePicture(png);
   const samples = new Uint8Array(width * height);
@@ -39,9 +43,27 @@ export function decodeSamples(png: PngFile): Samples {
   return samples;
 }
 
-/** A function by itself, so that the inflated picture is free before fast-png makes its copies. */
-function wholeFile(png: PngFile): Uint8Array {
-  return storedPng(png.header, inflatePicture(png));
+/**
+ * The samples where they stand in the file as they are, else a file for fast-png. A function by itself,
+ * so that the inflated picture is free before fast-png makes its copies.
+ */
+function samplesOrFile(png: PngFile): { samples?: Owned<Uint8Array>; file?: Uint8Array } {
+  const inflated = inflatePicture(png);
+  const samples = unfilteredSamples(png.header, inflated);
+  return samples === undefined ? { file: storedPng(png.header, inflated) } : { samples };
+}
+
+/** The samples of 8 bits of a picture without interlacing whose rows all have filter 0, none. */
+function unfilteredSamples(header: Header, rows: Uint8Array): Owned<Uint8Array> | undefined {
+  const { height, depth, interlaced } = header;
+  if (depth !== 8 || interlaced) return undefined;
+  const step = rows.length / height;
+  for (let at = 0; at < rows.length; at += step) if (rows[at] !== 0) return undefined;
+  const samples = new Uint8Array(rows.length - height);
+  for (let y = 0; y < height; y++) {
+    samples.set(rows.subarray(y * step + 1, (y + 1) * step), y * (step - 1));
+  }
+  return samples;
 }
 
 function inflatePicture({ header, compressed }: PngFile): Uint8Array {
