@@ -1,6 +1,6 @@
 // Builds of the library that are timed: the state at hand, or another one that git knows.
 import { execFileSync } from 'node:child_process';
-import { existsSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -29,7 +29,9 @@ export async function withBundle(revision, use) {
 }
 
 async function bundled(folder, use) {
-  const to = mkdtempSync(join(folder, 'bundle-')); // beside node_modules
+  const out = join(folder, 'bench/speed/out'); // from there node_modules is found
+  mkdirSync(out, { recursive: true });
+  const to = mkdtempSync(join(out, 'bundle-'));
   try {
     const entries = ['src/index.ts', 'src/distance/squared-distance.ts'];
     const options = ['--format', 'esm', '--out-dir', to, '--no-config', '--silent'];

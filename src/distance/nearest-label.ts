@@ -28,7 +28,7 @@ import { Columns } from './columns.ts';
  * unlabeled pixels.
  */
 export function fillNearest(labels: Int32Array, width: number, height: number, tick?: Tick): void {
-  const { labeled } = packLabeled(labels, width, height, undefined, partOf(tick, 0, 0.4));
+  const { labeled } = packLabeled(labels, width, height, partOf(tick, 0, 0.4));
   fillUnlabeled(labels, labeled, partOf(tick, 0.4, 1));
 }
 
@@ -54,15 +54,11 @@ const UNREACHED = 0x3fffffff;
 /** No label is higher. */
 const MOST = 0x7fffffff;
 
-/**
- * Where labels are, those above 0, 1 bit a pixel, and whether any is below; copies them on the way
- * where there is storage to copy into. O(pixels).
- */
+/** Where labels are, those above 0, 1 bit a pixel, and whether any is below. O(pixels). */
 export function packLabeled(
   labels: Int32Array,
   width: number,
   height: number,
-  copy?: Int32Array,
   tick?: Tick,
 ): { labeled: Packed; isNegative: boolean } {
   const stride = (width + 31) >>> 5;
@@ -90,7 +86,6 @@ export function packLabeled(
       }
       words[k] = word;
     }
-    copy?.set(labels.subarray(row, row + width), row);
   }
   return { labeled: { words, width, height, stride }, isNegative: all < 0 };
 }

@@ -51,8 +51,7 @@ export interface GrowOptions {
  * @param labels - `[w, h]` Int32 ids, 0 = no region.
  * @param ink - Mask `[w, h]` of the ink.
  * @returns Int32 labels `[w, h]`.
- * @throws TypeError or RangeError for rasters of the wrong kind or of different sizes. A label below 0
- *   may be found when `out` is written.
+ * @throws TypeError or RangeError for rasters of the wrong kind or of different sizes.
  * @example
  * ```ts
  * import { growUnderInk, raster } from 'underink';
@@ -77,8 +76,9 @@ export function growUnderInk(labels: LabelsLike, ink: MaskLike, options?: GrowOp
     inputs.push(coverage.data);
   }
   const data = outArgument(out, Int32Array, width, height, inputs);
-  const { labeled, isNegative } = packLabeled(from.data, width, height, data);
+  const { labeled, isNegative } = packLabeled(from.data, width, height);
   if (isNegative) labelsArgument(labels, 'labels');
+  data.set(from.data);
   const isClear = packed.words.every((word, k) => (word & labeled.words[k]!) === 0);
   if (!isClear) clearUnderInk(data, under.data);
   if (tone !== undefined) floodRidges(data, tone, width, height);
