@@ -4,7 +4,7 @@ import { createInterface } from 'node:readline';
 
 /**
  * Starts a script, which first tells its version of OpenCV; gives a function that asks it for a job and
- * has a `stop`.
+ * has the `version` and a `stop`.
  */
 export async function startNative(script, args, rounds) {
   const child = spawn('/usr/bin/python3', [script, ...args], {
@@ -22,5 +22,5 @@ export async function startNative(script, args, rounds) {
     child.stdin.write(`${JSON.stringify(job)}\n`);
     return await answer();
   };
-  return Object.assign(ask, { stop: () => child.stdin.end() });
+  return Object.assign(ask, { version, stop: () => child.stdin.end() });
 }

@@ -1,12 +1,14 @@
 // All that takes time, beside native OpenCV, scikit-image, OpenCV.js and image-js, in turns in one run:
 //
 //   npm run bench -- [--pages a4-600] [--rounds 7] [--only label,flood] [--scanned] [--against REF] [--cold]
+//     [--write]
 //
 // Pages are a4-300, a4-600, 100mpx, and worst cases with their side: 'checkerboard 2000', spiral, comb,
 // noise, halftone, hatch. Peers that are not installed are left out (Debian's python3-opencv and
 // python3-skimage). `--against` times another state of the code in the same turns, and names what
 // got slower by more than its spread. `--cold` times the first call of each in a process of its own
-// beside those that follow, and no peer. Prints a table in Markdown for each page.
+// beside those that follow, and no peer. Prints a table in Markdown for each page; `--write` puts it into
+// docs/performance.md, too, from which docs/pictures/speed.mjs draws the chart.
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
@@ -18,6 +20,7 @@ import { buildOf, withBundle } from './builds.mjs';
 import { operationsOn } from './operations.mjs';
 import { drawPage, scanned } from './pages.mjs';
 import { openImageJs, openNative, openWasm } from './peers.mjs';
+import { titleOf, writeSection } from './report.mjs';
 import { coldTableOf, median, spread, tableOf } from './tables.mjs';
 
 const { values } = parseArgs({
@@ -28,6 +31,7 @@ const { values } = parseArgs({
     scanned: { type: 'boolean', default: false },
     against: { type: 'string' },
     cold: { type: 'boolean', default: false },
+    write: { type: 'boolean', default: false },
   },
 });
 const rounds = Number(values.rounds);
@@ -38,9 +42,11 @@ const chosen = values.only.split(',').filter((part) => part !== '');
 const isChosen = ({ name }) => chosen.length === 0 || chosen.some((part) => name.includes(part));
 
 const cpu = cpus()[0]?.model.trim() ?? 'unknown processor';
-console.log(
-  `${cpu}, ${availableParallelism()} cores, load ${loadavg()[0].toFixed(1)} at the start`,
-);
+const load = `load ${loadavg()[0].toFixed(1)} at the start`;
+const machine = `${availableParallelism()} cores of an ${cpu}, ${load}, Node ${process.versions.node}`;
+const date = new Date().toLocaleDateString('en-GB', { dateStyle: 'long' });
+const hugePages = (process.env.GLIBC_TUNABLES ?? '').includes('hugetlb=1');
+console.log(machine);
 const folder = mkdtempSync(join(tmpdir(), 'speed-'));
 try {
   if (values.cold) await withBundle(undefined, timeFirstCalls);
@@ -71,7 +77,7 @@ function timeFirstCalls(bundle) {
       const times = execFileSync(process.execPath, args, { encoding: 'utf8' });
       return [{ name: operation.name, ...JSON.parse(times) }];
     });
-    console.log(`\n## ${name}, first calls\n\n${coldTableOf(rows)}`);
+    show(name, page, coldTableOf(rows), `${machine}, ${date}.`);
   }
 }
 
@@ -94,11 +100,19 @@ async function timePage(name, [build, other], peers) {
   for (const [k, operation] of operations.entries()) {
     rows.push(await timeOperation(operation, before?.[k], page, on, peers));
   }
-  const grain = values.scanned ? ', scanned' : '';
-  console.log(`\n## ${name}${grain}: ${width} × ${height}\n`);
-  console.log(tableOf(rows));
+  const versions = peers.native ? `, OpenCV ${peers.native.version}` : '';
+  show(name, page, tableOf(rows), `${rounds} turns, ${machine}${versions}, ${date}.`);
   for (const { name, sum } of rows) console.log(`checksum of ${name}: ${sum}`);
   if (before !== undefined) compare(rows);
+}
+
+/** Prints the table of a page, and writes it where that is asked for. */
+function show(name, { width, height }, table, circumstances) {
+  const { scanned, cold: firstCalls } = values;
+  const title = titleOf(name, { scanned, hugePages, firstCalls });
+  const body = `${width} × ${height} pixels, ${circumstances}\n\n${table}`;
+  console.log(`\n## ${title}\n\n${body}`);
+  if (values.write) writeSection(title, body);
 }
 
 /** Turns of the library, its peers, and a copy of the bytes; the first turn is not counted. */
