@@ -1,4 +1,4 @@
-import type { Found } from '../passages/list.ts';
+import type { PassageList } from '../passages/list.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 
@@ -69,13 +69,14 @@ export function reducedPixel(
 
 /** Passages of the reduced ink in the ink itself: each contact is the ink nearest to the other one. */
 export function enlargePassages(
-  passages: readonly Found[],
+  passages: PassageList,
   ink: Dense<Uint8Array>,
   small: Dense<Uint8Array>,
   scale: number,
-): readonly Found[] {
+): PassageList {
   if (scale === 1) return passages;
-  return passages.map((passage) => {
+  const get = (i: number) => {
+    const passage = passages.get(i);
     const { width, around, opens } = passage;
     return {
       ...passage,
@@ -85,7 +86,8 @@ export function enlargePassages(
       around: around * scale,
       opens: [opens[0] * scale, opens[1] * scale] as const,
     };
-  });
+  };
+  return { length: passages.length, get };
 }
 
 function contact(

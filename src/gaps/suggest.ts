@@ -1,5 +1,5 @@
 import { measureLevels } from '../passages/levels.ts';
-import type { Found } from '../passages/list.ts';
+import type { PassageList } from '../passages/list.ts';
 import { findPassages } from '../passages/tree.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import type { Bounds, Dense } from '../raster/types.ts';
@@ -44,7 +44,7 @@ function surveyDrawing(
   ends: readonly StrokeEnd[],
   stroke: StrokeWidth,
   tick?: Tick,
-): { drawing: Drawing; passages: readonly Found[] } {
+): { drawing: Drawing; passages: PassageList } {
   const scale = reductionFor(stroke.median);
   const small = reduceInk(ink, scale, partOf(tick, 0, 0.07));
   const smallPacked = scale === 1 ? packed : packMask(small, 'ink', partOf(tick, 0.07, 0.14));

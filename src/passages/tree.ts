@@ -6,7 +6,7 @@ import type { Dense, Labels, MaskLike, RasterView } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
 import { type Flood, floodPaper } from './flood.ts';
 import { type Levels, measureLevels } from './levels.ts';
-import { type Found, LEAST_RATIO, listPassages } from './list.ts';
+import { type Found, type FoundList, LEAST_RATIO, listPassages } from './list.ts';
 import { cutPieces, joinPieces, type Pieces } from './pieces.ts';
 
 export interface PartitionOptions {
@@ -104,7 +104,8 @@ export function passageTree(ink: MaskLike): PassageTree {
   const dense = maskArgument(ink, 'ink');
   const packed = packMask(dense, 'ink');
   const { levels, flood, found } = findPassages(dense, packed);
-  return new Tree(dense, found, cutPieces(flood, levels, found));
+  const passages = found.all();
+  return new Tree(dense, passages, cutPieces(flood, levels, passages));
 }
 
 /** The passages of a drawing's paper, and what they were found by. */
@@ -115,7 +116,7 @@ export function findPassages(
 ): {
   readonly levels: Levels;
   readonly flood: Flood;
-  readonly found: Found[];
+  readonly found: FoundList;
 } {
   const levels = measureLevels(ink.data, ink.width, ink.height, partOf(tick, 0, 0.5));
   const flood = floodPaper(levels, partOf(tick, 0.5, 0.9));

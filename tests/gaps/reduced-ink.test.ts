@@ -81,7 +81,9 @@ describe('enlargePassages', () => {
     const scale = reductionFor(12);
     const small = reduceInk(full, scale);
     const found = findPassages(small, packMask(small, 'ink')).found;
-    const gaps = enlargePassages(found, full, small, scale).filter(({ width }) => width < 30);
+    const passages = enlargePassages(found, full, small, scale);
+    const all = Array.from({ length: passages.length }, (_, i) => passages.get(i));
+    const gaps = all.filter(({ width }) => width < 30);
     expect(gaps).toHaveLength(1);
     const [{ from, to, width }] = gaps as [(typeof gaps)[0]];
     expect([full.data[from], full.data[to]]).toEqual([1, 1]);
