@@ -1,5 +1,5 @@
 import type { Levels } from '../passages/levels.ts';
-import type { Tick } from '../raster/progress.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 import type { StrokeEnd } from '../strokes/stroke-ends.ts';
 import type { StrokeWidth } from '../strokes/stroke-width.ts';
@@ -98,13 +98,13 @@ export function gatherEvidence(
   const { ink, small, scale, ends, stroke, pieces } = drawing;
   const { width, height } = ink;
   const reader = new ContactReader(small, stroke.median / scale);
-  const ranks = rankRivals(proposals, ends.length, NONE);
+  const ranks = rankRivals(proposals, ends.length, NONE, partOf(tick, 0, 0.2));
   const unit = Math.max(1, stroke.median);
   const grid = buildEndGrid(ends, width, height, NEARBY * unit);
   const drawnLength = Math.max(1, pieces.inkPixels / unit / unit);
   const row = new Float64Array(EVIDENCE.length);
   proposals.forEach((proposal, k) => {
-    if (tick !== undefined && k % 16 === 0) tick(k / proposals.length);
+    if (tick !== undefined && k % 16 === 0) tick(0.2 + (0.8 * k) / proposals.length);
     const { from, to, length, passage } = proposal;
     const [fromX, fromY] = [from % width, Math.floor(from / width)];
     const [toX, toY] = [to % width, Math.floor(to / width)];

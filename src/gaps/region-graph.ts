@@ -1,4 +1,4 @@
-import { findRoot } from '../runs/union.ts';
+import { findRoot, singleSets } from '../runs/union.ts';
 import type { Border } from './borders.ts';
 import type { FaceMeasures } from './face-map.ts';
 import type { Pair } from './pair-heap.ts';
@@ -60,7 +60,7 @@ export class RegionGraph {
     const { faces, borders, bridges, unasked = bridges } = input;
     this.input = input;
     this.count = faces.count;
-    this.parent = Int32Array.from({ length: faces.count + 1 }, (_, i) => i);
+    this.parent = singleSets(faces.count + 1);
     this.least = this.parent.slice();
     this.lastFace = this.parent.slice();
     this.nextFace = new Int32Array(faces.count + 1);

@@ -357,11 +357,11 @@ export class Study implements GapStudy {
     const unmet = [...rule.open.keys()].filter(
       (i) => !found.some((candidate) => closes(candidate, rule.open[i]!)),
     );
-    const field = this.fieldOf(rule, found, partOf(tick, 0.6, 0.85));
-    const { candidates, pixels, map } = field;
-    if (candidates.length === 0) {
+    if (found.length + rule.bridge.length === 0) {
       return { closed: new Int32Array(0), bridges: [], claims: [], unmet };
     }
+    const field = this.fieldOf(rule, found, partOf(tick, 0.6, 0.85));
+    const { candidates, pixels, map } = field;
     const faces = new Faces(map, field.net, field.nodes);
     const asked = askedOf(rule, faces, map.count);
     const known = field.settled.find((settled) => isSameAsked(settled.asked, asked));
@@ -447,7 +447,7 @@ export class Study implements GapStudy {
     const candidates = [...asked, ...found];
     const pixels = candidates.map((candidate) => candidate.pixels);
     const places = placesOf(pixels);
-    const map = this.facesBetween(places);
+    const map = this.facesBetween(places, partOf(tick, 0, 0.3));
     const net = new BridgePixels(map, pixels, partOf(tick, 0.3, 0.5));
     const borders = findBorders(net, pixels, map.area, partOf(tick, 0.5, 1));
     return {
@@ -466,7 +466,7 @@ export class Study implements GapStudy {
   }
 
   /** The faces between bridges: those between the ones before, changed, where that is less work. */
-  private facesBetween(places: Int32Array): FaceMap {
+  private facesBetween(places: Int32Array, tick: Tick | undefined): FaceMap {
     const [last] = this.fields;
     if (last !== undefined) {
       const closed = withoutCommon(places, last.places);
@@ -475,7 +475,7 @@ export class Study implements GapStudy {
         return facesOf(changeParts(last.map.parts, closed, opened).parts);
       }
     }
-    return mapFaces(this.packed, [places]);
+    return mapFaces(this.packed, [places], tick);
   }
 
   private candidates({ maxGap }: SealRule, tick?: Tick): readonly Candidate[] {

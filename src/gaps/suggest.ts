@@ -34,8 +34,9 @@ export function lookAtDrawing(
 ): Drawing {
   const scale = reductionFor(stroke.median);
   const small = reduceInk(ink, scale, partOf(tick, 0, 0.3));
-  const levels = measureLevels(small.data, small.width, small.height, partOf(tick, 0.3, 1));
-  return { ink, small, scale, ends, stroke, levels, pieces: new InkPieces(packed) };
+  const levels = measureLevels(small.data, small.width, small.height, partOf(tick, 0.3, 0.9));
+  const pieces = new InkPieces(packed, partOf(tick, 0.9, 1));
+  return { ink, small, scale, ends, stroke, levels, pieces };
 }
 
 /** The same, and the passages of the drawing. */
@@ -49,9 +50,9 @@ function surveyDrawing(
   const scale = reductionFor(stroke.median);
   const small = reduceInk(ink, scale, partOf(tick, 0, 0.07));
   const smallPacked = scale === 1 ? packed : packMask(small, 'ink', partOf(tick, 0.07, 0.14));
-  const { levels, found } = findPassages(small, smallPacked, partOf(tick, 0.14, 1));
+  const { levels, found } = findPassages(small, smallPacked, partOf(tick, 0.14, 0.95));
   const passages = enlargePassages(found, ink, small, scale);
-  const pieces = new InkPieces(packed);
+  const pieces = new InkPieces(packed, partOf(tick, 0.95, 1));
   return { drawing: { ink, small, scale, ends, stroke, levels, pieces }, passages };
 }
 

@@ -1,5 +1,5 @@
 import type { Found, PassageList } from '../passages/list.ts';
-import { TICK_STEPS, type Tick } from '../raster/progress.ts';
+import type { Tick } from '../raster/progress.ts';
 import type { Bounds } from '../raster/types.ts';
 import type { StrokeEnd } from '../strokes/stroke-ends.ts';
 
@@ -17,6 +17,8 @@ const FIELD = 5;
  * have 58 a square at most on the bench, and fields of hatching and noise, which have 150 and more.
  */
 const DENSE_FIELD = 80;
+/** Passages between two ticks. */
+const TICK_PASSAGES = 4096;
 
 /** Where ends and passages lie so densely that none of them can be told to be a gap. */
 export class Texture {
@@ -45,7 +47,7 @@ export class Texture {
     const counts = new Int32Array(this.columns * this.rows);
     for (const { x, y } of ends) counts[this.squareOf(x, y)]!++;
     for (let i = 0; i < passages.length; i++) {
-      if (tick !== undefined && i % TICK_STEPS === 0) tick(i / passages.length);
+      if (tick !== undefined && i % TICK_PASSAGES === 0) tick(i / passages.length);
       const passage = passages.get(i);
       if (passage.width <= reach) counts[this.squareOfPassage(passage)]!++;
     }

@@ -12,7 +12,8 @@ const SHORT = 16;
  */
 export function orderOf(keys: Float64Array, tick?: Tick): Int32Array {
   const { length } = keys;
-  let order = Int32Array.from(keys, (_, i) => i);
+  let order = new Int32Array(length);
+  for (let i = 0; i < length; i++) order[i] = i;
   for (let from = 0; from < length; from += SHORT) {
     if (tick !== undefined && from % TICK_STEPS === 0) tick(0);
     insert(keys, order, from, Math.min(length, from + SHORT));

@@ -66,7 +66,7 @@ export class Dump {
 export function suggestFor(inner, { ink, width, height }) {
   const dense = { data: ink, width, height, channels: 1 };
   const packed = inner.packMask(dense, 'ink');
-  const skeleton = inner.thinPadded(ink, width, height);
+  const skeleton = inner.thinDense(ink, width, height);
   const stroke = inner.widthAlong(ink, width, height, skeleton);
   const ends = inner.findEnds(ink, width, height, skeleton);
   const found = inner.suggestBridges(dense, packed, ends, stroke);

@@ -13,4 +13,4 @@ export { linePixels } from '../../../src/runs/line.ts';
 export { packMask } from '../../../src/runs/pack.ts';
 export { findEnds } from '../../../src/strokes/stroke-ends.ts';
 export { widthAlong } from '../../../src/strokes/stroke-width.ts';
-export { thinPadded } from '../../../src/strokes/thin.ts';
+export { thinDense } from '../../../src/strokes/thin.ts';
