@@ -33,7 +33,7 @@ export function lookAtDrawing(
   tick?: Tick,
 ): Drawing {
   const scale = reductionFor(stroke.median);
-  const small = reduceInk(ink, scale, partOf(tick, 0, 0.3));
+  const small = scale === 1 ? ink : reduceInk(packed, scale, partOf(tick, 0, 0.3));
   const levels = measureLevels(small.data, small.width, small.height, partOf(tick, 0.3, 0.9));
   const pieces = new InkPieces(packed, partOf(tick, 0.9, 1));
   return { ink, small, scale, ends, stroke, levels, pieces };
@@ -48,7 +48,7 @@ function surveyDrawing(
   tick?: Tick,
 ): { drawing: Drawing; passages: PassageList } {
   const scale = reductionFor(stroke.median);
-  const small = reduceInk(ink, scale, partOf(tick, 0, 0.07));
+  const small = scale === 1 ? ink : reduceInk(packed, scale, partOf(tick, 0, 0.07));
   const smallPacked = scale === 1 ? packed : packMask(small, 'ink', partOf(tick, 0.07, 0.14));
   const { levels, found } = findPassages(small, smallPacked, partOf(tick, 0.14, 0.95));
   const passages = enlargePassages(found, ink, small, scale);

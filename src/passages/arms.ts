@@ -37,7 +37,8 @@ export function findCrossings(levels: Levels, ascent: Ascent, tick?: Tick): Cros
       if (level[q] === level[p] && toward[q]! < 0) keys.add(q);
     }
   }
-  return unpack(keys.sorted(partOf(tick, 0.7, 1)), level.length, flat);
+  const sorted = keys.sorted(partOf(tick, 0.7, 0.9));
+  return unpack(sorted, level.length, flat, partOf(tick, 0.9, 1));
 }
 
 /** Crossings as numbers that sort by the flood; a cell may be added more than once. */
@@ -77,10 +78,11 @@ class Keys {
   /** The keys in their order, each once. */
   sorted(tick?: Tick): Float64Array {
     const keys = this.keys.subarray(0, this.count);
-    const order = orderOf(keys, tick);
+    const order = orderOf(keys, partOf(tick, 0, 0.8));
     const sorted = new Float64Array(this.count);
     let kept = 0;
     for (let i = 0; i < order.length; i++) {
+      if (i % TICK_STEPS === 0) tick?.(0.8 + (0.2 * i) / order.length);
       const key = keys[order[i]!]!;
       if (kept === 0 || key !== sorted[kept - 1]) sorted[kept++] = key;
     }
@@ -105,10 +107,16 @@ function before(level: Uint16Array, toward: Int32Array, q: number, p: number, v:
 }
 
 /** Keys hold the level, then the cell's place in the order of its level, then the arms: 52 bits. */
-function unpack(keys: Float64Array, size: number, flat: Int32Array): Crossings {
+function unpack(
+  keys: Float64Array,
+  size: number,
+  flat: Int32Array,
+  tick: Tick | undefined,
+): Crossings {
   const cell = new Int32Array(keys.length);
   const arms = new Uint8Array(keys.length);
   for (let i = 0; i < keys.length; i++) {
+    if (i % TICK_STEPS === 0) tick?.(i / keys.length);
     const rest = Math.floor(keys[i]! / 16);
     arms[i] = keys[i]! - 16 * rest;
     const place = rest - Math.floor(rest / 2 ** 32) * 2 ** 32;

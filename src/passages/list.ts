@@ -1,6 +1,6 @@
 import { IntList } from '../raster/int-list.ts';
 import { orderOf } from '../raster/order.ts';
-import { partOf, TICK_STEPS, type Tick } from '../raster/progress.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 import type { Packed } from '../runs/pack.ts';
 import { ContactFinder } from './contacts.ts';
@@ -11,6 +11,9 @@ import { PathForest } from './path-forest.ts';
 
 /** Paper that opens by less than this, in half widths of the passage to it, is part of the passage. */
 export const LEAST_RATIO = 1.25;
+
+/** Meetings between two ticks. */
+const TICK_MEETINGS = 8192;
 
 /** A narrow place between two basins. */
 export interface Found {
@@ -184,7 +187,7 @@ class Ways {
     const tree = new IntList();
     const ratios = new Float64Array(a.length);
     for (let i = 0; i < a.length; i++) {
-      if (tick !== undefined && i % TICK_STEPS === 0) tick((0.4 * i) / a.length);
+      if (tick !== undefined && i % TICK_MEETINGS === 0) tick((0.4 * i) / a.length);
       if (highA[i] === 0) continue;
       this.byWidth.join(a[i]!, b[i]!, i);
       ratios[tree.length] = leastOpening(meetings, i) / radiusOf(level[at[i]!]!);
@@ -193,7 +196,7 @@ class Ways {
     const order = orderOf(ratios.subarray(0, tree.length), partOf(tick, 0.4, 0.7));
     this.opening = order.map((k) => tree.data[k]!);
     for (let rank = 0; rank < order.length; rank++) {
-      if (tick !== undefined && rank % TICK_STEPS === 0) tick(0.7 + (0.3 * rank) / order.length);
+      if (tick !== undefined && rank % TICK_MEETINGS === 0) tick(0.7 + (0.3 * rank) / order.length);
       const i = this.opening[rank]!;
       this.byOpening.join(a[i]!, b[i]!, rank);
     }

@@ -75,12 +75,15 @@ export function thinPacked(packed: Packed, tick?: Tick): Skeleton {
 /** Visits the places of a skeleton, row by row. */
 export function eachPlace({ words }: Skeleton, visit: (place: number) => void, tick?: Tick): void {
   for (let k = 0; k < words.length; k++) {
-    if (tick !== undefined && (k & TICK_WORDS) === 0) tick(k / words.length);
+    if (tick !== undefined && k % TICK_PLACES === 0) tick(k / words.length);
     for (let word = words[k]!; word !== 0; word &= word - 1) {
       visit(32 * k + 31 - Math.clz32(word & -word));
     }
   }
 }
+
+/** Words between two ticks while places are visited. */
+const TICK_PLACES = 4096;
 
 /** 1 where the skeleton has a place. */
 export function bitAt(words: Int32Array, place: number): number {
