@@ -95,6 +95,7 @@ export function gatherEvidence(
   visit: (row: Float64Array, k: number) => void,
   tick?: Tick,
 ): void {
+  if (proposals.length === 0) return;
   const { ink, small, scale, ends, stroke, pieces } = drawing;
   const { width, height } = ink;
   const reader = new ContactReader(small, stroke.median / scale);

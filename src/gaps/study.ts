@@ -85,8 +85,9 @@ export interface GapStudy {
    */
   seal(options?: SealOptions, tick?: (done: number) => void): Sealed;
   /**
-   * Where ends of strokes and narrow places lie so densely (more than 256 in a square of 32 stroke
-   * widths: halftone, noise, hatching of dashes) that no gap is looked for.
+   * Where ends of strokes and narrow places lie so densely that no gap is looked for: more than 256 in a
+   * square of 32 stroke widths (halftone, noise, fine dashes), or more than 80 in one and, on an average,
+   * in each of the 5 × 5 squares around it (fields of hatching). Empty for most line art.
    */
   readonly texture: readonly Bounds[];
   /** The study as plain data, which `restoreStudy` takes back. ⅛ byte per pixel beside the candidates. */

@@ -106,7 +106,7 @@ export function ascend({ level, stride, width, height }: Levels, tick?: Tick): A
   }
   const cells = flatCells(level, toward, flats, partOf(tick, 0.7, 0.75));
   const flat = spread(level, stride, toward, cells, partOf(tick, 0.75, 1));
-  return { toward, ...flat, forks: forks.trimmed() };
+  return { toward, ...flat, forks: forks.data.subarray(0, forks.length) };
 }
 
 /** The so many cells of paper that have no higher neighbor, row by row. */
