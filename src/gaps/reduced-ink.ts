@@ -1,5 +1,6 @@
 import type { PassageList } from '../passages/list.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import type { Scratch } from '../raster/scratch.ts';
 import type { Dense } from '../raster/types.ts';
 import type { Packed } from '../runs/pack.ts';
 
@@ -20,13 +21,14 @@ export function reduceInk(
   { words, width, height, stride }: Packed,
   scale: number,
   tick?: Tick,
+  scratch?: Scratch,
 ): Dense<Uint8Array> {
   const columns = Math.ceil(width / scale);
   const rows = Math.ceil(height / scale);
   const least = scale * scale - scale;
   const sums = new Int32Array(columns);
   const columnOf = Int32Array.from({ length: width }, (_, x) => Math.floor(x / scale));
-  const small = new Uint8Array(columns * rows);
+  const small = scratch?.uint8(columns * rows) ?? new Uint8Array(columns * rows);
   for (let row = 0; row < rows; row++) {
     if (tick !== undefined && row % TICK_ROWS === 0) tick(row / rows);
     let ink = 0;

@@ -2,6 +2,7 @@ import { checkSameSize, coverageArgument, maskArgument } from '../raster/argumen
 import { checkCallback, checkOptions } from '../raster/checks.ts';
 import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
+import type { Scratch } from '../raster/scratch.ts';
 import type { Bounds, CoverageLike, Dense, Mask, MaskLike, Point } from '../raster/types.ts';
 import { changeParts, withoutCommon } from '../runs/change-parts.ts';
 import { type Packed, packMask, unpackMask } from '../runs/pack.ts';
@@ -186,14 +187,18 @@ export function restoreStudy(data: SavedStudy): GapStudy {
   return Study.restore(checkSavedStudy(data, 'data'));
 }
 
-/** The same over ink that nothing changes as long as the study is used. */
+/**
+ * The same over ink that nothing changes as long as the study is used. What lies in scratch memory is
+ * looked at until the study is released.
+ */
 export function studyInk(
   ink: Dense<Uint8Array>,
   coverage: Uint8Array | undefined,
   tick?: Tick,
+  scratch?: Scratch,
 ): Study {
-  const study = new Study(ink, partOf(tick, 0, 0.5));
-  study.suggest(coverage, partOf(tick, 0.5, 1));
+  const study = new Study(ink, partOf(tick, 0, 0.5), undefined, scratch);
+  study.suggest(coverage, partOf(tick, 0.5, 1), scratch);
   return study;
 }
 
@@ -218,7 +223,7 @@ export class Study implements GapStudy {
   private drawing: Drawing | undefined;
   private separations: KnownOdds | undefined;
 
-  constructor(ink: Dense<Uint8Array>, tick?: Tick, saved?: SavedStudy) {
+  constructor(ink: Dense<Uint8Array>, tick?: Tick, saved?: SavedStudy, scratch?: Scratch) {
     this.ink = ink;
     if (saved !== undefined) {
       this.ownPacked = packedOf(saved);
@@ -229,7 +234,7 @@ export class Study implements GapStudy {
       return;
     }
     this.ownView = commonView(ink, partOf(tick, 0, 0.05));
-    this.bytes = this.ownView.see(ink, partOf(tick, 0.05, 0.1));
+    this.bytes = this.ownView.see(ink, partOf(tick, 0.05, 0.1), scratch);
     this.seenPacked = packMask(this.bytes, 'ink', partOf(tick, 0.1, 0.2));
     const { data, width, height } = this.bytes;
     const skeleton = thinPacked(this.seenPacked, partOf(tick, 0.2, 0.8));
@@ -280,11 +285,12 @@ export class Study implements GapStudy {
   }
 
   /** The candidates; where they are not known yet, pale ink of the coverage speaks for them. */
-  suggest(coverage?: Uint8Array, tick?: Tick): readonly Candidate[] {
+  suggest(coverage?: Uint8Array, tick?: Tick, scratch?: Scratch): readonly Candidate[] {
     if (this.suggested !== undefined) return this.suggested;
     const { seen, packed, ends, stroke } = this;
     const gray = coverage && this.view.lookAt({ ...this.ink, data: coverage });
-    const { candidates, texture } = suggestCandidates(seen, packed, ends, stroke, gray, tick);
+    const found = suggestCandidates(seen, packed, ends, stroke, gray, tick, scratch);
+    const { candidates, texture } = found;
     this.suggested = candidates;
     this.textureSeen = texture;
     return candidates;

@@ -2,6 +2,7 @@ import { measureLevels } from '../passages/levels.ts';
 import type { PassageList } from '../passages/list.ts';
 import { findPassages } from '../passages/tree.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
+import type { Scratch } from '../raster/scratch.ts';
 import type { Bounds, Dense } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
 import type { StrokeEnd } from '../strokes/stroke-ends.ts';
@@ -46,11 +47,13 @@ function surveyDrawing(
   ends: readonly StrokeEnd[],
   stroke: StrokeWidth,
   tick?: Tick,
+  scratch?: Scratch,
 ): { drawing: Drawing; passages: PassageList } {
   const scale = reductionFor(stroke.median);
-  const small = scale === 1 ? ink : reduceInk(packed, scale, partOf(tick, 0, 0.07));
+  const small = scale === 1 ? ink : reduceInk(packed, scale, partOf(tick, 0, 0.07), scratch);
   const smallPacked = scale === 1 ? packed : packMask(small, 'ink', partOf(tick, 0.07, 0.14));
-  const { levels, found } = findPassages(small, smallPacked, partOf(tick, 0.14, 0.95));
+  const surveying = partOf(tick, 0.14, 0.95);
+  const { levels, found } = findPassages(small, smallPacked, surveying, scratch);
   const passages = enlargePassages(found, ink, small, scale);
   const pieces = new InkPieces(packed, partOf(tick, 0.95, 1));
   return { drawing: { ink, small, scale, ends, stroke, levels, pieces }, passages };
@@ -63,8 +66,10 @@ export function suggestBridges(
   ends: readonly StrokeEnd[],
   stroke: StrokeWidth,
   tick?: Tick,
+  scratch?: Scratch,
 ): { drawing: Drawing; proposals: Proposal[]; texture: Bounds[] } {
-  const { drawing, passages } = surveyDrawing(ink, packed, ends, stroke, partOf(tick, 0, 0.8));
+  const surveying = partOf(tick, 0, 0.8);
+  const { drawing, passages } = surveyDrawing(ink, packed, ends, stroke, surveying, scratch);
   const reach = REACH * stroke.median + MORE_REACH;
   const size = [ink.width, ink.height] as const;
   const counting = partOf(tick, 0.8, 0.85);
@@ -87,9 +92,10 @@ export function suggestCandidates(
   stroke: StrokeWidth,
   gray: Looked | undefined,
   tick?: Tick,
+  scratch?: Scratch,
 ): { candidates: Candidate[]; texture: Bounds[] } {
   const margin = Math.ceil(stroke.median / 2);
-  const found = suggestBridges(ink, packed, ends, stroke, partOf(tick, 0, 0.8));
+  const found = suggestBridges(ink, packed, ends, stroke, partOf(tick, 0, 0.8), scratch);
   const { drawing, proposals, texture } = found;
   const unit = Math.max(1, stroke.median);
   const candidates: Candidate[] = [];

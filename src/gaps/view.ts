@@ -1,4 +1,5 @@
 import type { Tick } from '../raster/progress.ts';
+import type { Scratch } from '../raster/scratch.ts';
 import type { Bounds, Dense, Point } from '../raster/types.ts';
 
 /**
@@ -34,10 +35,11 @@ export class View {
   }
 
   /** The picture as it is looked at: itself where nothing differs. O(pixels); most of it is 0. */
-  see(picture: Dense<Uint8Array>, tick?: Tick): Dense<Uint8Array> {
+  see(picture: Dense<Uint8Array>, tick?: Tick, scratch?: Scratch): Dense<Uint8Array> {
     if (this.isPlain) return picture;
     const { seenWidth, seenHeight } = this;
-    const seen = new Uint8Array(picture.data.length);
+    const { length } = picture.data;
+    const seen = scratch?.uint8(length) ?? new Uint8Array(length);
     const start = this.indexIn(0);
     const stepX = this.width > 1 ? this.indexIn(1) - start : 0;
     const stepY = this.height > 1 ? this.indexIn(this.width) - start : 0;

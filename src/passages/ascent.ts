@@ -1,5 +1,6 @@
 import { IntList } from '../raster/int-list.ts';
 import { partOf, TICK_PIXELS, TICK_ROWS, TICK_STEPS, type Tick } from '../raster/progress.ts';
+import type { Scratch } from '../raster/scratch.ts';
 import type { Levels } from './levels.ts';
 
 /**
@@ -52,8 +53,12 @@ export const ARMS: Uint8Array = Uint8Array.from({ length: 256 }, (_, code) => {
  *
  * O(pixels); 4 bytes per pixel and 12 per flat one, of which line art has few.
  */
-export function ascend({ level, stride, width, height }: Levels, tick?: Tick): Ascent {
-  const toward = new Int32Array(level.length);
+export function ascend(
+  { level, stride, width, height }: Levels,
+  tick?: Tick,
+  scratch?: Scratch,
+): Ascent {
+  const toward = scratch?.int32(level.length) ?? new Int32Array(level.length);
   let flats = 0;
   const forks = new IntList();
   const steps = Int32Array.of(stride, 1, -1, -stride);

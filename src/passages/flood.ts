@@ -1,4 +1,5 @@
 import { partOf, type Tick } from '../raster/progress.ts';
+import type { Scratch } from '../raster/scratch.ts';
 import { findRoot, singleSets } from '../runs/union.ts';
 import { findCrossings } from './arms.ts';
 import { ascend } from './ascent.ts';
@@ -41,8 +42,8 @@ export interface Meetings {
  *
  * O(pixels + meetings · log). 4 bytes per pixel, 12 per flat one, 12 per basin, 24 per meeting.
  */
-export function floodPaper(levels: Levels, tick?: Tick): Flood {
-  const ascent = ascend(levels, partOf(tick, 0, 0.6));
+export function floodPaper(levels: Levels, tick?: Tick, scratch?: Scratch): Flood {
+  const ascent = ascend(levels, partOf(tick, 0, 0.6), scratch);
   tick?.(0.6);
   const { cell, arms } = findCrossings(levels, ascent, partOf(tick, 0.6, 0.7));
   tick?.(0.7);

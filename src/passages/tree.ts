@@ -2,6 +2,7 @@ import { maskArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { outArgument, outResult } from '../raster/out.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
+import type { Scratch } from '../raster/scratch.ts';
 import type { Dense, Labels, MaskLike, RasterView } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
 import { type Flood, floodPaper } from './flood.ts';
@@ -108,18 +109,19 @@ export function passageTree(ink: MaskLike): PassageTree {
   return new Tree(dense, passages, cutPieces(flood, levels, passages));
 }
 
-/** The passages of a drawing's paper, and what they were found by. */
+/** The passages of a drawing's paper, and what they were found by, which may lie in scratch memory. */
 export function findPassages(
   ink: Dense<Uint8Array>,
   packed: Packed,
   tick?: Tick,
+  scratch?: Scratch,
 ): {
   readonly levels: Levels;
   readonly flood: Flood;
   readonly found: FoundList;
 } {
-  const levels = measureLevels(ink.data, ink.width, ink.height, partOf(tick, 0, 0.5));
-  const flood = floodPaper(levels, partOf(tick, 0.5, 0.9));
+  const levels = measureLevels(ink.data, ink.width, ink.height, partOf(tick, 0, 0.5), scratch);
+  const flood = floodPaper(levels, partOf(tick, 0.5, 0.9), scratch);
   const found = listPassages(ink, packed, levels, flood, partOf(tick, 0.9, 1));
   return { levels, flood, found };
 }
