@@ -4,6 +4,7 @@ import { placeholderColors, rgbOf } from '../palette/placeholders.ts';
 import { samples } from '../palette/shades.ts';
 import { MAX_SWATCHES } from '../palette/swatches.ts';
 import type { Swatch } from '../palette/types.ts';
+import { orderOf } from '../raster/order.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import type { Bounds, Point } from '../raster/types.ts';
 import { inscribedDiscs } from '../regions/inscribed.ts';
@@ -205,13 +206,26 @@ function addUnnamed(
       palette.push({ name, color: formatColor(...samples(colors[id]!)) });
     }
   }
-  const { area, bounds } = measureSpans(labels, width, height, areas.length, partOf(tick, 0.9, 1));
-  const listed = open.map((id): UnnamedRegion => {
+  const { area, bounds } = measureSpans(
+    labels,
+    width,
+    height,
+    areas.length,
+    partOf(tick, 0.9, 0.95),
+  );
+  const sizes = new Float64Array(open.length);
+  for (let k = 0; k < open.length; k++) sizes[k] = -area[open[k]!]!;
+  const order = orderOf(sizes, partOf(tick, 0.95, 0.97));
+  const listed: UnnamedRegion[] = [];
+  for (let i = 0; i < order.length; i++) {
+    if (tick !== undefined && i % 4096 === 0) tick(0.97 + (0.03 * i) / order.length);
+    const id = open[order[i]!]!;
     const [x, y] = placeOf(id);
-    const own = bounds.subarray(4 * id, 4 * id + 4);
-    return { id, inside: [x + 0.5, y + 0.5], area: area[id]!, bounds: [...own] as Bounds };
-  });
-  return listed.sort(bySize);
+    const b = 4 * id;
+    const own: Bounds = [bounds[b]!, bounds[b + 1]!, bounds[b + 2]!, bounds[b + 3]!];
+    listed.push({ id, inside: [x + 0.5, y + 0.5], area: area[id]!, bounds: own });
+  }
+  return listed;
 }
 
 /** The largest first, ties to the lower id. */

@@ -3,6 +3,7 @@ import { coverageRule } from '../ink/coverage.ts';
 import { thresholdRule } from '../ink/threshold.ts';
 import { wrongKind } from '../raster/errors.ts';
 import type { Tick } from '../raster/progress.ts';
+import type { Scratch } from '../raster/scratch.ts';
 import type { Ticks } from '../raster/stages.ts';
 import type { Dense } from '../raster/types.ts';
 import { type FoundInk, findInk, type Source } from './find-ink.ts';
@@ -26,6 +27,7 @@ export function readDrawing(
   settings: LaySettings,
   study: GapStudy | undefined,
   ticks: Ticks<LayProgress['stage']>,
+  scratch?: Scratch,
 ): Drawing {
   const { width, height } = source;
   const measure = coverageRule(settings.coverage ?? {});
@@ -36,7 +38,7 @@ export function readDrawing(
   const input = inputNotes(looked, ticks('ink', 0.9, 1));
   const dense = { data: ink, width, height, channels: 1 };
   const tick = ticks('gaps', 0, 0.8);
-  const known = studyOf(study, dense, found.coverage, tick);
+  const known = studyOf(study, dense, found.coverage, tick, scratch);
   const notes = [...input, ...textureNotes(known.texture, ink.length)];
   return { ...found, width, height, notes, study: known };
 }
@@ -47,8 +49,9 @@ function studyOf(
   ink: Dense<Uint8Array>,
   coverage: Uint8Array | undefined,
   tick: Tick | undefined,
+  scratch: Scratch | undefined,
 ): Study {
-  if (study === undefined) return studyInk(ink, coverage, tick);
+  if (study === undefined) return studyInk(ink, coverage, tick, scratch);
   if (!(study instanceof Study)) throw wrongKind('study', 'what studyGaps gives', study);
   if (study.isOf(ink, tick)) return study;
   const [w, h] = study.size;

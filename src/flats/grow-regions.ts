@@ -26,15 +26,15 @@ export interface GrownRegions {
   readonly specks: readonly PlanNote[];
 }
 
-/** The regions of paper, grown until they meet under the ink. */
+/** The regions of paper, grown until they meet under the ink; written into `labels`, which hold zeros. */
 export function growRegions(
   sealed: Uint8Array,
   [width, height]: readonly [number, number],
   coverage: Uint8Array | undefined,
   absorb: number,
   ticks: Ticks<LayProgress['stage']>,
+  labels: Owned<Int32Array>,
 ): GrownRegions {
-  const labels = new Int32Array(width * height);
   const dense = { data: sealed, width, height, channels: 1 };
   const packed = packMask(dense, 'sealed', ticks('regions', 0, 0.5));
   const count = labelPacked(packed, 0, 4, labels, ticks('regions', 0.5, 1)) + 1;

@@ -1,4 +1,5 @@
 import type { GapStudy } from '../gaps/study.ts';
+import { Scratch } from '../raster/scratch.ts';
 import type { Ticks } from '../raster/stages.ts';
 import type { Mask, Owned } from '../raster/types.ts';
 import type { Assignment, PlanReport } from './assign.ts';
@@ -50,13 +51,16 @@ export function layDrawing(lay: Lay): LaidDrawing {
   const ground = checkGround(settings.ground);
 
   ticks('ink')?.(0);
-  const drawing = readDrawing(source, settings, lay.study, ticks);
+  const labels = new Int32Array(source.width * source.height);
+  const scratch = new Scratch(labels);
+  const drawing = readDrawing(source, settings, lay.study, ticks, scratch);
   const { study, coverage } = drawing;
   const decided = study.decide(planWishes(settings, ground, wishes), ticks('gaps', 0.8, 0.98));
   study.release();
-  const sealed = study.sealedBy(decided.closed, ticks('gaps', 0.98, 1));
-  const grown = growRegions(sealed.data, size, coverage, absorb, ticks);
-  const { labels, absorbed, specks } = grown;
+  const sealed = study.sealedBy(decided.closed, ticks('gaps', 0.98, 0.99));
+  scratch.clear(ticks('gaps', 0.99, 1));
+  const grown = growRegions(sealed.data, size, coverage, absorb, ticks, labels);
+  const { absorbed, specks } = grown;
   const laid = layRegions(labels, size, {
     ...grown,
     ink: sealed.data,

@@ -1,6 +1,6 @@
 import { IntList } from '../raster/int-list.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
-import { findRoot, unite } from '../runs/union.ts';
+import { findRoot, singleSets, unite } from '../runs/union.ts';
 import type { BridgePixels } from './bridge-pixels.ts';
 
 /** Where a bridge lies between two faces, a < b. */
@@ -32,7 +32,7 @@ export function findBorders(
 ): Border[] {
   const owners = ownersOf(net, areas);
   tick?.(0.2);
-  const parent = Int32Array.from({ length: areas.length }, (_, face) => face);
+  const parent = singleSets(areas.length);
   const isCrossing = new Uint8Array(net.count);
   const plain = pairsOf(net, owners, isCrossing, undefined, partOf(tick, 0.2, 0.7));
   for (let k = 0; k < plain.a.length; k++) unite(parent, plain.a.data[k]!, plain.b.data[k]!);

@@ -1,5 +1,5 @@
 import type { Levels } from '../passages/levels.ts';
-import type { Tick } from '../raster/progress.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 import type { StrokeEnd } from '../strokes/stroke-ends.ts';
 import type { StrokeWidth } from '../strokes/stroke-width.ts';
@@ -85,23 +85,27 @@ const NONE = -2;
 /** Widths within which ends are counted. */
 const NEARBY = 6;
 
-/** One row of columns per proposal. O(proposals · stroke width²). */
+/**
+ * Visits proposals with a row of columns on each, in storage that the next one uses again.
+ * O(proposals · stroke width²).
+ */
 export function gatherEvidence(
   drawing: Drawing,
   proposals: readonly Proposal[],
+  visit: (row: Float64Array, k: number) => void,
   tick?: Tick,
-): Float64Array {
+): void {
+  if (proposals.length === 0) return;
   const { ink, small, scale, ends, stroke, pieces } = drawing;
   const { width, height } = ink;
   const reader = new ContactReader(small, stroke.median / scale);
-  const ranks = rankRivals(proposals, ends.length, NONE);
+  const ranks = rankRivals(proposals, ends.length, NONE, partOf(tick, 0, 0.2));
   const unit = Math.max(1, stroke.median);
   const grid = buildEndGrid(ends, width, height, NEARBY * unit);
   const drawnLength = Math.max(1, pieces.inkPixels / unit / unit);
-  const rows = new Float64Array(proposals.length * EVIDENCE.length);
-  let at = 0;
+  const row = new Float64Array(EVIDENCE.length);
   proposals.forEach((proposal, k) => {
-    if (tick !== undefined && k % 16 === 0) tick(k / proposals.length);
+    if (tick !== undefined && k % 16 === 0) tick(0.2 + (0.8 * k) / proposals.length);
     const { from, to, length, passage } = proposal;
     const [fromX, fromY] = [from % width, Math.floor(from / width)];
     const [toX, toY] = [to % width, Math.floor(to / width)];
@@ -125,56 +129,52 @@ export function gatherEvidence(
     const smallFrom = reducedPixel(small, fromX, fromY, scale);
     const smallTo = reducedPixel(small, toX, toY, scale);
     const edge = Math.min(midX, midY, width - 1 - midX, height - 1 - midY);
-    rows[at + COLUMN.lengthInStrokes] = length / unit;
-    rows[at + COLUMN.lengthInWidthsA] = length / a.width;
-    rows[at + COLUMN.lengthInWidthsB] = length / b.width;
-    rows[at + COLUMN.widthMatch] = Math.min(a.width, b.width) / Math.max(a.width, b.width);
-    rows[at + COLUMN.widthA] = a.width / unit;
-    rows[at + COLUMN.widthB] = b.width / unit;
-    rows[at + COLUMN.turnA] = a.turn;
-    rows[at + COLUMN.turnB] = b.turn;
-    rows[at + COLUMN.leanA] = a.lean;
-    rows[at + COLUMN.leanB] = b.lean;
-    rows[at + COLUMN.sizeOfLeanA] = a.sizeOfLean;
-    rows[at + COLUMN.sizeOfLeanB] = b.sizeOfLean;
-    rows[at + COLUMN.nearA] = a.contact.near;
-    rows[at + COLUMN.nearB] = b.contact.near;
-    rows[at + COLUMN.farA] = a.contact.far;
-    rows[at + COLUMN.farB] = b.contact.far;
-    rows[at + COLUMN.otherA] = a.contact.other;
-    rows[at + COLUMN.otherB] = b.contact.other;
-    rows[at + COLUMN.taperA] = a.taper;
-    rows[at + COLUMN.taperB] = b.taper;
-    rows[at + COLUMN.reachA] = a.reach;
-    rows[at + COLUMN.reachB] = b.reach;
-    rows[at + COLUMN.looseA] = a.loose;
-    rows[at + COLUMN.looseB] = b.loose;
-    rows[at + COLUMN.rankA] = a.rank;
-    rows[at + COLUMN.rankB] = b.rank;
-    rows[at + COLUMN.ratioA] = a.ratio;
-    rows[at + COLUMN.ratioB] = b.ratio;
-    rows[at + COLUMN.onePiece] = piece === other ? 1 : 0;
-    rows[at + COLUMN.lesserPiece] = lesser / unit / unit;
-    rows[at + COLUMN.connectsNearby] =
+    row[COLUMN.lengthInStrokes] = length / unit;
+    row[COLUMN.lengthInWidthsA] = length / a.width;
+    row[COLUMN.lengthInWidthsB] = length / b.width;
+    row[COLUMN.widthMatch] = Math.min(a.width, b.width) / Math.max(a.width, b.width);
+    row[COLUMN.widthA] = a.width / unit;
+    row[COLUMN.widthB] = b.width / unit;
+    row[COLUMN.turnA] = a.turn;
+    row[COLUMN.turnB] = b.turn;
+    row[COLUMN.leanA] = a.lean;
+    row[COLUMN.leanB] = b.lean;
+    row[COLUMN.sizeOfLeanA] = a.sizeOfLean;
+    row[COLUMN.sizeOfLeanB] = b.sizeOfLean;
+    row[COLUMN.nearA] = a.contact.near;
+    row[COLUMN.nearB] = b.contact.near;
+    row[COLUMN.farA] = a.contact.far;
+    row[COLUMN.farB] = b.contact.far;
+    row[COLUMN.otherA] = a.contact.other;
+    row[COLUMN.otherB] = b.contact.other;
+    row[COLUMN.taperA] = a.taper;
+    row[COLUMN.taperB] = b.taper;
+    row[COLUMN.reachA] = a.reach;
+    row[COLUMN.reachB] = b.reach;
+    row[COLUMN.looseA] = a.loose;
+    row[COLUMN.looseB] = b.loose;
+    row[COLUMN.rankA] = a.rank;
+    row[COLUMN.rankB] = b.rank;
+    row[COLUMN.ratioA] = a.ratio;
+    row[COLUMN.ratioB] = b.ratio;
+    row[COLUMN.onePiece] = piece === other ? 1 : 0;
+    row[COLUMN.lesserPiece] = lesser / unit / unit;
+    row[COLUMN.connectsNearby] =
       piece === other && connectsNearby(small, smallFrom, smallTo, radius) ? 1 : 0;
-    rows[at + COLUMN.opensLess] = Math.min(left, right);
-    rows[at + COLUMN.opensMore] = Math.max(left, right);
-    rows[at + COLUMN.around] =
-      passage === undefined ? NONE : passage.around / Math.max(1, passage.width);
-    rows[at + COLUMN.clearance] = clearanceAt(drawing, midX, midY) / half;
-    rows[at + COLUMN.widestStrokes] = stroke.p90 / unit;
-    rows[at + COLUMN.finestStrokes] = stroke.p10 / unit;
-    rows[at + COLUMN.endsPerLength] = ends.length / drawnLength;
-    rows[at + COLUMN.border] = Math.min(10, edge / half);
-    rows[at + COLUMN.facing] = facing(ends[proposal.a], ends[proposal.b]);
-    rows[at + COLUMN.endsNear] = countNear(grid, ends, midX, midY, NEARBY * unit);
-    rows[at + COLUMN.basinLess] =
-      passage === undefined ? NONE : Math.min(40, passage.opens[0] / half);
-    rows[at + COLUMN.basinMore] =
-      passage === undefined ? NONE : Math.min(40, passage.opens[1] / half);
-    at += EVIDENCE.length;
+    row[COLUMN.opensLess] = Math.min(left, right);
+    row[COLUMN.opensMore] = Math.max(left, right);
+    row[COLUMN.around] = passage === undefined ? NONE : passage.around / Math.max(1, passage.width);
+    row[COLUMN.clearance] = clearanceAt(drawing, midX, midY) / half;
+    row[COLUMN.widestStrokes] = stroke.p90 / unit;
+    row[COLUMN.finestStrokes] = stroke.p10 / unit;
+    row[COLUMN.endsPerLength] = ends.length / drawnLength;
+    row[COLUMN.border] = Math.min(10, edge / half);
+    row[COLUMN.facing] = facing(ends[proposal.a], ends[proposal.b]);
+    row[COLUMN.endsNear] = countNear(grid, ends, midX, midY, NEARBY * unit);
+    row[COLUMN.basinLess] = passage === undefined ? NONE : Math.min(40, passage.opens[0] / half);
+    row[COLUMN.basinMore] = passage === undefined ? NONE : Math.min(40, passage.opens[1] / half);
+    visit(row, k);
   });
-  return rows;
 }
 
 interface Side {

@@ -1,3 +1,4 @@
+import type { Tick } from '../raster/progress.ts';
 import type { Packed } from '../runs/pack.ts';
 import { findParts, type Parts, partAt } from '../runs/parts.ts';
 
@@ -18,7 +19,7 @@ export interface FaceMap extends FaceMeasures {
 }
 
 /** O(pixels / 32 + runs + bridge pixels); 12 bytes per run. */
-export function mapFaces(packed: Packed, bridges: readonly Int32Array[]): FaceMap {
+export function mapFaces(packed: Packed, bridges: readonly Int32Array[], tick?: Tick): FaceMap {
   const { width, height, stride } = packed;
   const words = packed.words.slice();
   for (const pixels of bridges) {
@@ -26,19 +27,15 @@ export function mapFaces(packed: Packed, bridges: readonly Int32Array[]): FaceMa
       words[Math.floor(p / width) * stride + ((p % width) >>> 5)]! |= 1 << ((p % width) & 31);
     }
   }
-  return facesOf(findParts({ words, width, height, stride }));
+  return facesOf(findParts({ words, width, height, stride }, tick));
 }
 
 /** The faces that are these parts of the paper. */
 export function facesOf(parts: Parts): FaceMap {
   const { count, area, perimeter, rim } = parts;
-  return {
-    count,
-    area,
-    perimeter,
-    outer: Uint8Array.from(rim, (sides) => Number(sides > 0)),
-    parts,
-  };
+  const outer = new Uint8Array(rim.length);
+  for (let face = 0; face < rim.length; face++) outer[face] = rim[face]! > 0 ? 1 : 0;
+  return { count, area, perimeter, outer, parts };
 }
 
 /** The face of a pixel; 0 on ink and bridges. */

@@ -1,4 +1,4 @@
-import { findRoot } from '../runs/union.ts';
+import { findRoot, singleSets } from '../runs/union.ts';
 import type { BridgePixels } from './bridge-pixels.ts';
 import { type FaceMap, faceAt } from './face-map.ts';
 
@@ -31,7 +31,7 @@ export class Faces {
     this.net = net;
     this.count = count;
     const size = count + 1 + net.count;
-    this.parent = Int32Array.from({ length: size }, (_, i) => i);
+    this.parent = singleSets(size);
     this.areas = new Float64Array(size).fill(1);
     this.areas.set(map.area);
     this.groups = new Int32Array(size);

@@ -1,3 +1,4 @@
+import { partOf, type Tick } from '../raster/progress.ts';
 import type { Packed } from '../runs/pack.ts';
 import { findRuns, type Runs, runAt } from '../runs/runs.ts';
 import { componentAreas, connectRuns } from '../runs/union.ts';
@@ -9,12 +10,14 @@ export class InkPieces {
   private readonly ids: Int32Array;
   private readonly areas: Int32Array;
 
-  constructor(packed: Packed) {
-    this.runs = findRuns(packed, 1);
-    const pieces = connectRuns(this.runs, 8);
+  constructor(packed: Packed, tick?: Tick) {
+    this.runs = findRuns(packed, 1, partOf(tick, 0, 0.4));
+    const pieces = connectRuns(this.runs, 8, partOf(tick, 0.4, 0.9));
     this.ids = pieces.ids;
     this.areas = componentAreas(this.runs, pieces);
-    this.inkPixels = this.areas.reduce((sum, area) => sum + area, 0);
+    let inkPixels = 0;
+    for (let piece = 0; piece < this.areas.length; piece++) inkPixels += this.areas[piece]!;
+    this.inkPixels = inkPixels;
   }
 
   /** The piece at a pixel; 0 on paper. */

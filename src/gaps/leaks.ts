@@ -10,7 +10,7 @@ import type { CoverageLike, Dense, MaskLike, Point } from '../raster/types.ts';
 import { probabilityOf } from './odds.ts';
 import { type PaleInk, paleInk } from './pale-ink.ts';
 import type { Proposal } from './proposals.ts';
-import { spanGap } from './span-gap.ts';
+import { paperBetween, spanGap } from './span-gap.ts';
 import { type GapStudy, Study } from './study.ts';
 import type { Looked } from './view.ts';
 
@@ -136,13 +136,15 @@ export class LeakFinder {
       const clear = span.length - 1;
       const passage = { width: clear, opens: sorted(opens), around: clear };
       proposals.push({ ...span, a: -1, b: -1, passage });
-      const pale = coverage && paleInk(coverage, span.from, span.to, span.pixels, study.margin);
+      const { from, to } = span;
+      const pixels = paperBetween(seen, from, to);
+      const pale = coverage && paleInk(coverage, from, to, pixels, study.margin);
       leaks.push({
         at: view.pointOf([x + 0.5, y + 0.5]),
         width: clear,
         bridge: [
-          view.pointOf(pixelCenter(span.from, seen.width)),
-          view.pointOf(pixelCenter(span.to, seen.width)),
+          view.pointOf(pixelCenter(from, seen.width)),
+          view.pointOf(pixelCenter(to, seen.width)),
         ],
         probability: 0,
         ...(pale === undefined ? {} : { pale }),

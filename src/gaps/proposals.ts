@@ -1,6 +1,7 @@
-import type { Found } from '../passages/list.ts';
+import type { Found, PassageList } from '../passages/list.ts';
 import type { Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
+import { PairIndex } from '../runs/pair-index.ts';
 import type { StrokeEnd } from '../strokes/stroke-ends.ts';
 import { buildEndGrid, type EndGrid, visitNear } from './end-grid.ts';
 import { castRay, type Span, spanGap } from './span-gap.ts';
@@ -33,28 +34,26 @@ const WIDEST_WORSE_TURN = -0.5;
 export function propose(
   ink: Dense<Uint8Array>,
   ends: readonly StrokeEnd[],
-  passages: readonly Found[],
+  passages: PassageList,
   reach: number,
   texture: Texture,
   tick?: Tick,
 ): Proposal[] {
   const grid = buildEndGrid(ends, ink.width, ink.height, reach);
   const proposals: Proposal[] = [];
-  const taken = new Set<number>();
-  const keyOf = (from: number, to: number) =>
-    Math.min(from, to) * ink.data.length + Math.max(from, to);
+  const taken = new PairIndex();
   const add = (span: Span | undefined, a: number, b: number, passage?: Found) => {
     if (span === undefined || span.length > reach) return;
-    const key = keyOf(span.from, span.to);
-    if (taken.has(key)) return;
-    taken.add(key);
-    proposals.push({ ...span, a, b, passage });
+    if (!isNew(taken, span.from, span.to)) return;
+    // Written out: an object that another is spread into takes several times the memory.
+    const { from, to, length } = span;
+    proposals.push({ from, to, length, a, b, passage });
   };
-  const paired = new Set<number>();
-  const pairKey = (a: number, b: number) => Math.min(a, b) * ends.length + Math.max(a, b);
-  passages.forEach((passage, i) => {
+  const paired = new PairIndex();
+  for (let i = 0; i < passages.length; i++) {
     if (tick !== undefined && i % 128 === 0) tick((0.5 * i) / passages.length);
-    if (passage.width > reach || texture.hasPassage(passage)) return;
+    const passage = passages.get(i);
+    if (passage.width > reach || texture.hasPassage(passage)) continue;
     let a = endAt(ink, grid, ends, passage.from);
     let b = endAt(ink, grid, ends, passage.to);
     if (a >= 0 && a === b) {
@@ -62,15 +61,14 @@ export function propose(
       if (nearer) b = -1;
       else a = -1;
     }
-    if (a >= 0 && b >= 0) paired.add(pairKey(a, b));
+    if (a >= 0 && b >= 0) isNew(paired, a, b);
     add(spanGap(ink, passage.from, passage.to, 1, 1), a, b, passage);
-  });
+  }
   for (let a = 0; a < ends.length; a++) {
     if (tick !== undefined && a % 64 === 0) tick(0.5 + (0.5 * a) / ends.length);
     if (texture.hasEnd(ends[a]!)) continue;
     for (const b of partners(grid, ends, a, reach)) {
-      if (paired.has(pairKey(a, b))) continue;
-      paired.add(pairKey(a, b));
+      if (!isNew(paired, a, b)) continue;
       const [one, two] = [ends[Math.min(a, b)]!, ends[Math.max(a, b)]!];
       const span = spanGap(ink, pixelOf(ink, one), pixelOf(ink, two), one.width, two.width);
       add(span, Math.min(a, b), Math.max(a, b));
@@ -78,11 +76,17 @@ export function propose(
     for (const to of strokesAhead(ink, ends[a]!, reach)) {
       const near = endAt(ink, grid, ends, to);
       const b = near === a ? -1 : near;
-      if (b >= 0 && paired.has(pairKey(a, b))) continue;
+      if (b >= 0 && paired.numberOf(Math.min(a, b), Math.max(a, b)) >= 0) continue;
       add(spanGap(ink, pixelOf(ink, ends[a]!), to, ends[a]!.width, 1), a, b);
     }
   }
   return proposals;
+}
+
+/** Whether two come together for the first time; the next time they do not. */
+function isNew(pairs: PairIndex, a: number, b: number): boolean {
+  const known = pairs.size;
+  return pairs.add(Math.min(a, b), Math.max(a, b), 1) === known;
 }
 
 /** The end whose tip lies at an ink pixel, within three quarters of its width and a pixel or so. */

@@ -1,6 +1,8 @@
-import type { Found } from '../passages/list.ts';
+import type { PassageList } from '../passages/list.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import type { Scratch } from '../raster/scratch.ts';
 import type { Dense } from '../raster/types.ts';
+import type { Packed } from '../runs/pack.ts';
 
 /** Strokes keep about so many pixels of their width. */
 const KEPT = 5;
@@ -13,32 +15,36 @@ export function reductionFor(strokeWidth: number): number {
 /**
  * Ink at 1 / `scale` of the size. A pixel is paper where at least `scale` of the pixels that it
  * stands for are, as many as a gap of one pixel gives. What lies beyond the last row or column
- * counts as paper. O(pixels).
+ * counts as paper. O(words + pixels of ink + reduced pixels).
  */
-export function reduceInk(ink: Dense<Uint8Array>, scale: number, tick?: Tick): Dense<Uint8Array> {
-  if (scale === 1) return ink;
-  const { data, width, height } = ink;
+export function reduceInk(
+  { words, width, height, stride }: Packed,
+  scale: number,
+  tick?: Tick,
+  scratch?: Scratch,
+): Dense<Uint8Array> {
   const columns = Math.ceil(width / scale);
   const rows = Math.ceil(height / scale);
   const least = scale * scale - scale;
   const sums = new Int32Array(columns);
-  const small = new Uint8Array(columns * rows);
+  const columnOf = Int32Array.from({ length: width }, (_, x) => Math.floor(x / scale));
+  const small = scratch?.uint8(columns * rows) ?? new Uint8Array(columns * rows);
   for (let row = 0; row < rows; row++) {
     if (tick !== undefined && row % TICK_ROWS === 0) tick(row / rows);
-    sums.fill(0);
-    for (let y = row * scale; y < Math.min(height, (row + 1) * scale); y++) {
-      let i = y * width;
-      for (let column = 0; column < columns; column++) {
-        let sum = 0;
-        const end = Math.min((y + 1) * width, i + scale);
-        for (; i < end; i++) sum += data[i]!;
-        sums[column]! += sum;
+    let ink = 0;
+    const end = Math.min(height, (row + 1) * scale) * stride;
+    for (let k = row * scale * stride, c = 0; k < end; k++, c = c + 1 === stride ? 0 : c + 1) {
+      ink |= words[k]!;
+      for (let word = words[k]!; word !== 0; word &= word - 1) {
+        sums[columnOf[32 * c + 31 - Math.clz32(word & -word)]!]!++;
       }
     }
+    if (ink === 0) continue;
     const at = row * columns;
     for (let column = 0; column < columns; column++) {
       small[at + column] = sums[column]! > least ? 1 : 0;
     }
+    sums.fill(0);
   }
   return { data: small, width: columns, height: rows, channels: 1 };
 }
@@ -69,13 +75,14 @@ export function reducedPixel(
 
 /** Passages of the reduced ink in the ink itself: each contact is the ink nearest to the other one. */
 export function enlargePassages(
-  passages: readonly Found[],
+  passages: PassageList,
   ink: Dense<Uint8Array>,
   small: Dense<Uint8Array>,
   scale: number,
-): readonly Found[] {
+): PassageList {
   if (scale === 1) return passages;
-  return passages.map((passage) => {
+  const get = (i: number) => {
+    const passage = passages.get(i);
     const { width, around, opens } = passage;
     return {
       ...passage,
@@ -85,7 +92,8 @@ export function enlargePassages(
       around: around * scale,
       opens: [opens[0] * scale, opens[1] * scale] as const,
     };
-  });
+  };
+  return { length: passages.length, get };
 }
 
 function contact(

@@ -1,4 +1,4 @@
-import { findRoot } from '../runs/union.ts';
+import { findRoot, singleSets } from '../runs/union.ts';
 import type { Border } from './borders.ts';
 import type { FaceMeasures } from './face-map.ts';
 import type { Pair } from './pair-heap.ts';
@@ -41,8 +41,9 @@ export class RegionGraph {
   readonly area: Float64Array;
   /** 1 where a region touches the border of the picture. */
   readonly outer: Uint8Array;
-  /** Pairs of each region, by the other one. */
-  readonly pairs: readonly Map<number, Pair>[];
+  /** Pairs of each region, by the other one; regions that never had one share a map that stays empty. */
+  readonly pairs: Map<number, Pair>[];
+  private readonly none: Map<number, Pair> = new Map();
   private readonly input: GraphInput;
   private readonly parent: Int32Array;
   private readonly least: Int32Array;
@@ -60,14 +61,14 @@ export class RegionGraph {
     const { faces, borders, bridges, unasked = bridges } = input;
     this.input = input;
     this.count = faces.count;
-    this.parent = Int32Array.from({ length: faces.count + 1 }, (_, i) => i);
+    this.parent = singleSets(faces.count + 1);
     this.least = this.parent.slice();
     this.lastFace = this.parent.slice();
     this.nextFace = new Int32Array(faces.count + 1);
     this.area = faces.area.slice();
     this.perimeter = faces.perimeter.slice();
     this.outer = faces.outer.slice();
-    this.pairs = Array.from({ length: faces.count + 1 }, () => new Map<number, Pair>());
+    this.pairs = new Array<Map<number, Pair>>(faces.count + 1).fill(this.none);
     const groups = Math.max(1, new Set(unasked.map(({ group }) => group)).size);
     const sure = new Set(unasked.filter(({ odds }) => odds > SURE).map(({ group }) => group)).size;
     const askedFor = bridges.length - unasked.length;
@@ -150,8 +151,13 @@ export class RegionGraph {
   }
 
   private link(pair: Pair): void {
-    this.pairs[pair.a]!.set(pair.b, pair);
-    this.pairs[pair.b]!.set(pair.a, pair);
+    this.ownPairs(pair.a).set(pair.b, pair);
+    this.ownPairs(pair.b).set(pair.a, pair);
+  }
+
+  private ownPairs(region: number): Map<number, Pair> {
+    if (this.pairs[region] === this.none) this.pairs[region] = new Map();
+    return this.pairs[region]!;
   }
 
   /** Writes what is seen at the border of a pair into a row of `SEPARATION`. */

@@ -9,8 +9,6 @@ export interface Span {
   readonly to: number;
   /** Distance between their centers. */
   readonly length: number;
-  /** Paper pixels of the line between, as indices, from `from` on. */
-  readonly pixels: Int32Array;
 }
 
 /**
@@ -42,8 +40,18 @@ export function spanGap(
   const [fromX, fromY] = [start % width, Math.floor(start / width)];
   const [toX, toY] = [stop % width, Math.floor(stop / width)];
   const [dx, dy] = [toX - fromX, toY - fromY];
-  const pixels = linePixels(fromX, fromY, toX, toY, width).filter((p) => data[p] === 0);
-  return { from: start, to: stop, length: Math.sqrt(dx * dx + dy * dy), pixels };
+  return { from: start, to: stop, length: Math.sqrt(dx * dx + dy * dy) };
+}
+
+/** Paper pixels of the line between two pixels, as indices, from `from` on. */
+export function paperBetween(
+  { data, width }: Dense<Uint8Array>,
+  from: number,
+  to: number,
+): Int32Array {
+  const [fromX, fromY] = [from % width, Math.floor(from / width)];
+  const line = linePixels(fromX, fromY, to % width, Math.floor(to / width), width);
+  return line.filter((p) => data[p] === 0);
 }
 
 /** The first ink pixel that a ray from an end meets after paper, within reach; -1 for none. */

@@ -2,6 +2,7 @@ import { checkSameSize, coverageArgument, maskArgument } from '../raster/argumen
 import { checkCallback, checkOptions } from '../raster/checks.ts';
 import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
+import type { Scratch } from '../raster/scratch.ts';
 import type { Bounds, CoverageLike, Dense, Mask, MaskLike, Point } from '../raster/types.ts';
 import { changeParts, withoutCommon } from '../runs/change-parts.ts';
 import { type Packed, packMask, unpackMask } from '../runs/pack.ts';
@@ -85,8 +86,9 @@ export interface GapStudy {
    */
   seal(options?: SealOptions, tick?: (done: number) => void): Sealed;
   /**
-   * Where ends of strokes and narrow places lie so densely (more than 256 in a square of 32 stroke
-   * widths: halftone, noise, hatching of dashes) that no gap is looked for.
+   * Where ends of strokes and narrow places lie so densely that no gap is looked for: more than 256 in a
+   * square of 32 stroke widths (halftone, noise, fine dashes), or more than 80 in one and, on an average,
+   * in each of the 5 × 5 squares around it (fields of hatching). Empty for most line art.
    */
   readonly texture: readonly Bounds[];
   /** The study as plain data, which `restoreStudy` takes back. ⅛ byte per pixel beside the candidates. */
@@ -185,14 +187,18 @@ export function restoreStudy(data: SavedStudy): GapStudy {
   return Study.restore(checkSavedStudy(data, 'data'));
 }
 
-/** The same over ink that nothing changes as long as the study is used. */
+/**
+ * The same over ink that nothing changes as long as the study is used. What lies in scratch memory is
+ * looked at until the study is released.
+ */
 export function studyInk(
   ink: Dense<Uint8Array>,
   coverage: Uint8Array | undefined,
   tick?: Tick,
+  scratch?: Scratch,
 ): Study {
-  const study = new Study(ink, partOf(tick, 0, 0.5));
-  study.suggest(coverage, partOf(tick, 0.5, 1));
+  const study = new Study(ink, partOf(tick, 0, 0.5), undefined, scratch);
+  study.suggest(coverage, partOf(tick, 0.5, 1), scratch);
   return study;
 }
 
@@ -217,7 +223,7 @@ export class Study implements GapStudy {
   private drawing: Drawing | undefined;
   private separations: KnownOdds | undefined;
 
-  constructor(ink: Dense<Uint8Array>, tick?: Tick, saved?: SavedStudy) {
+  constructor(ink: Dense<Uint8Array>, tick?: Tick, saved?: SavedStudy, scratch?: Scratch) {
     this.ink = ink;
     if (saved !== undefined) {
       this.ownPacked = packedOf(saved);
@@ -228,7 +234,7 @@ export class Study implements GapStudy {
       return;
     }
     this.ownView = commonView(ink, partOf(tick, 0, 0.05));
-    this.bytes = this.ownView.see(ink, partOf(tick, 0.05, 0.1));
+    this.bytes = this.ownView.see(ink, partOf(tick, 0.05, 0.1), scratch);
     this.seenPacked = packMask(this.bytes, 'ink', partOf(tick, 0.1, 0.2));
     const { data, width, height } = this.bytes;
     const skeleton = thinPacked(this.seenPacked, partOf(tick, 0.2, 0.8));
@@ -279,11 +285,12 @@ export class Study implements GapStudy {
   }
 
   /** The candidates; where they are not known yet, pale ink of the coverage speaks for them. */
-  suggest(coverage?: Uint8Array, tick?: Tick): readonly Candidate[] {
+  suggest(coverage?: Uint8Array, tick?: Tick, scratch?: Scratch): readonly Candidate[] {
     if (this.suggested !== undefined) return this.suggested;
     const { seen, packed, ends, stroke } = this;
     const gray = coverage && this.view.lookAt({ ...this.ink, data: coverage });
-    const { candidates, texture } = suggestCandidates(seen, packed, ends, stroke, gray, tick);
+    const found = suggestCandidates(seen, packed, ends, stroke, gray, tick, scratch);
+    const { candidates, texture } = found;
     this.suggested = candidates;
     this.textureSeen = texture;
     return candidates;
@@ -357,11 +364,11 @@ export class Study implements GapStudy {
     const unmet = [...rule.open.keys()].filter(
       (i) => !found.some((candidate) => closes(candidate, rule.open[i]!)),
     );
-    const field = this.fieldOf(rule, found, partOf(tick, 0.6, 0.85));
-    const { candidates, pixels, map } = field;
-    if (candidates.length === 0) {
+    if (found.length + rule.bridge.length === 0) {
       return { closed: new Int32Array(0), bridges: [], claims: [], unmet };
     }
+    const field = this.fieldOf(rule, found, partOf(tick, 0.6, 0.85));
+    const { candidates, pixels, map } = field;
     const faces = new Faces(map, field.net, field.nodes);
     const asked = askedOf(rule, faces, map.count);
     const known = field.settled.find((settled) => isSameAsked(settled.asked, asked));
@@ -447,7 +454,7 @@ export class Study implements GapStudy {
     const candidates = [...asked, ...found];
     const pixels = candidates.map((candidate) => candidate.pixels);
     const places = placesOf(pixels);
-    const map = this.facesBetween(places);
+    const map = this.facesBetween(places, partOf(tick, 0, 0.3));
     const net = new BridgePixels(map, pixels, partOf(tick, 0.3, 0.5));
     const borders = findBorders(net, pixels, map.area, partOf(tick, 0.5, 1));
     return {
@@ -466,7 +473,7 @@ export class Study implements GapStudy {
   }
 
   /** The faces between bridges: those between the ones before, changed, where that is less work. */
-  private facesBetween(places: Int32Array): FaceMap {
+  private facesBetween(places: Int32Array, tick: Tick | undefined): FaceMap {
     const [last] = this.fields;
     if (last !== undefined) {
       const closed = withoutCommon(places, last.places);
@@ -475,7 +482,7 @@ export class Study implements GapStudy {
         return facesOf(changeParts(last.map.parts, closed, opened).parts);
       }
     }
-    return mapFaces(this.packed, [places]);
+    return mapFaces(this.packed, [places], tick);
   }
 
   private candidates({ maxGap }: SealRule, tick?: Tick): readonly Candidate[] {

@@ -1,7 +1,8 @@
 import { measureLevels } from '../passages/levels.ts';
-import type { Found } from '../passages/list.ts';
+import type { PassageList } from '../passages/list.ts';
 import { findPassages } from '../passages/tree.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
+import type { Scratch } from '../raster/scratch.ts';
 import type { Bounds, Dense } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
 import type { StrokeEnd } from '../strokes/stroke-ends.ts';
@@ -15,6 +16,7 @@ import { oddsOfPale, paleInk } from './pale-ink.ts';
 import { type Proposal, propose } from './proposals.ts';
 import { enlargePassages, reduceInk, reductionFor } from './reduced-ink.ts';
 import { SEEN, SEPARATION } from './separation.ts';
+import { paperBetween } from './span-gap.ts';
 import { Texture } from './texture.ts';
 import { oddsOf, type Trees, unpackTrees } from './trees.ts';
 import type { Looked } from './view.ts';
@@ -32,9 +34,10 @@ export function lookAtDrawing(
   tick?: Tick,
 ): Drawing {
   const scale = reductionFor(stroke.median);
-  const small = reduceInk(ink, scale, partOf(tick, 0, 0.3));
-  const levels = measureLevels(small.data, small.width, small.height, partOf(tick, 0.3, 1));
-  return { ink, small, scale, ends, stroke, levels, pieces: new InkPieces(packed) };
+  const small = scale === 1 ? ink : reduceInk(packed, scale, partOf(tick, 0, 0.3));
+  const levels = measureLevels(small.data, small.width, small.height, partOf(tick, 0.3, 0.9));
+  const pieces = new InkPieces(packed, partOf(tick, 0.9, 1));
+  return { ink, small, scale, ends, stroke, levels, pieces };
 }
 
 /** The same, and the passages of the drawing. */
@@ -44,31 +47,35 @@ function surveyDrawing(
   ends: readonly StrokeEnd[],
   stroke: StrokeWidth,
   tick?: Tick,
-): { drawing: Drawing; passages: readonly Found[] } {
+  scratch?: Scratch,
+): { drawing: Drawing; passages: PassageList } {
   const scale = reductionFor(stroke.median);
-  const small = reduceInk(ink, scale, partOf(tick, 0, 0.07));
+  const small = scale === 1 ? ink : reduceInk(packed, scale, partOf(tick, 0, 0.07), scratch);
   const smallPacked = scale === 1 ? packed : packMask(small, 'ink', partOf(tick, 0.07, 0.14));
-  const { levels, found } = findPassages(small, smallPacked, partOf(tick, 0.14, 1));
+  const surveying = partOf(tick, 0.14, 0.95);
+  const { levels, found } = findPassages(small, smallPacked, surveying, scratch);
   const passages = enlargePassages(found, ink, small, scale);
-  const pieces = new InkPieces(packed);
+  const pieces = new InkPieces(packed, partOf(tick, 0.95, 1));
   return { drawing: { ink, small, scale, ends, stroke, levels, pieces }, passages };
 }
 
-/** All that may be a gap of a drawing but for what lies in texture, and a row of evidence on each. */
+/** All that may be a gap of a drawing but for what lies in texture, and what it is judged by. */
 export function suggestBridges(
   ink: Dense<Uint8Array>,
   packed: Packed,
   ends: readonly StrokeEnd[],
   stroke: StrokeWidth,
   tick?: Tick,
-): { proposals: Proposal[]; rows: Float64Array; texture: Bounds[] } {
-  const { drawing, passages } = surveyDrawing(ink, packed, ends, stroke, partOf(tick, 0, 0.7));
+  scratch?: Scratch,
+): { drawing: Drawing; proposals: Proposal[]; texture: Bounds[] } {
+  const surveying = partOf(tick, 0, 0.8);
+  const { drawing, passages } = surveyDrawing(ink, packed, ends, stroke, surveying, scratch);
   const reach = REACH * stroke.median + MORE_REACH;
-  const texture = new Texture([ink.width, ink.height], stroke.median, ends, passages, reach);
-  const proposals = propose(ink, ends, passages, reach, texture, partOf(tick, 0.7, 0.8));
-  tick?.(0.8);
-  const rows = gatherEvidence(drawing, proposals, partOf(tick, 0.8, 1));
-  return { proposals, rows, texture: texture.bounds() };
+  const size = [ink.width, ink.height] as const;
+  const counting = partOf(tick, 0.8, 0.85);
+  const texture = new Texture(size, stroke.median, ends, passages, reach, counting);
+  const proposals = propose(ink, ends, passages, reach, texture, partOf(tick, 0.85, 1));
+  return { drawing, proposals, texture: texture.bounds() };
 }
 
 /** Less likely ones are no candidates. */
@@ -85,27 +92,28 @@ export function suggestCandidates(
   stroke: StrokeWidth,
   gray: Looked | undefined,
   tick?: Tick,
+  scratch?: Scratch,
 ): { candidates: Candidate[]; texture: Bounds[] } {
   const margin = Math.ceil(stroke.median / 2);
-  const found = suggestBridges(ink, packed, ends, stroke, partOf(tick, 0, 0.95));
-  const { proposals, rows, texture } = found;
-  tick?.(0.95);
+  const found = suggestBridges(ink, packed, ends, stroke, partOf(tick, 0, 0.8), scratch);
+  const { drawing, proposals, texture } = found;
   const unit = Math.max(1, stroke.median);
   const candidates: Candidate[] = [];
-  proposals.forEach(({ from, to, length, pixels, a, b }, k) => {
-    if (tick !== undefined && k % 32 === 0) tick(0.95 + (0.05 * k) / proposals.length);
-    const pale = gray && paleInk(gray, from, to, pixels, margin);
-    const odds = oddsOf(local(), rows, k * EVIDENCE.length) + oddsOfPale(pale, length);
+  const look = (row: Float64Array, k: number): void => {
+    const { from, to, length, a, b } = proposals[k]!;
+    const pale = gray && paleInk(gray, from, to, paperBetween(ink, from, to), margin);
+    const odds = oddsOf(local(), row, 0) + oddsOfPale(pale, length);
     if (odds < PLAUSIBLE) return;
     const [fromX, fromY] = [from % ink.width, Math.floor(from / ink.width)];
     const [toX, toY] = [to % ink.width, Math.floor(to / ink.width)];
-    const at = k * EVIDENCE.length;
-    const width = (unit * (rows[at + COLUMN.widthA]! + rows[at + COLUMN.widthB]!)) / 2;
-    const plain = describe(rows, at, length / width);
+    const width = (unit * (row[COLUMN.widthA]! + row[COLUMN.widthB]!)) / 2;
+    const plain = describe(row, length / width);
     const darkness = pale === undefined ? 0 : Math.round((100 * pale.mean) / 255);
     const seen = darkness < 1 ? plain : `${plain}, pale ink of ${darkness} % between`;
+    const pixels = paperBetween(ink, from, to);
     candidates.push({ fromX, fromY, toX, toY, length, width, odds, seen, a, b, pixels });
-  });
+  };
+  gatherEvidence(drawing, proposals, look, partOf(tick, 0.8, 1));
   candidates.sort((p, q) => q.odds - p.odds || p.length - q.length);
   return { candidates, texture };
 }
@@ -116,8 +124,9 @@ export function judgeProposals(
   proposals: readonly Proposal[],
   tick?: Tick,
 ): number[] {
-  const rows = gatherEvidence(drawing, proposals, tick);
-  return proposals.map((_, k) => oddsOf(local(), rows, k * EVIDENCE.length));
+  const odds: number[] = [];
+  gatherEvidence(drawing, proposals, (row) => odds.push(oddsOf(local(), row, 0)), tick);
+  return odds;
 }
 
 /** Log-odds that a pair of regions is to stay apart. */
@@ -143,10 +152,10 @@ export function knownSeparations(): KnownOdds {
 }
 
 /** What is seen at a proposal, in plain words; it is so many widths long. */
-function describe(rows: Float64Array, at: number, widths: number): string {
+function describe(row: Float64Array, widths: number): string {
   const rounded = Math.round(10 * widths) / 10;
   const far = `${rounded} stroke ${rounded === 1 ? 'width' : 'widths'} away`;
-  const [turnA, turnB] = [rows[at + COLUMN.turnA]!, rows[at + COLUMN.turnB]!];
+  const [turnA, turnB] = [row[COLUMN.turnA]!, row[COLUMN.turnB]!];
   if (turnA < -1) return `two strokes come near, ${far}`;
   if (turnB < -1) {
     return `a stroke ${far} lies ${turnA > 0.96 ? 'straight ahead' : 'aside'}`;

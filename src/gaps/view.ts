@@ -1,4 +1,5 @@
 import type { Tick } from '../raster/progress.ts';
+import type { Scratch } from '../raster/scratch.ts';
 import type { Bounds, Dense, Point } from '../raster/types.ts';
 
 /**
@@ -34,10 +35,11 @@ export class View {
   }
 
   /** The picture as it is looked at: itself where nothing differs. O(pixels); most of it is 0. */
-  see(picture: Dense<Uint8Array>, tick?: Tick): Dense<Uint8Array> {
+  see(picture: Dense<Uint8Array>, tick?: Tick, scratch?: Scratch): Dense<Uint8Array> {
     if (this.isPlain) return picture;
     const { seenWidth, seenHeight } = this;
-    const seen = new Uint8Array(picture.data.length);
+    const { length } = picture.data;
+    const seen = scratch?.uint8(length) ?? new Uint8Array(length);
     const start = this.indexIn(0);
     const stepX = this.width > 1 ? this.indexIn(1) - start : 0;
     const stepY = this.height > 1 ? this.indexIn(this.width) - start : 0;
@@ -158,7 +160,11 @@ function comesFirst(a: Float64Array, b: Float64Array): boolean {
   return i >= 0 && a[i]! < b[i]!;
 }
 
-/** Visits the samples that are not 0, row by row. Where storage allows, four zeros are one step. */
+/** Sides of a tile: what lies in one is written to few lines of memory in a turned view, too. */
+const TILE_ROWS = 64;
+const TILE_COLUMNS = 256;
+
+/** Visits the samples that are not 0, tile by tile. Where storage allows, four zeros are one step. */
 function forEachSample(
   { data, width, height }: Dense<Uint8Array>,
   tick: Tick | undefined,
@@ -170,17 +176,24 @@ function forEachSample(
     aligned ? data.byteOffset : 0,
     aligned ? data.length >> 2 : 0,
   );
-  for (let y = 0, row = 0; y < height; y++, row += width) {
-    if (tick !== undefined && y % 16 === 0) tick(y / height);
-    const end = row + width;
-    for (let p = row; p < end; ) {
-      if ((p & 3) === 0 && quads[p >> 2] === 0) {
-        p += 4;
-        continue;
+  for (let top = 0; top < height; top += TILE_ROWS) {
+    tick?.(top / height);
+    const bottom = Math.min(height, top + TILE_ROWS);
+    for (let left = 0; left < width; left += TILE_COLUMNS) {
+      const right = Math.min(width, left + TILE_COLUMNS);
+      for (let y = top; y < bottom; y++) {
+        const row = y * width;
+        const end = row + right;
+        for (let p = row + left; p < end; ) {
+          if ((p & 3) === 0 && quads[p >> 2] === 0) {
+            p += 4;
+            continue;
+          }
+          const value = data[p]!;
+          if (value !== 0) visit(value, p - row, y);
+          p++;
+        }
       }
-      const value = data[p]!;
-      if (value !== 0) visit(value, p - row, y);
-      p++;
     }
   }
 }

@@ -1,4 +1,5 @@
-import { TICK_STEPS, type Tick } from '../raster/progress.ts';
+import { orderOf } from '../raster/order.ts';
+import { partOf, TICK_STEPS, type Tick } from '../raster/progress.ts';
 import { ARMS, type Ascent } from './ascent.ts';
 import type { Levels } from './levels.ts';
 
@@ -22,10 +23,13 @@ export function findCrossings(levels: Levels, ascent: Ascent, tick?: Tick): Cros
   const { level, stride } = levels;
   const { toward, flat, forks } = ascent;
   const keys = new Keys(levels, toward);
-  for (let i = 0; i < forks.length; i++) keys.add(forks[i]!);
+  for (let i = 0; i < forks.length; i++) {
+    if (i % TICK_STEPS === 0) tick?.((0.2 * i) / forks.length);
+    keys.add(forks[i]!);
+  }
   const behind = [1, stride - 1, stride, stride + 1];
   for (let n = 0; n < flat.length; n++) {
-    if (n % TICK_STEPS === 0) tick?.((0.8 * n) / flat.length);
+    if (n % TICK_STEPS === 0) tick?.(0.2 + (0.5 * n) / flat.length);
     const p = flat[n]!;
     keys.add(p);
     for (let k = 0; k < 4; k++) {
@@ -33,7 +37,8 @@ export function findCrossings(levels: Levels, ascent: Ascent, tick?: Tick): Cros
       if (level[q] === level[p] && toward[q]! < 0) keys.add(q);
     }
   }
-  return unpack(keys.sorted(), level.length, flat);
+  const sorted = keys.sorted(partOf(tick, 0.7, 0.9));
+  return unpack(sorted, level.length, flat, partOf(tick, 0.9, 1));
 }
 
 /** Crossings as numbers that sort by the flood; a cell may be added more than once. */
@@ -71,11 +76,17 @@ class Keys {
   }
 
   /** The keys in their order, each once. */
-  sorted(): Float64Array {
-    const keys = this.keys.subarray(0, this.count).sort();
+  sorted(tick?: Tick): Float64Array {
+    const keys = this.keys.subarray(0, this.count);
+    const order = orderOf(keys, partOf(tick, 0, 0.8));
+    const sorted = new Float64Array(this.count);
     let kept = 0;
-    for (let i = 0; i < keys.length; i++) if (keys[i] !== keys[i - 1]) keys[kept++] = keys[i]!;
-    return keys.subarray(0, kept);
+    for (let i = 0; i < order.length; i++) {
+      if (i % TICK_STEPS === 0) tick?.(0.8 + (0.2 * i) / order.length);
+      const key = keys[order[i]!]!;
+      if (kept === 0 || key !== sorted[kept - 1]) sorted[kept++] = key;
+    }
+    return sorted.subarray(0, kept);
   }
 
   private enlarge(): void {
@@ -96,10 +107,16 @@ function before(level: Uint16Array, toward: Int32Array, q: number, p: number, v:
 }
 
 /** Keys hold the level, then the cell's place in the order of its level, then the arms: 52 bits. */
-function unpack(keys: Float64Array, size: number, flat: Int32Array): Crossings {
+function unpack(
+  keys: Float64Array,
+  size: number,
+  flat: Int32Array,
+  tick: Tick | undefined,
+): Crossings {
   const cell = new Int32Array(keys.length);
   const arms = new Uint8Array(keys.length);
   for (let i = 0; i < keys.length; i++) {
+    if (i % TICK_STEPS === 0) tick?.(i / keys.length);
     const rest = Math.floor(keys[i]! / 16);
     arms[i] = keys[i]! - 16 * rest;
     const place = rest - Math.floor(rest / 2 ** 32) * 2 ** 32;

@@ -1,5 +1,6 @@
 import { IntList } from '../raster/int-list.ts';
-import { partOf, TICK_ROWS, TICK_STEPS, type Tick } from '../raster/progress.ts';
+import { partOf, TICK_PIXELS, TICK_ROWS, TICK_STEPS, type Tick } from '../raster/progress.ts';
+import type { Scratch } from '../raster/scratch.ts';
 import type { Levels } from './levels.ts';
 
 /**
@@ -52,9 +53,13 @@ export const ARMS: Uint8Array = Uint8Array.from({ length: 256 }, (_, code) => {
  *
  * O(pixels); 4 bytes per pixel and 12 per flat one, of which line art has few.
  */
-export function ascend({ level, stride, width, height }: Levels, tick?: Tick): Ascent {
-  const toward = new Int32Array(level.length);
-  const flats = new IntList();
+export function ascend(
+  { level, stride, width, height }: Levels,
+  tick?: Tick,
+  scratch?: Scratch,
+): Ascent {
+  const toward = scratch?.int32(level.length) ?? new Int32Array(level.length);
+  let flats = 0;
   const forks = new IntList();
   const steps = Int32Array.of(stride, 1, -1, -stride);
   for (let y = 0; y < height; y++) {
@@ -79,7 +84,7 @@ export function ascend({ level, stride, width, height }: Levels, tick?: Tick): A
         best -= more & (more >> 31);
         more = best - (down << 2);
         best -= more & (more >> 31);
-        if (best >> 2 <= v) flats.push(p);
+        if (best >> 2 <= v) flats++;
         else {
           toward[p] = ~(p + steps[best & 3]!);
           // Of equal levels, those in front count as reached before.
@@ -104,8 +109,24 @@ export function ascend({ level, stride, width, height }: Levels, tick?: Tick): A
       down = downRight;
     }
   }
-  const flat = spread(level, stride, toward, flats, partOf(tick, 0.7, 1));
-  return { toward, ...flat, forks: forks.trimmed() };
+  const cells = flatCells(level, toward, flats, partOf(tick, 0.7, 0.75));
+  const flat = spread(level, stride, toward, cells, partOf(tick, 0.75, 1));
+  return { toward, ...flat, forks: forks.data.subarray(0, forks.length) };
+}
+
+/** The so many cells of paper that have no higher neighbor, row by row. */
+function flatCells(
+  level: Uint16Array,
+  toward: Int32Array,
+  count: number,
+  tick: Tick | undefined,
+): Int32Array {
+  const flats = new Int32Array(count);
+  for (let p = 0, i = 0; i < count; p++) {
+    if (tick !== undefined && p % TICK_PIXELS === 0) tick(p / level.length);
+    if (toward[p] === 0 && level[p] !== 0) flats[i++] = p;
+  }
+  return flats;
 }
 
 /** Orders the flat cells; until one has its place, it has the number of all of them. */
@@ -113,9 +134,10 @@ function spread(
   level: Uint16Array,
   stride: number,
   toward: Int32Array,
-  { data: flats, length }: IntList,
+  flats: Int32Array,
   tick: Tick | undefined,
 ): { flat: Int32Array; flatFrom: Int32Array } {
+  const { length } = flats;
   const flat = new Int32Array(length);
   const flatFrom = new Int32Array(length);
   const waiting = length;

@@ -1,5 +1,5 @@
 import { IntList } from '../raster/int-list.ts';
-import { TICK_PIXELS, TICK_STEPS, type Tick } from '../raster/progress.ts';
+import { TICK_STEPS, type Tick } from '../raster/progress.ts';
 import type { Ascent } from './ascent.ts';
 import type { Levels } from './levels.ts';
 
@@ -29,7 +29,7 @@ export function numberBasins(
   peak.push(0);
   // What is negative points up, what is positive is numbered.
   for (let p = 0; p < toward.length; p++) {
-    if (tick !== undefined && p % TICK_PIXELS === 0) tick(p / toward.length);
+    if (tick !== undefined && p % TICK_STEPS === 0) tick(p / toward.length);
     if (toward[p]! >= 0) continue;
     let top = p;
     let next = ~toward[p]!;

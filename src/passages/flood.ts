@@ -1,6 +1,6 @@
-import { IntList } from '../raster/int-list.ts';
-import { partOf, TICK_STEPS, type Tick } from '../raster/progress.ts';
-import { findRoot } from '../runs/union.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
+import type { Scratch } from '../raster/scratch.ts';
+import { findRoot, singleSets } from '../runs/union.ts';
 import { findCrossings } from './arms.ts';
 import { ascend } from './ascent.ts';
 import { numberBasins } from './basins.ts';
@@ -22,7 +22,7 @@ export interface Meetings {
   readonly a: Int32Array;
   readonly b: Int32Array;
   /** Where those begin, as 4 · direction of a + direction of b: 0 up, 1 right, 2 down, 3 left. */
-  readonly arms: Int32Array;
+  readonly arms: Uint8Array;
   /** Highest level of what is joined on either side; 0 where both sides were joined already. */
   readonly highA: Int32Array;
   readonly highB: Int32Array;
@@ -42,17 +42,18 @@ export interface Meetings {
  *
  * O(pixels + meetings · log). 4 bytes per pixel, 12 per flat one, 12 per basin, 24 per meeting.
  */
-export function floodPaper(levels: Levels, tick?: Tick): Flood {
-  const ascent = ascend(levels, partOf(tick, 0, 0.6));
+export function floodPaper(levels: Levels, tick?: Tick, scratch?: Scratch): Flood {
+  const ascent = ascend(levels, partOf(tick, 0, 0.6), scratch);
   tick?.(0.6);
   const { cell, arms } = findCrossings(levels, ascent, partOf(tick, 0.6, 0.7));
   tick?.(0.7);
   const { basin, count, peak } = numberBasins(levels, ascent, partOf(tick, 0.7, 0.9));
   const { stride } = levels;
   const steps = [-stride, 1, stride, -1];
-  const joins = new Joins(peak);
+  tick?.(0.9);
+  const joins = new Joins(peak, countMeetings(arms));
   for (let i = 0; i < cell.length; i++) {
-    if (i % TICK_STEPS === 0) tick?.(0.9 + (0.1 * i) / cell.length);
+    if (i % TICK_MEETINGS === 0) tick?.(0.9 + (0.1 * i) / cell.length);
     const p = cell[i]!;
     let first = 0;
     while (((arms[i]! >> first) & 1) === 0) first++;
@@ -61,7 +62,19 @@ export function floodPaper(levels: Levels, tick?: Tick): Flood {
       if ((arms[i]! >> k) & 1) joins.meet(p, a, basin[p + steps[k]!]!, 4 * first + k);
     }
   }
-  return { basins: basin, count, meetings: joins.meetings() };
+  return { basins: basin, count, meetings: joins.meetings };
+}
+
+/** Meetings between two ticks. */
+const TICK_MEETINGS = 8192;
+
+/** Two arms that meet are one meeting, three are two. */
+function countMeetings(arms: Uint8Array): number {
+  let count = 0;
+  for (let i = 0; i < arms.length; i++) {
+    for (let rest = arms[i]! & (arms[i]! - 1); rest !== 0; rest &= rest - 1) count++;
+  }
+  return count;
 }
 
 /** What has been joined so far. */
@@ -70,47 +83,35 @@ class Joins {
   private readonly size: Int32Array;
   /** By root: the highest level of its set. */
   private readonly high: Int32Array;
-  private readonly at = new IntList();
-  private readonly a = new IntList();
-  private readonly b = new IntList();
-  private readonly arms = new IntList();
-  private readonly highA = new IntList();
-  private readonly highB = new IntList();
+  readonly meetings: Meetings;
+  private count = 0;
 
-  /** `peak` is used up. */
-  constructor(peak: Int32Array) {
-    this.parent = Int32Array.from(peak, (_, i) => i);
+  /** `peak` is used up; there are as many meetings as `length` says. */
+  constructor(peak: Int32Array, length: number) {
+    this.parent = singleSets(peak.length);
     this.size = new Int32Array(peak.length).fill(1);
     this.high = peak;
+    const [at, a, b] = [new Int32Array(length), new Int32Array(length), new Int32Array(length)];
+    const [highA, highB] = [new Int32Array(length), new Int32Array(length)];
+    this.meetings = { at, a, b, arms: new Uint8Array(length), highA, highB };
   }
 
   meet(cell: number, a: number, b: number, arms: number): void {
-    const { parent, size, high } = this;
+    const { parent, size, high, meetings } = this;
     const rootA = findRoot(parent, a);
     const rootB = findRoot(parent, b);
     const apart = rootA !== rootB;
-    this.at.push(cell);
-    this.a.push(a);
-    this.b.push(b);
-    this.arms.push(arms);
-    this.highA.push(apart ? high[rootA]! : 0);
-    this.highB.push(apart ? high[rootB]! : 0);
+    const i = this.count++;
+    meetings.at[i] = cell;
+    meetings.a[i] = a;
+    meetings.b[i] = b;
+    meetings.arms[i] = arms;
+    meetings.highA[i] = apart ? high[rootA]! : 0;
+    meetings.highB[i] = apart ? high[rootB]! : 0;
     if (!apart) return;
     const [upper, lower] = size[rootA]! >= size[rootB]! ? [rootA, rootB] : [rootB, rootA];
     parent[lower] = upper;
     size[upper]! += size[lower]!;
     high[upper] = Math.max(high[upper]!, high[lower]!);
-  }
-
-  meetings(): Meetings {
-    const { at, a, b, arms, highA, highB } = this;
-    return {
-      at: at.trimmed(),
-      a: a.trimmed(),
-      b: b.trimmed(),
-      arms: arms.trimmed(),
-      highA: highA.trimmed(),
-      highB: highB.trimmed(),
-    };
   }
 }

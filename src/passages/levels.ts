@@ -1,5 +1,6 @@
 import { eachSquaredRow } from '../distance/squared-distance.ts';
 import type { Tick } from '../raster/progress.ts';
+import type { Scratch } from '../raster/scratch.ts';
 
 /** Levels up to here are squared distances; above, each is a whole pixel of distance. */
 const EXACT = 32_767;
@@ -26,9 +27,16 @@ export interface Levels {
  * do: exactly up to 181 px, by whole pixels beyond, with all from 32,948 px on alike. O(pixels);
  * 2 bytes per pixel, and as much again while it is measured.
  */
-export function measureLevels(ink: Uint8Array, width: number, height: number, tick?: Tick): Levels {
+export function measureLevels(
+  ink: Uint8Array,
+  width: number,
+  height: number,
+  tick?: Tick,
+  scratch?: Scratch,
+): Levels {
   const stride = width + 1;
-  const level = new Uint16Array((height + 2) * stride + 1);
+  const size = (height + 2) * stride + 1;
+  const level = scratch?.uint16(size) ?? new Uint16Array(size);
   const store = (squares: Int32Array, y: number): void => {
     const p = (y + 1) * stride;
     for (let x = 0; x < width; x++) {

@@ -1,3 +1,4 @@
+import { partOf, type Tick } from '../raster/progress.ts';
 import type { Packed } from '../runs/pack.ts';
 import { findRuns, type Runs, runAt } from '../runs/runs.ts';
 import { connectRuns } from '../runs/union.ts';
@@ -19,17 +20,19 @@ import { PathForest } from './path-forest.ts';
  */
 export function loopsRoundInk(
   ink: Packed,
-  from: readonly number[],
-  to: readonly number[],
+  from: ArrayLike<number>,
+  to: ArrayLike<number>,
+  tick?: Tick,
 ): number[] {
   if (from.length === 0) return [];
   const { width } = ink;
-  const runs = findRuns(ink, 1);
-  const { ids, count } = connectRuns(runs, 8);
+  const runs = findRuns(ink, 1, partOf(tick, 0, 0.2));
+  const { ids, count } = connectRuns(runs, 8, partOf(tick, 0.2, 0.4));
   const pieces = new PathForest(count + 1);
   joinBorder(runs, ids, width, pieces);
   const kept: number[] = [];
   for (let i = from.length - 1; i >= 0; i--) {
+    if (tick !== undefined && i % TICK_LOOPS === 0) tick(1 - (0.6 * i) / from.length);
     const a = pieceAt(runs, ids, from[i]!, width);
     const b = to[i]! < 0 ? BORDER : pieceAt(runs, ids, to[i]!, width);
     if (pieces.join(a, b, from.length - i) && b !== BORDER) kept.push(i);
@@ -38,6 +41,8 @@ export function loopsRoundInk(
 }
 
 const BORDER = 0;
+/** Loops between two ticks. */
+const TICK_LOOPS = 4096;
 
 function joinBorder(
   { rowStart, start, end }: Runs,

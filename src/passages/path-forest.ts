@@ -1,3 +1,5 @@
+import { singleSets } from '../runs/union.ts';
+
 /**
  * A forest that grows edge by edge and tells which edge of the path between two nodes came last.
  *
@@ -12,7 +14,7 @@ export class PathForest {
   private readonly link: Int32Array;
 
   constructor(nodes: number) {
-    this.parent = Int32Array.from({ length: nodes }, (_, i) => i);
+    this.parent = singleSets(nodes);
     this.size = new Int32Array(nodes).fill(1);
     this.link = new Int32Array(nodes).fill(ROOT);
   }

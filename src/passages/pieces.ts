@@ -1,5 +1,5 @@
 import { fillSpan } from '../runs/fill-span.ts';
-import { findRoot, numberRoots, unite } from '../runs/union.ts';
+import { findRoot, numberRoots, singleSets, unite } from '../runs/union.ts';
 import type { Flood } from './flood.ts';
 import type { Levels } from './levels.ts';
 import type { Found } from './list.ts';
@@ -31,7 +31,7 @@ export function cutPieces(
   found: readonly Found[],
 ): Pieces {
   const passages = found.filter(({ meeting }) => meetings.highA[meeting] !== 0);
-  const parent = Int32Array.from({ length: count + 1 }, (_, i) => i);
+  const parent = singleSets(count + 1);
   let next = 0;
   for (let i = 0; i < meetings.at.length; i++) {
     if (passages[next]?.meeting === i) next++;
@@ -95,7 +95,7 @@ export function joinPieces(
   width: number,
   labels: Int32Array,
 ): void {
-  const region = Int32Array.from({ length: count + 1 }, (_, i) => i);
+  const region = singleSets(count + 1);
   passages.forEach((passage, i) => {
     if (!isGap(passage)) unite(region, a[i]!, b[i]!);
   });

@@ -2,11 +2,12 @@ import { maskArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { outArgument, outResult } from '../raster/out.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
+import type { Scratch } from '../raster/scratch.ts';
 import type { Dense, Labels, MaskLike, RasterView } from '../raster/types.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
 import { type Flood, floodPaper } from './flood.ts';
 import { type Levels, measureLevels } from './levels.ts';
-import { type Found, LEAST_RATIO, listPassages } from './list.ts';
+import { type Found, type FoundList, LEAST_RATIO, listPassages } from './list.ts';
 import { cutPieces, joinPieces, type Pieces } from './pieces.ts';
 
 export interface PartitionOptions {
@@ -104,21 +105,23 @@ export function passageTree(ink: MaskLike): PassageTree {
   const dense = maskArgument(ink, 'ink');
   const packed = packMask(dense, 'ink');
   const { levels, flood, found } = findPassages(dense, packed);
-  return new Tree(dense, found, cutPieces(flood, levels, found));
+  const passages = found.all();
+  return new Tree(dense, passages, cutPieces(flood, levels, passages));
 }
 
-/** The passages of a drawing's paper, and what they were found by. */
+/** The passages of a drawing's paper, and what they were found by, which may lie in scratch memory. */
 export function findPassages(
   ink: Dense<Uint8Array>,
   packed: Packed,
   tick?: Tick,
+  scratch?: Scratch,
 ): {
   readonly levels: Levels;
   readonly flood: Flood;
-  readonly found: Found[];
+  readonly found: FoundList;
 } {
-  const levels = measureLevels(ink.data, ink.width, ink.height, partOf(tick, 0, 0.5));
-  const flood = floodPaper(levels, partOf(tick, 0.5, 0.9));
+  const levels = measureLevels(ink.data, ink.width, ink.height, partOf(tick, 0, 0.5), scratch);
+  const flood = floodPaper(levels, partOf(tick, 0.5, 0.9), scratch);
   const found = listPassages(ink, packed, levels, flood, partOf(tick, 0.9, 1));
   return { levels, flood, found };
 }

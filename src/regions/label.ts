@@ -1,7 +1,7 @@
 import { maskArgument } from '../raster/arguments.ts';
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { outArgument, outResult } from '../raster/out.ts';
-import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Connectivity, Labels, MaskLike, RasterView } from '../raster/types.ts';
 import { fillSpan } from '../runs/fill-span.ts';
 import { type Packed, packMask } from '../runs/pack.ts';
@@ -71,13 +71,11 @@ export function labelPacked(
   tick?: Tick,
 ): number {
   const { width, height } = packed;
-  tick?.(0);
-  const runs = findRuns(packed, of);
-  tick?.(0);
+  const runs = findRuns(packed, of, partOf(tick, 0, 0.2));
   const { rowStart, start, end } = runs;
-  const { ids, count } = connectRuns(runs, connectivity);
+  const { ids, count } = connectRuns(runs, connectivity, partOf(tick, 0.2, 0.5));
   for (let y = 0; y < height; y++) {
-    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(0.5 + y / (2 * height));
     const row = y * width;
     const rowEnd = rowStart[y + 1]!;
     for (let r = rowStart[y]!; r < rowEnd; r++) {

@@ -1,7 +1,8 @@
+import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Packed } from './pack.ts';
 import type { RunStore } from './run-store.ts';
 import { findRuns } from './runs.ts';
-import { connectRuns } from './union.ts';
+import { connectRuns, singleSets } from './union.ts';
 
 /** Runs row by row, of which rows may lie anywhere: those of row y are `from[y]` to `to[y] - 1`. */
 export interface RowRuns {
@@ -37,10 +38,10 @@ export interface Parts {
 }
 
 /** O(words + runs); 16 bytes per run. */
-export function findParts(packed: Packed): Parts {
+export function findParts(packed: Packed, tick?: Tick): Parts {
   const { width, height } = packed;
-  const { rowStart, start, end } = findRuns(packed, 0);
-  const { ids, count } = connectRuns({ rowStart, start, end }, 4);
+  const { rowStart, start, end } = findRuns(packed, 0, partOf(tick, 0, 0.2));
+  const { ids, count } = connectRuns({ rowStart, start, end }, 4, partOf(tick, 0.2, 0.6));
   const runs = { from: rowStart.subarray(0, height), to: rowStart.subarray(1), start, end };
   const area = new Float64Array(count + 1);
   const perimeter = new Float64Array(count + 1);
@@ -48,6 +49,7 @@ export function findParts(packed: Packed): Parts {
   const first = new Float64Array(count + 1).fill(-1);
   const size = [width, height] as const;
   for (let y = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(0.6 + (0.4 * y) / height);
     let above = y === 0 ? 0 : rowStart[y - 1]!;
     const aboveEnd = y === 0 ? 0 : rowStart[y]!;
     for (let r = rowStart[y]!; r < rowStart[y + 1]!; r++) {
@@ -71,7 +73,7 @@ export function findParts(packed: Packed): Parts {
     stamp: 0,
     used: start.length,
   };
-  const idOf = Int32Array.from({ length: count + 1 }, (_, id) => id);
+  const idOf = singleSets(count + 1);
   return { width, height, count, runs, numbers: ids, idOf, area, perimeter, rim, first, store };
 }
 

@@ -1,3 +1,4 @@
+import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Packed } from './pack.ts';
 
 /**
@@ -15,12 +16,12 @@ export interface Runs {
  * rising edges, so that the tables have their exact size; a second takes the edges off each word.
  * O(words + runs); 8 bytes per run.
  */
-export function findRuns(packed: Packed, of: 0 | 1): Runs {
+export function findRuns(packed: Packed, of: 0 | 1, tick?: Tick): Runs {
   const { height } = packed;
-  const rowStart = countRuns(packed, of);
+  const rowStart = countRuns(packed, of, partOf(tick, 0, 0.3));
   const start = new Int32Array(rowStart[height]!);
   const end = new Int32Array(rowStart[height]!);
-  fillRuns(packed, of, start, end);
+  fillRuns(packed, of, start, end, partOf(tick, 0.3, 1));
   return { rowStart, start, end };
 }
 
@@ -29,13 +30,18 @@ export function findRuns(packed: Packed, of: 0 | 1): Runs {
  *   word ^ (word << 1 | carry)  0 1 0 1 1 0 0 1     alternate: start, end, start, end
  * The bits past the width are cleared after an inversion, which ends a run at the width.
  */
-function countRuns({ words, width, height, stride }: Packed, of: 0 | 1): Int32Array {
+function countRuns(
+  { words, width, height, stride }: Packed,
+  of: 0 | 1,
+  tick: Tick | undefined,
+): Int32Array {
   const rowStart = new Int32Array(height + 1);
   const flip = of === 1 ? 0 : -1;
   const tail = (width & 31) === 0 ? -1 : (1 << (width & 31)) - 1;
   let count = 0;
   let k = 0;
   for (let y = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
     let carry = 0;
     for (let c = 0; c < stride; c++) {
       let word = words[k++]! ^ flip;
@@ -58,12 +64,14 @@ function fillRuns(
   of: 0 | 1,
   start: Int32Array,
   end: Int32Array,
+  tick: Tick | undefined,
 ): void {
   const flip = of === 1 ? 0 : -1;
   const tail = (width & 31) === 0 ? -1 : (1 << (width & 31)) - 1;
   let r = 0;
   let k = 0;
   for (let y = 0; y < height; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
     let inside = 0;
     for (let c = 0; c < stride; c++) {
       let word = words[k++]! ^ flip;

@@ -1,3 +1,4 @@
+import { partOf, TICK_PIXELS, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Connectivity } from '../raster/types.ts';
 import type { Runs } from './runs.ts';
 
@@ -13,11 +14,13 @@ import type { Runs } from './runs.ts';
 export function connectRuns(
   { rowStart, start, end }: Runs,
   connectivity: Connectivity,
+  tick?: Tick,
 ): { ids: Int32Array; count: number } {
   const parent = new Int32Array(start.length);
   const reach = connectivity === 8 ? 1 : 0;
   const rows = rowStart.length - 1;
   for (let y = 0; y < rows; y++) {
+    if (tick !== undefined && y % TICK_ROWS === 0) tick((0.6 * y) / rows);
     const rowEnd = rowStart[y + 1]!;
     let above = y === 0 ? 0 : rowStart[y - 1]!;
     const aboveEnd = y === 0 ? 0 : rowStart[y]!;
@@ -29,7 +32,7 @@ export function connectRuns(
       for (let a = above; a < aboveEnd && start[a]! < to; a++) unite(parent, a, r);
     }
   }
-  return { ids: parent, count: numberRoots(parent) };
+  return { ids: parent, count: numberRoots(parent, undefined, partOf(tick, 0.6, 1)) };
 }
 
 /** Pixels of each component that `connectRuns` numbered. O(runs). */
@@ -40,6 +43,13 @@ export function componentAreas(
   const areas = new Int32Array(count + 1);
   for (let r = 0; r < ids.length; r++) areas[ids[r]!]! += end[r]! - start[r]!;
   return areas;
+}
+
+/** The parents of so many sets of one node each. */
+export function singleSets(count: number): Int32Array {
+  const parent = new Int32Array(count);
+  for (let node = 0; node < count; node++) parent[node] = node;
+  return parent;
 }
 
 /** Joins the sets of a and b under the smaller root. */
@@ -71,13 +81,18 @@ export function findRoot(parent: Int32Array, node: number): number {
 export function numberRoots(
   parent: Int32Array,
   isBackground: (root: number) => boolean = () => false,
+  tick?: Tick,
 ): number {
   let count = 0;
   for (let i = 0; i < parent.length; i++) {
+    if (tick !== undefined && i % TICK_PIXELS === 0) tick((0.6 * i) / parent.length);
     const up = parent[i]!;
     if (up !== i) parent[i] = parent[up]!;
     else parent[i] = isBackground(i) ? 0 : -++count;
   }
-  for (let i = 0; i < parent.length; i++) parent[i] = -parent[i]!;
+  for (let i = 0; i < parent.length; i++) {
+    if (tick !== undefined && i % TICK_PIXELS === 0) tick(0.6 + (0.4 * i) / parent.length);
+    parent[i] = -parent[i]!;
+  }
   return count;
 }

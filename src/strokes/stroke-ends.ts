@@ -1,9 +1,10 @@
 import { maskArgument } from '../raster/arguments.ts';
-import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
+import { IntList } from '../raster/int-list.ts';
+import { partOf, type Tick } from '../raster/progress.ts';
 import type { MaskLike, Point } from '../raster/types.ts';
 import { checkMaskValues } from '../runs/mask-values.ts';
 import { paperDistance, widthOf } from './stroke-width.ts';
-import { isRemovable, neighborCode, thinPadded } from './thin.ts';
+import { bitAt, eachPlace, isRemovable, neighborCode, type Skeleton, thinDense } from './thin.ts';
 
 /** Where a stroke ends in the open. */
 export interface StrokeEnd {
@@ -54,7 +55,7 @@ export interface StrokeEnd {
 export function strokeEnds(mask: MaskLike): StrokeEnd[] {
   const { data, width, height, channels } = maskArgument(mask, 'mask');
   checkMaskValues({ data, width, height, channels }, 'mask');
-  return findEnds(data, width, height, thinPadded(data, width, height));
+  return findEnds(data, width, height, thinDense(data, width, height));
 }
 
 /** Cosine of the bend (20°) from which on only the last width of a stroke tells its direction. */
@@ -63,38 +64,41 @@ const BEND = 0.94;
 const FOLLOWED = 24;
 /** Rounds of taking off side branches; more would eat up the skeleton of a ragged blot. */
 const ROUNDS = 2;
+/** Tips between two ticks. */
+const TICK_TIPS = 1024;
 
-/** The same for a skeleton at hand, as `thinPadded` gives it; its side branches are taken off. */
+/** The same for a skeleton at hand, as `thinPacked` gives it; its side branches are taken off. */
 export function findEnds(
   data: Uint8Array,
   width: number,
   height: number,
-  skeleton: Uint8Array,
+  skeleton: Skeleton,
   tick?: Tick,
 ): StrokeEnd[] {
   const tracer = new Tracer(data, width, height, skeleton);
-  let tips = skeletonTips(skeleton, width + 2, partOf(tick, 0, 0.5));
+  let tips = skeletonTips(skeleton, partOf(tick, 0, 0.4));
   for (let round = 0; round < ROUNDS; round++) {
-    const spurs: number[] = [];
-    const forks: number[] = [];
-    const kept: number[] = [];
-    for (const [i, tip] of tips.entries()) {
-      if (tick !== undefined && i % 1024 === 0) tick(0.5);
-      tracer.trace(tip);
+    const spurs = new IntList();
+    const forks = new IntList();
+    const kept = new IntList();
+    for (let i = 0; i < tips.length; i++) {
+      if (tick !== undefined && i % TICK_TIPS === 0) tick(0.4);
+      tracer.trace(tips[i]!);
       if (!tracer.isSpur()) {
-        kept.push(tip);
+        kept.push(tips[i]!);
         continue;
       }
-      for (let i = 0; i < tracer.length; i++) spurs.push(tracer.path[i]!);
+      for (let k = 0; k < tracer.length; k++) spurs.push(tracer.path[k]!);
       forks.push(tracer.stop);
     }
     if (forks.length === 0) break;
-    for (const p of spurs) skeleton[p] = 0;
-    tips = [...kept, ...newTips(skeleton, width + 2, forks)].sort((a, b) => a - b);
+    for (let i = 0; i < spurs.length; i++) clear(skeleton, spurs.data[i]!);
+    for (const tip of newTips(skeleton, forks, partOf(tick, 0.4, 0.5))) kept.push(tip);
+    tips = kept.trimmed().sort();
   }
   const ends: StrokeEnd[] = [];
   for (let i = 0; i < tips.length; i++) {
-    if (tick !== undefined && i % 1024 === 0) tick(0.5 + (0.5 * i) / tips.length);
+    if (tick !== undefined && i % TICK_TIPS === 0) tick(0.5 + (0.5 * i) / tips.length);
     tracer.trace(tips[i]!);
     const end = tracer.isSpur() || tracer.isDot() ? undefined : tracer.end();
     if (end !== undefined) ends.push(end);
@@ -103,32 +107,38 @@ export function findEnds(
 }
 
 /** Skeleton pixels with exactly one neighbor. */
-function skeletonTips(skeleton: Uint8Array, pitch: number, tick?: Tick): number[] {
-  const tips: number[] = [];
-  let ticked = 0;
-  for (let p = skeleton.indexOf(1); p >= 0; p = skeleton.indexOf(1, p + 1)) {
-    if (countBits(neighborCode(skeleton, p, pitch)) === 1) tips.push(p);
-    if (tick !== undefined && p - ticked > TICK_ROWS * pitch) tick((ticked = p) / skeleton.length);
+function skeletonTips(skeleton: Skeleton, tick?: Tick): Int32Array {
+  const tips = new IntList();
+  const look = (p: number): void => {
+    if (countBits(neighborCode(skeleton, p)) === 1) tips.push(p);
+  };
+  eachPlace(skeleton, look, tick);
+  return tips.trimmed();
+}
+
+/** Takes out what a fork no longer needs; gives the tips that are left where forks were. */
+function newTips(skeleton: Skeleton, forks: IntList, tick?: Tick): Set<number> {
+  const { words, pitch } = skeleton;
+  const tips = new Set<number>();
+  const block = [-pitch - 1, -pitch, 1 - pitch, -1, 0, 1, pitch - 1, pitch, pitch + 1];
+  for (let i = 0; i < forks.length; i++) {
+    if (tick !== undefined && i % TICK_TIPS === 0) tick(i / forks.length);
+    const fork = forks.data[i]!;
+    for (const step of block) {
+      const p = fork + step;
+      if (bitAt(words, p) === 1 && isRemovable(neighborCode(skeleton, p))) clear(skeleton, p);
+    }
+    for (const step of block) {
+      const p = fork + step;
+      if (bitAt(words, p) === 1 && countBits(neighborCode(skeleton, p)) === 1) tips.add(p);
+      else tips.delete(p);
+    }
   }
   return tips;
 }
 
-/** Takes out what a fork no longer needs; gives the tips that are left where forks were. */
-function newTips(skeleton: Uint8Array, pitch: number, forks: readonly number[]): number[] {
-  const tips = new Set<number>();
-  for (const fork of forks) {
-    const block = [-pitch - 1, -pitch, 1 - pitch, -1, 0, 1, pitch - 1, pitch, pitch + 1];
-    for (const step of block) {
-      const p = fork + step;
-      if (skeleton[p] === 1 && isRemovable(neighborCode(skeleton, p, pitch))) skeleton[p] = 0;
-    }
-    for (const step of block) {
-      const p = fork + step;
-      if (skeleton[p] === 1 && countBits(neighborCode(skeleton, p, pitch)) === 1) tips.add(p);
-      else tips.delete(p);
-    }
-  }
-  return [...tips];
+function clear({ words }: Skeleton, place: number): void {
+  words[place >>> 5]! &= ~(1 << (place & 31));
 }
 
 /** Follows the skeleton from a tip; one path at a time, in storage that is used again. */
@@ -144,9 +154,9 @@ class Tracer {
   private readonly data: Uint8Array;
   private readonly width: number;
   private readonly height: number;
-  private readonly skeleton: Uint8Array;
+  private readonly skeleton: Skeleton;
 
-  constructor(data: Uint8Array, width: number, height: number, skeleton: Uint8Array) {
+  constructor(data: Uint8Array, width: number, height: number, skeleton: Skeleton) {
     this.data = data;
     this.width = width;
     this.height = height;
@@ -156,7 +166,7 @@ class Tracer {
   /** Goes on to a fork, to the other tip, or until the path is three times as long as wide. */
   trace(tip: number): void {
     const { skeleton } = this;
-    const pitch = this.width + 2;
+    const { pitch } = skeleton;
     this.length = 0;
     this.stop = -1;
     this.stopsAtFork = false;
@@ -164,7 +174,7 @@ class Tracer {
     let p = tip;
     let square = 0;
     for (;;) {
-      const code = neighborCode(skeleton, p, pitch);
+      const code = neighborCode(skeleton, p);
       const count = countBits(code);
       if (count > 2 || (count < 2 && p !== tip)) {
         this.stop = p;
@@ -208,7 +218,7 @@ class Tracer {
   /** The stroke's end that the path leads to; none where the ink goes on. */
   end(): StrokeEnd | undefined {
     const { path, squares, length, data, width, height } = this;
-    const pitch = width + 2;
+    const { pitch } = this.skeleton;
     // The first pixels turn towards a corner of the stroke's end, so they tell no direction.
     const half = Math.sqrt(squares[Math.min(length - 1, 2 + Math.floor(Math.sqrt(squares[0]!)))]!);
     const skip = Math.min(Math.floor(half / 2), length >> 2);
@@ -218,7 +228,7 @@ class Tracer {
     if (heading[0] * near[0] + heading[1] * near[1] < BEND) heading = near;
     const [dx, dy] = heading;
     if (dx === 0 && dy === 0) return undefined;
-    const x0 = (path[0]! % pitch) - 1;
+    const x0 = path[0]! % pitch;
     const y0 = Math.floor(path[0]! / pitch) - 1;
     let [x, y] = [x0, y0];
     for (let t = 1; ; t++) {
@@ -239,7 +249,7 @@ class Tracer {
   /** The skeleton from the tip on, diagonal steps counted as √2, up to `limit`. */
   private follow(limit: number): Pick<StrokeEnd, 'reach' | 'loose'> {
     const { path, length, skeleton } = this;
-    const pitch = this.width + 2;
+    const { pitch } = skeleton;
     let [before, p] = [-1, path[0]!];
     let far = 0;
     for (let i = 1; i < length; i++) {
@@ -249,7 +259,7 @@ class Tracer {
     if (this.stop >= 0) return { reach: far, loose: !this.stopsAtFork };
     let loose = false;
     while (far < limit) {
-      const code = neighborCode(skeleton, p, pitch);
+      const code = neighborCode(skeleton, p);
       const count = countBits(code);
       loose = count < 2;
       if (count !== 2) break;
@@ -266,7 +276,7 @@ class Tracer {
 
   /** Unit vector along a part of the path, towards the tip: the slope of a least-squares line. */
   private heading(from: number, to: number): [number, number] {
-    const pitch = this.width + 2;
+    const { pitch } = this.skeleton;
     const middle = (from + to - 1) / 2;
     let [dx, dy] = [0, 0];
     for (let i = from; i < to; i++) {
@@ -278,8 +288,8 @@ class Tracer {
   }
 
   private squareAt(p: number, near: number): number {
-    const pitch = this.width + 2;
-    const x = (p % pitch) - 1;
+    const { pitch } = this.skeleton;
+    const x = p % pitch;
     const y = Math.floor(p / pitch) - 1;
     return paperDistance(this.data, this.width, this.height, x, y, near);
   }

@@ -1,8 +1,8 @@
 import { maskArgument } from '../raster/arguments.ts';
-import { TICK_ROWS, type Tick } from '../raster/progress.ts';
+import type { Tick } from '../raster/progress.ts';
 import type { MaskLike } from '../raster/types.ts';
 import { checkMaskValues } from '../runs/mask-values.ts';
-import { thinPadded } from './thin.ts';
+import { eachPlace, type Skeleton, thinDense } from './thin.ts';
 
 /** Widths of a drawing's strokes in pixels, each met by so many of the pixels along their middle. */
 export interface StrokeWidth {
@@ -38,38 +38,36 @@ export interface StrokeWidth {
 export function strokeWidth(mask: MaskLike): StrokeWidth {
   const { data, width, height, channels } = maskArgument(mask, 'mask');
   checkMaskValues({ data, width, height, channels }, 'mask');
-  return widthAlong(data, width, height, thinPadded(data, width, height));
+  return widthAlong(data, width, height, thinDense(data, width, height));
 }
 
-/** The same for a skeleton at hand, as `thinPadded` gives it. */
+/** The same for a skeleton at hand, as `thinPacked` gives it. */
 export function widthAlong(
   data: Uint8Array,
   width: number,
   height: number,
-  skeleton: Uint8Array,
+  skeleton: Skeleton,
   tick?: Tick,
 ): StrokeWidth {
-  const pitch = width + 2;
+  const { pitch } = skeleton;
   const counts = new Map<number, number>();
   let total = 0;
   // Squared distances on this row and the one above; 0 where there is no skeleton.
-  let above = new Float64Array(pitch);
-  let row = new Float64Array(pitch);
-  let rowStart = pitch;
+  let above = new Float64Array(width + 2);
+  let row = new Float64Array(width + 2);
+  let y = 0;
   // Runs of one distance are counted before they go into the map.
   let last = 0;
   let repeats = 0;
-  for (let p = skeleton.indexOf(1); p >= 0; p = skeleton.indexOf(1, p + 1)) {
-    for (; p >= rowStart + pitch; rowStart += pitch) {
-      if (tick !== undefined && (rowStart / pitch) % TICK_ROWS === 0)
-        tick(rowStart / skeleton.length);
+  const measure = (p: number): void => {
+    for (; p >= (y + 2) * pitch; y++) {
       [above, row] = [row, above];
       row.fill(0);
     }
-    const c = p - rowStart;
-    const near = row[c - 1]! || above[c]! || above[c - 1]! || above[c + 1]!;
-    const square = paperDistance(data, width, height, c - 1, rowStart / pitch - 1, near);
-    row[c] = square;
+    const x = p - (y + 1) * pitch;
+    const near = row[x]! || above[x + 1]! || above[x]! || above[x + 2]!;
+    const square = paperDistance(data, width, height, x, y, near);
+    row[x + 1] = square;
     if (square !== last) {
       counts.set(last, (counts.get(last) ?? 0) + repeats);
       last = square;
@@ -77,7 +75,8 @@ export function widthAlong(
     }
     repeats++;
     total++;
-  }
+  };
+  eachPlace(skeleton, measure, tick);
   counts.set(last, (counts.get(last) ?? 0) + repeats);
   const squares = [...counts.keys()].sort((a, b) => a - b);
   const rank = (share: number): number => {

@@ -29,7 +29,7 @@ import { type Packed, packMask } from '../runs/pack.ts';
  * A stroke of even width has two middles; the peeling order decides for one, so a turned mask may
  * give a skeleton that lies one pixel aside.
  *
- * Memory: 2 bytes per pixel, of which the result keeps 1.
+ * Memory: 1 byte per pixel beside the result.
  *
  * @param mask - `[w, h]` of 0 or 1. What lies outside counts as paper.
  * @returns A mask of the same shape, a subset of the ink.
@@ -45,32 +45,49 @@ export function thinInk(mask: MaskLike): Mask {
   const { data, width, height, channels } = maskArgument(mask, 'mask');
   const packed = packMask({ data, width, height, channels }, 'mask');
   const skeleton = new Uint8Array(width * height);
-  unpack(peel(packed), packed, skeleton, width, 0);
+  const thin = thinPacked(packed);
+  eachPlace(thin, (p) => {
+    const y = Math.floor(p / thin.pitch) - 1;
+    skeleton[y * width + p - (y + 1) * thin.pitch] = 1;
+  });
   return raster(skeleton, [width, height]);
 }
 
 /**
- * The skeleton within a margin of one pixel of paper, `(width + 2) × (height + 2)`, so that every
- * pixel of it has eight neighbors.
+ * A skeleton, a bit a pixel, within paper, so that every pixel of it has eight neighbors: pixel (x, y) is
+ * place `(y + 1) · pitch + x`, and place p is bit `p & 31` of word `p >>> 5`.
  */
-export function thinPadded(
-  data: Uint8Array,
-  width: number,
-  height: number,
-  tick?: Tick,
-): Uint8Array {
-  const packed = packMask({ data, width, height, channels: 1 }, 'ink', partOf(tick, 0, 0.1));
-  return thinPacked(packed, partOf(tick, 0.1, 1));
+export interface Skeleton {
+  readonly words: Int32Array;
+  readonly pitch: number;
+}
+
+/** The skeleton of ink. */
+export function thinDense(data: Uint8Array, width: number, height: number): Skeleton {
+  return thinPacked(packMask({ data, width, height, channels: 1 }, 'ink'));
 }
 
 /** The same of packed ink. */
-export function thinPacked(packed: Packed, tick?: Tick): Uint8Array {
-  const { width, height } = packed;
-  const pitch = width + 2;
-  const skeleton = new Uint8Array(pitch * (height + 2));
-  const words = peel(packed, partOf(tick, 0, 0.9));
-  unpack(words, packed, skeleton, pitch, pitch + 1, partOf(tick, 0.9, 1));
-  return skeleton;
+export function thinPacked(packed: Packed, tick?: Tick): Skeleton {
+  return { words: peel(packed, tick), pitch: 32 * (packed.stride + 1) };
+}
+
+/** Visits the places of a skeleton, row by row. */
+export function eachPlace({ words }: Skeleton, visit: (place: number) => void, tick?: Tick): void {
+  for (let k = 0; k < words.length; k++) {
+    if (tick !== undefined && k % TICK_PLACES === 0) tick(k / words.length);
+    for (let word = words[k]!; word !== 0; word &= word - 1) {
+      visit(32 * k + 31 - Math.clz32(word & -word));
+    }
+  }
+}
+
+/** Words between two ticks while places are visited. */
+const TICK_PLACES = 4096;
+
+/** 1 where the skeleton has a place. */
+export function bitAt(words: Int32Array, place: number): number {
+  return (words[place >>> 5]! >>> (place & 31)) & 1;
 }
 
 /** Codes of neighborhoods whose middle may go: simple, and not the end of a line. */
@@ -79,7 +96,7 @@ export function isRemovable(code: number): boolean {
 }
 
 /**
- * The ink among the eight neighbors of pixel p, as bits:
+ * What a skeleton has of the eight neighbors of place p, as bits:
  *
  * ```text
  * 3 2 1
@@ -87,18 +104,18 @@ export function isRemovable(code: number): boolean {
  * 5 6 7
  * ```
  */
-export function neighborCode(ink: Uint8Array, p: number, pitch: number): number {
+export function neighborCode({ words, pitch }: Skeleton, p: number): number {
   const up = p - pitch;
   const down = p + pitch;
   return (
-    (ink[p + 1]! & 1) |
-    ((ink[up + 1]! & 1) << 1) |
-    ((ink[up]! & 1) << 2) |
-    ((ink[up - 1]! & 1) << 3) |
-    ((ink[p - 1]! & 1) << 4) |
-    ((ink[down - 1]! & 1) << 5) |
-    ((ink[down]! & 1) << 6) |
-    ((ink[down + 1]! & 1) << 7)
+    bitAt(words, p + 1) |
+    (bitAt(words, up + 1) << 1) |
+    (bitAt(words, up) << 2) |
+    (bitAt(words, up - 1) << 3) |
+    (bitAt(words, p - 1) << 4) |
+    (bitAt(words, down - 1) << 5) |
+    (bitAt(words, down) << 6) |
+    (bitAt(words, down + 1) << 7)
   );
 }
 
@@ -278,25 +295,4 @@ function removableBits(ink: Int32Array, k: number, pitch: number): number {
   some |= down;
   two |= some & se;
   return one & two;
-}
-
-/** Writes 1 for each bit of what `peel` left; pixel (0, 0) is sample `origin`. */
-function unpack(
-  words: Int32Array,
-  { width, height, stride }: Packed,
-  out: Uint8Array,
-  pitch: number,
-  origin: number,
-  tick?: Tick,
-): void {
-  for (let y = 0; y < height; y++) {
-    if (tick !== undefined && y % TICK_ROWS === 0) tick(y / height);
-    const k = (y + 1) * (stride + 1);
-    const row = origin + y * pitch;
-    for (let x = 0; x < width; x += 32) {
-      for (let word = words[k + (x >>> 5)]!; word !== 0; word &= word - 1) {
-        out[row + x + 31 - Math.clz32(word & -word)] = 1;
-      }
-    }
-  }
 }

@@ -23,6 +23,18 @@ function half(): Bytes {
   return ink;
 }
 
+/** Hatching in a square, in strips as of a brush, and on its left a frame with a gap. */
+function hatched(side: number): Bytes {
+  const ink = draw(page(side + 120, side), 2, [10, 10, 90, 10], [10, 90, 90, 90], [90, 10, 90, 90]);
+  draw(ink, 2, [10, 10, 10, 46], [10, 51, 10, 90]);
+  for (let y = 0; y < side; y++) {
+    for (let x = 0; x < side; x++) {
+      if ((x + 2 * y) % 9 < 3 && (x >> 5) % 2 === 0) ink.set(x + 120, y, 1);
+    }
+  }
+  return ink;
+}
+
 const covers = (bounds: readonly Bounds[], x: number, y: number): boolean =>
   bounds.some(([x0, y0, x1, y1]) => x >= x0 && y >= y0 && x < x1 && y < y1);
 
@@ -56,6 +68,22 @@ describe('texture', () => {
         expect(hit[0]![i]!.get(x1 - 1, y1 - 1)).toBe(1);
       }
     });
+  });
+
+  it('is a field of hatching, too, whose squares are not dense alone; a patch of it is none', () => {
+    const ink = hatched(400);
+    const study = studyGaps(ink);
+    for (const [x, y] of [
+      [200, 100],
+      [300, 200],
+      [400, 300],
+    ] as const) {
+      expect(covers(study.texture, x, y)).toBe(true);
+    }
+    expect(covers(study.texture, 11, 48)).toBe(false);
+    const { bridges } = study.seal();
+    expect(bridges.some(({ drawn, from }) => drawn && from[0] < 20)).toBe(true);
+    expect(studyGaps(hatched(150)).texture).toEqual([]);
   });
 
   it('is told in the notes of a sheet, and there is none in plain line art', () => {

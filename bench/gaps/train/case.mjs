@@ -66,10 +66,16 @@ export class Dump {
 export function suggestFor(inner, { ink, width, height }) {
   const dense = { data: ink, width, height, channels: 1 };
   const packed = inner.packMask(dense, 'ink');
-  const skeleton = inner.thinPadded(ink, width, height);
+  const skeleton = inner.thinDense(ink, width, height);
   const stroke = inner.widthAlong(ink, width, height, skeleton);
   const ends = inner.findEnds(ink, width, height, skeleton);
-  return { packed, stroke, ends, ...inner.suggestBridges(dense, packed, ends, stroke) };
+  const found = inner.suggestBridges(dense, packed, ends, stroke);
+  const proposals = found.proposals.map((proposal) => {
+    return { ...proposal, pixels: inner.paperBetween(dense, proposal.from, proposal.to) };
+  });
+  const rows = new Float64Array(proposals.length * inner.EVIDENCE.length);
+  inner.gatherEvidence(found.drawing, proposals, (row, k) => rows.set(row, k * row.length));
+  return { packed, stroke, ends, proposals, rows };
 }
 
 /** Per face its pixels of each true region: rows of a sparse table. */

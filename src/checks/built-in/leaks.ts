@@ -20,7 +20,7 @@ export const leaks: FlatsCheck<'maxWidth' | 'opens'> = defineCheck(
     const [width, height] = size;
     const dense = { data: ink!.data, width, height, channels: 1 };
     const { found } = findPassages(dense, packMask(dense, 'ink'), tick);
-    const passages = passageColumns(found, width);
+    const passages = passageColumns(found.all(), width);
     return Array.from({ length: passages.length }, (_, k) => k)
       .filter((k) => passages.around[k]! <= maxWidth || isNarrowBeside(passages, k, maxWidth))
       .filter((k) => 2 * passages.opens[2 * k]! - 1 >= opens * Math.max(1, passages.width[k]!))

@@ -7,6 +7,7 @@ import { checkSameSize, maskArgument } from '../../raster/arguments.ts';
 import { checkOptions } from '../../raster/checks.ts';
 import { pixelCenter } from '../../raster/pixel-center.ts';
 import { TICK_PIXELS, type Tick } from '../../raster/progress.ts';
+import { Scratch } from '../../raster/scratch.ts';
 import { ticksOf } from '../../raster/stages.ts';
 import type { MaskLike, Point } from '../../raster/types.ts';
 import { labelValues } from '../../regions/label-equal.ts';
@@ -117,7 +118,9 @@ export function carryFlats(
     if (group === undefined) groups.set(indexOf[id]!, [point]);
     else group.push(point);
   }
-  const study = studyInk(to, undefined, ticks('gaps', 0, 0.8));
+  const own = new Int32Array(to.width * to.height);
+  const scratch = new Scratch(own);
+  const study = studyInk(to, undefined, ticks('gaps', 0, 0.8), scratch);
   const { closed } = study.decide(
     {
       maxGap: checked.maxGap ?? 'auto',
@@ -130,10 +133,12 @@ export function carryFlats(
       bridge: [],
       open: [],
     },
-    ticks('gaps', 0.8, 1),
+    ticks('gaps', 0.8, 0.98),
   );
-  const sealed = study.sealedBy(closed);
-  const grown = growRegions(sealed.data, [width, height], undefined, 0, ticks);
+  study.release();
+  const sealed = study.sealedBy(closed, ticks('gaps', 0.98, 0.99));
+  scratch.clear(ticks('gaps', 0.99, 1));
+  const grown = growRegions(sealed.data, [width, height], undefined, 0, ticks, own);
   const compared = compareRegions({
     labels: grown.labels,
     count: grown.count,

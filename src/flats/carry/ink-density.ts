@@ -42,16 +42,17 @@ export function inkDensity(source: Source, side: number, tick?: Tick): InkDensit
 
 /** Centers of cells with ink, in pixels, with their densities: x, y, density; at most so many, evenly chosen. */
 export function inkSamples({ data, width, cell }: InkDensity, most: number): Float64Array {
-  const cells: number[] = [];
-  for (let i = 0; i < data.length; i++) if (data[i]! > 0) cells.push(i);
-  const step = Math.max(1, cells.length / most);
-  const count = Math.floor(cells.length / step);
+  let cells = 0;
+  for (let i = 0; i < data.length; i++) if (data[i]! > 0) cells++;
+  const step = Math.max(1, cells / most);
+  const count = Math.floor(cells / step);
   const points = new Float64Array(3 * count);
-  for (let k = 0; k < count; k++) {
-    const i = cells[Math.floor(k * step)]!;
+  for (let i = 0, k = 0, seen = 0; k < count; i++) {
+    if (data[i]! <= 0 || seen++ !== Math.floor(k * step)) continue;
     points[3 * k] = ((i % width) + 0.5) * cell;
     points[3 * k + 1] = (Math.floor(i / width) + 0.5) * cell;
     points[3 * k + 2] = data[i]!;
+    k++;
   }
   return points;
 }
