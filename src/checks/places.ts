@@ -1,7 +1,7 @@
 import { maskArgument } from '../raster/arguments.ts';
+import { packMask } from '../raster/pack.ts';
 import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Bounds, Connectivity, MaskLike, Point } from '../raster/types.ts';
-import { packMask } from '../runs/pack.ts';
 import { findRuns } from '../runs/runs.ts';
 import { connectRuns } from '../runs/union.ts';
 import type { Finding } from './finding.ts';

@@ -3,6 +3,7 @@ import type { FlatsLike, Swatch } from '../palette/types.ts';
 import { checkSameSize, coverageArgument, maskArgument } from '../raster/arguments.ts';
 import { checkCallback, checkOneOf } from '../raster/checks.ts';
 import { wrongKind, wrongValue } from '../raster/errors.ts';
+import { checkMaskValues } from '../raster/mask-values.ts';
 import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { AbortSignalLike } from '../raster/stages.ts';
@@ -16,7 +17,6 @@ import type {
   Owned,
   PixelsLike,
 } from '../raster/types.ts';
-import { checkMaskValues } from '../runs/mask-values.ts';
 import type { CheckName } from './built-in/table.ts';
 import { type CheckSettings, type ChosenCheck, chooseChecks } from './choose-checks.ts';
 import { type CheckContext, sheetContext } from './context.ts';

@@ -1,6 +1,6 @@
 import { IntList } from '../raster/int-list.ts';
+import type { Packed } from '../raster/pack.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
-import type { Packed } from '../runs/pack.ts';
 
 /** Rows that are farther than any of the picture. */
 const NONE_ABOVE = -0x3fffffff;

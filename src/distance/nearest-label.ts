@@ -1,5 +1,5 @@
+import type { Packed } from '../raster/pack.ts';
 import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
-import type { Packed } from '../runs/pack.ts';
 import { Columns } from './columns.ts';
 
 /**

@@ -1,6 +1,6 @@
+import { packMask } from '../raster/pack.ts';
 import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Owned } from '../raster/types.ts';
-import { packMask } from '../runs/pack.ts';
 import { Columns } from './columns.ts';
 
 /** Distances from here on are all given as this one, so that their squares fit in 31 bits. */

@@ -1,6 +1,6 @@
+import type { Packed } from '../raster/pack.ts';
+import { differing, LITTLE } from '../raster/quads.ts';
 import type { Dense } from '../raster/types.ts';
-import type { Packed } from '../runs/pack.ts';
-import { differing, LITTLE } from '../runs/quads.ts';
 
 /** Tells the pixels that a value takes, 32 at a time. */
 export interface Matcher {

@@ -1,10 +1,10 @@
 import type { Flats, Swatch } from '../palette/types.ts';
 import { checkSameSize, labelsArgument, maskArgument } from '../raster/arguments.ts';
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
+import { checkMaskValues } from '../raster/mask-values.ts';
 import { raster } from '../raster/raster.ts';
 import type { Labels, LabelsLike, MaskLike } from '../raster/types.ts';
 import { columnLength } from '../regions/columns.ts';
-import { checkMaskValues } from '../runs/mask-values.ts';
 import type { PlanReport } from './assign.ts';
 import { checkPlan, checkPlanSize, placeMarks } from './check-plan.ts';
 import { placeNotes } from './follow-marks.ts';

@@ -10,6 +10,7 @@ import {
   pixelsArgument,
 } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
+import { checkMaskValues } from '../raster/mask-values.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import type {
   CoverageLike,
@@ -19,7 +20,6 @@ import type {
   PixelData,
   PixelsLike,
 } from '../raster/types.ts';
-import { checkMaskValues } from '../runs/mask-values.ts';
 
 /**
  * An ink mask made elsewhere; with the coverage it was made of, regions meet on the darkest ridge of

@@ -1,11 +1,11 @@
 import { fillNearest } from '../distance/nearest-label.ts';
+import { packMask } from '../raster/pack.ts';
 import { partOf } from '../raster/progress.ts';
 import type { Ticks } from '../raster/stages.ts';
 import type { Owned } from '../raster/types.ts';
 import { absorbInPlace, areasOf } from '../regions/absorb.ts';
 import { labelPacked } from '../regions/label.ts';
 import { floodRidges } from '../regions/ridge.ts';
-import { packMask } from '../runs/pack.ts';
 import { borderRegions } from './ground.ts';
 import { speckNotes } from './input-notes.ts';
 import type { PlanNote } from './plan-report.ts';

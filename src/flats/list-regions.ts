@@ -3,12 +3,12 @@ import { BARE } from '../palette/swatches.ts';
 import type { FlatsLike } from '../palette/types.ts';
 import { checkSameSize, labelsArgument, maskArgument } from '../raster/arguments.ts';
 import { wrongKind } from '../raster/errors.ts';
+import { checkMaskValues } from '../raster/mask-values.ts';
 import type { Bounds, LabelsLike, MaskLike, Point } from '../raster/types.ts';
 import { adjacencyOf } from '../regions/adjacency.ts';
 import { columnLength } from '../regions/columns.ts';
 import { inscribedDiscs } from '../regions/inscribed.ts';
 import { measureSpans } from '../regions/measure.ts';
-import { checkMaskValues } from '../runs/mask-values.ts';
 import type { PlanReport } from './assign.ts';
 import { borderRegions } from './ground.ts';
 

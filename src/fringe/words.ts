@@ -2,9 +2,9 @@ import { formatColor } from '../color/hex.ts';
 import { type Lab, labOfRgb } from '../color/lab.ts';
 import type { Swatch } from '../palette/types.ts';
 import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
+import { LITTLE } from '../raster/quads.ts';
 import { sampleOffsets, toEight } from '../raster/samples.ts';
 import type { Dense, PixelData } from '../raster/types.ts';
-import { LITTLE } from '../runs/quads.ts';
 
 /**
  * Pixels as words, `r | g << 8 | b << 16 | alpha << 24`, 8 bit a sample. RGBA of 8 bit is read in

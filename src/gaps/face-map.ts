@@ -1,5 +1,5 @@
+import type { Packed } from '../raster/pack.ts';
 import type { Tick } from '../raster/progress.ts';
-import type { Packed } from '../runs/pack.ts';
 import { findParts, type Parts, partAt } from '../runs/parts.ts';
 
 /** What is known of faces by their numbers. */

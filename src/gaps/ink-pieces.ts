@@ -1,5 +1,5 @@
+import type { Packed } from '../raster/pack.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
-import type { Packed } from '../runs/pack.ts';
 import { findRuns, type Runs, runAt } from '../runs/runs.ts';
 import { componentAreas, connectRuns } from '../runs/union.ts';
 

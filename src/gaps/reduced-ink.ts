@@ -1,8 +1,8 @@
 import type { PassageList } from '../passages/list.ts';
+import type { Packed } from '../raster/pack.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Scratch } from '../raster/scratch.ts';
 import type { Dense } from '../raster/types.ts';
-import type { Packed } from '../runs/pack.ts';
 
 /** Strokes keep about so many pixels of their width. */
 const KEPT = 5;

@@ -1,11 +1,11 @@
 import { checkSameSize, coverageArgument, maskArgument } from '../raster/arguments.ts';
 import { checkCallback, checkOptions } from '../raster/checks.ts';
+import { type Packed, packMask, unpackMask } from '../raster/pack.ts';
 import { partOf, TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Scratch } from '../raster/scratch.ts';
 import type { Bounds, CoverageLike, Dense, Mask, MaskLike, Point } from '../raster/types.ts';
 import { changeParts, withoutCommon } from '../runs/change-parts.ts';
-import { type Packed, packMask, unpackMask } from '../runs/pack.ts';
 import { findEnds, type StrokeEnd } from '../strokes/stroke-ends.ts';
 import { type StrokeWidth, widthAlong } from '../strokes/stroke-width.ts';
 import { thinPacked } from '../strokes/thin.ts';

@@ -1,10 +1,10 @@
 import { measureLevels } from '../passages/levels.ts';
 import type { PassageList } from '../passages/list.ts';
 import { findPassages } from '../passages/tree.ts';
+import { type Packed, packMask } from '../raster/pack.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import type { Scratch } from '../raster/scratch.ts';
 import type { Bounds, Dense } from '../raster/types.ts';
-import { type Packed, packMask } from '../runs/pack.ts';
 import type { StrokeEnd } from '../strokes/stroke-ends.ts';
 import type { StrokeWidth } from '../strokes/stroke-width.ts';
 import type { Candidate } from './bridge.ts';

@@ -1,6 +1,6 @@
 import { checkNumber } from '../raster/checks.ts';
+import { packMask } from '../raster/pack.ts';
 import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
-import { packMask } from '../runs/pack.ts';
 import { findRuns } from '../runs/runs.ts';
 import { connectRuns } from '../runs/union.ts';
 import type { FixedOptions } from './fixed.ts';

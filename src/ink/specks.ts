@@ -1,8 +1,8 @@
 import { maskArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOneOf, checkOptions } from '../raster/checks.ts';
 import { outArgument, outResult } from '../raster/out.ts';
+import { packMask } from '../raster/pack.ts';
 import type { Connectivity, Mask, MaskLike, RasterView } from '../raster/types.ts';
-import { packMask } from '../runs/pack.ts';
 import { findRuns } from '../runs/runs.ts';
 import { componentAreas, connectRuns } from '../runs/union.ts';
 

@@ -1,8 +1,8 @@
 import { IntList } from '../raster/int-list.ts';
 import { orderOf } from '../raster/order.ts';
+import type { Packed } from '../raster/pack.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
-import type { Packed } from '../runs/pack.ts';
 import { ContactFinder } from './contacts.ts';
 import type { Flood, Meetings } from './flood.ts';
 import { type Levels, radiusOf } from './levels.ts';

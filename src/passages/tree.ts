@@ -1,10 +1,10 @@
 import { maskArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
 import { outArgument, outResult } from '../raster/out.ts';
+import { type Packed, packMask } from '../raster/pack.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import type { Scratch } from '../raster/scratch.ts';
 import type { Dense, Labels, MaskLike, RasterView } from '../raster/types.ts';
-import { type Packed, packMask } from '../runs/pack.ts';
 import { type Flood, floodPaper } from './flood.ts';
 import { type Levels, measureLevels } from './levels.ts';
 import { type Found, type FoundList, LEAST_RATIO, listPassages } from './list.ts';

@@ -1,7 +1,7 @@
 import { maskArgument } from '../raster/arguments.ts';
+import { checkMaskValues } from '../raster/mask-values.ts';
 import { raster } from '../raster/raster.ts';
 import type { MaskLike, Pixels } from '../raster/types.ts';
-import { checkMaskValues } from '../runs/mask-values.ts';
 
 /**
  * A mask as a picture, for files and for the screen: black where it is 0, white where it is 1.

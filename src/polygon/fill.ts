@@ -1,9 +1,9 @@
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
+import type { Packed } from '../raster/pack.ts';
 import { targetArgument } from '../raster/target.ts';
 import type { Dense, MaskLike, PixelChanges, RasterLike } from '../raster/types.ts';
 import { checkValue, checkValues, isOneOf, type PixelValue } from '../raster/value.ts';
 import { barrierArgument } from '../runs/barrier.ts';
-import type { Packed } from '../runs/pack.ts';
 import { spanWriter } from '../runs/span-writer.ts';
 import { checkRings, type Rings } from './rings-argument.ts';
 import { type FillRule, scanRings } from './scan.ts';

@@ -1,7 +1,7 @@
 import { fillNearest } from '../distance/nearest-label.ts';
+import { packMask } from '../raster/pack.ts';
 import { TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Bounds } from '../raster/types.ts';
-import { packMask } from '../runs/pack.ts';
 import { labelPacked } from './label.ts';
 
 /** A region of a label raster, and what may part it. */

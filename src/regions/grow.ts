@@ -8,6 +8,7 @@ import {
 } from '../raster/arguments.ts';
 import { checkOptions } from '../raster/checks.ts';
 import { outArgument, outResult } from '../raster/out.ts';
+import { packMask } from '../raster/pack.ts';
 import type {
   CoverageLike,
   Labels,
@@ -16,7 +17,6 @@ import type {
   RasterData,
   RasterView,
 } from '../raster/types.ts';
-import { packMask } from '../runs/pack.ts';
 import { floodRidges } from './ridge.ts';
 
 export interface GrowOptions {

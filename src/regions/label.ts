@@ -1,10 +1,10 @@
 import { maskArgument } from '../raster/arguments.ts';
 import { checkOneOf, checkOptions } from '../raster/checks.ts';
 import { outArgument, outResult } from '../raster/out.ts';
+import { type Packed, packMask } from '../raster/pack.ts';
 import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import type { Connectivity, Labels, MaskLike, RasterView } from '../raster/types.ts';
 import { fillSpan } from '../runs/fill-span.ts';
-import { type Packed, packMask } from '../runs/pack.ts';
 import { findRuns } from '../runs/runs.ts';
 import { connectRuns } from '../runs/union.ts';
 

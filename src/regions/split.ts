@@ -1,8 +1,8 @@
 import { checkSameSize, labelsArgument, maskArgument } from '../raster/arguments.ts';
 import { checkNumber, checkOptions } from '../raster/checks.ts';
+import { checkMaskValues } from '../raster/mask-values.ts';
 import { raster } from '../raster/raster.ts';
 import type { Bounds, Labels, LabelsLike, MaskLike, Point } from '../raster/types.ts';
-import { checkMaskValues } from '../runs/mask-values.ts';
 import { checkPolyline, polylinePixels } from '../runs/polyline.ts';
 import { divideRegion } from './divide.ts';
 

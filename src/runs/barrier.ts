@@ -1,7 +1,7 @@
 import { checkSameSize, maskArgument } from '../raster/arguments.ts';
 import { overlap } from '../raster/out.ts';
+import { type Packed, packMask } from '../raster/pack.ts';
 import type { Dense, MaskLike, RasterLike } from '../raster/types.ts';
-import { type Packed, packMask } from './pack.ts';
 
 /** A `barrier` option for a raster; it must not share memory with `written`. O(pixels). */
 export function barrierArgument(

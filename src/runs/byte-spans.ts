@@ -1,5 +1,5 @@
+import { differing, LITTLE } from '../raster/quads.ts';
 import type { Bounds } from '../raster/types.ts';
-import { differing, LITTLE } from './quads.ts';
 import type { SpanSink } from './span-sink.ts';
 
 /**

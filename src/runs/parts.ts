@@ -1,5 +1,5 @@
+import type { Packed } from '../raster/pack.ts';
 import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
-import type { Packed } from './pack.ts';
 import type { RunStore } from './run-store.ts';
 import { findRuns } from './runs.ts';
 import { connectRuns, singleSets } from './union.ts';

@@ -1,8 +1,8 @@
 import { maskArgument } from '../raster/arguments.ts';
 import { IntList } from '../raster/int-list.ts';
+import { checkMaskValues } from '../raster/mask-values.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import type { MaskLike, Point } from '../raster/types.ts';
-import { checkMaskValues } from '../runs/mask-values.ts';
 import { paperDistance, widthOf } from './stroke-width.ts';
 import { bitAt, eachPlace, isRemovable, neighborCode, type Skeleton, thinDense } from './thin.ts';
 

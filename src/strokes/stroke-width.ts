@@ -1,7 +1,7 @@
 import { maskArgument } from '../raster/arguments.ts';
+import { checkMaskValues } from '../raster/mask-values.ts';
 import type { Tick } from '../raster/progress.ts';
 import type { MaskLike } from '../raster/types.ts';
-import { checkMaskValues } from '../runs/mask-values.ts';
 import { eachPlace, type Skeleton, thinDense } from './thin.ts';
 
 /** Widths of a drawing's strokes in pixels, each met by so many of the pixels along their middle. */

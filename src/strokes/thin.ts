@@ -1,8 +1,8 @@
 import { maskArgument } from '../raster/arguments.ts';
+import { type Packed, packMask } from '../raster/pack.ts';
 import { partOf, TICK_ROWS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Mask, MaskLike } from '../raster/types.ts';
-import { type Packed, packMask } from '../runs/pack.ts';
 
 /**
  * Thins ink to lines one pixel wide that run near its middle: the skeleton (skeletonize).

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { divideRuns } from '../../src/flats/page/divide-runs.ts';
+import { packMask } from '../../src/raster/pack.ts';
 import { divideRegion } from '../../src/regions/divide.ts';
-import { packMask } from '../../src/runs/pack.ts';
 import { findRuns, type Runs } from '../../src/runs/runs.ts';
 import { seeded } from '../support/random.ts';
 

@@ -1,8 +1,8 @@
 import { expect } from 'vitest';
 import { growAll } from '../../src/flats/page/grown-paper.ts';
 import { regrow } from '../../src/flats/page/regrow.ts';
+import { packMask } from '../../src/raster/pack.ts';
 import { changeParts } from '../../src/runs/change-parts.ts';
-import { packMask } from '../../src/runs/pack.ts';
 import { findParts } from '../../src/runs/parts.ts';
 
 /** Expects that growing a mask's paper after another one's gives what growing it from nothing gives. */

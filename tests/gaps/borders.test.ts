@@ -4,9 +4,9 @@ import { findBorders } from '../../src/gaps/borders.ts';
 import { BridgePixels } from '../../src/gaps/bridge-pixels.ts';
 import { faceAt, mapFaces } from '../../src/gaps/face-map.ts';
 import { raster } from '../../src/raster/index.ts';
+import { packMask } from '../../src/raster/pack.ts';
 import { labelRegions } from '../../src/regions/label.ts';
 import { linePixels } from '../../src/runs/line.ts';
-import { packMask } from '../../src/runs/pack.ts';
 
 /** Faces that ink and bridges cut out, and their borders. */
 function bordersOf(ink: Uint8Array, width: number, bridges: readonly Int32Array[]) {

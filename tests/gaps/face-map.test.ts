@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { faceAt, mapFaces } from '../../src/gaps/face-map.ts';
 import { raster } from '../../src/raster/index.ts';
+import { packMask } from '../../src/raster/pack.ts';
 import { labelRegions } from '../../src/regions/label.ts';
 import { linePixels } from '../../src/runs/line.ts';
-import { packMask } from '../../src/runs/pack.ts';
 
 const packed = (data: Uint8Array, width: number, height: number) =>
   packMask({ data, width, height, channels: 1 }, 'ink');

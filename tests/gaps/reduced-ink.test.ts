@@ -6,7 +6,7 @@ import {
   reductionFor,
 } from '../../src/gaps/reduced-ink.ts';
 import { findPassages } from '../../src/passages/tree.ts';
-import { packMask } from '../../src/runs/pack.ts';
+import { packMask } from '../../src/raster/pack.ts';
 import { seeded } from '../support/random.ts';
 import { draw, erase, page, ring } from './strokes.ts';
 

@@ -9,8 +9,7 @@ const src = fileURLToPath(new URL('../../src', import.meta.url));
 /** From the lowest floor up. A folder imports only from floors below its own. */
 const FLOORS = [
   ['raster'],
-  ['color', 'runs'],
-  ['distance'],
+  ['color', 'distance', 'runs'],
   ['regions', 'strokes', 'measure'],
   ['ink', 'passages', 'polygon', 'fill', 'palette'],
   ['gaps', 'fringe', 'halo', 'png'],

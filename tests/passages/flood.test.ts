@@ -7,8 +7,8 @@ import { measureLevels, radiusOf } from '../../src/passages/levels.ts';
 import { loopsRoundInk } from '../../src/passages/loops.ts';
 import { PathForest } from '../../src/passages/path-forest.ts';
 import { raster } from '../../src/raster/index.ts';
+import { packMask } from '../../src/raster/pack.ts';
 import { labelRegions } from '../../src/regions/index.ts';
-import { packMask } from '../../src/runs/pack.ts';
 import { blots } from '../gaps/blots.ts';
 import { worstCases } from '../support/grids.ts';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { outlineRegions } from '../../src/polygon/outline.ts';
 import { outlineOfRuns } from '../../src/polygon/outline-runs.ts';
+import { packMask } from '../../src/raster/pack.ts';
 import { raster } from '../../src/raster/raster.ts';
-import { packMask } from '../../src/runs/pack.ts';
 import { findRuns } from '../../src/runs/runs.ts';
 import { worstCases } from '../support/grids.ts';
 import { seeded } from '../support/random.ts';

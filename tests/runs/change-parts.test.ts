@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { packMask } from '../../src/raster/pack.ts';
 import { changeParts } from '../../src/runs/change-parts.ts';
-import { packMask } from '../../src/runs/pack.ts';
 import { findParts, isSameRow, type Parts, partAt } from '../../src/runs/parts.ts';
 import { seeded } from '../support/random.ts';
 

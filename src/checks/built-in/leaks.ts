@@ -1,6 +1,6 @@
 import { findPassages, type Passages, passageColumns } from '../../passages/tree.ts';
+import { packMask } from '../../raster/pack.ts';
 import { linePixels } from '../../runs/line.ts';
-import { packMask } from '../../runs/pack.ts';
 import { defineCheck, type FlatsCheck } from '../define-check.ts';
 import { spansOfPixels } from '../edges.ts';
 import { describePlace } from '../places.ts';

@@ -1,10 +1,10 @@
 import { maskArgument } from '../../raster/arguments.ts';
 import { checkOptions } from '../../raster/checks.ts';
+import { checkMaskValues } from '../../raster/mask-values.ts';
 import { pixelCenter } from '../../raster/pixel-center.ts';
 import { ticksOf } from '../../raster/stages.ts';
 import type { Dense, MaskLike, Point } from '../../raster/types.ts';
 import { type InscribedDiscs, inscribedDiscs } from '../../regions/inscribed.ts';
-import { checkMaskValues } from '../../runs/mask-values.ts';
 import { checkPlan, checkPlanSize } from '../check-plan.ts';
 import { type LaidDrawing, layDrawing } from '../lay-drawing.ts';
 import { type Mark, typeOf } from '../marks/table.ts';

@@ -1,9 +1,9 @@
 import { parseColor } from '../../color/hex.ts';
 import { maskArgument } from '../../raster/arguments.ts';
 import { wrongKind } from '../../raster/errors.ts';
+import { checkMaskValues } from '../../raster/mask-values.ts';
 import { raster } from '../../raster/raster.ts';
 import type { MaskLike, Pixels, Point } from '../../raster/types.ts';
-import { checkMaskValues } from '../../runs/mask-values.ts';
 import type { CarriedRegion, ChangeKind } from './changes.ts';
 import { checkSimilarity, inverse, movePoint, type Similarity } from './similarity.ts';
 

@@ -1,7 +1,7 @@
+import type { Packed } from '../../raster/pack.ts';
 import { partOf } from '../../raster/progress.ts';
 import type { Ticks } from '../../raster/stages.ts';
 import { changeParts, withoutCommon } from '../../runs/change-parts.ts';
-import type { Packed } from '../../runs/pack.ts';
 import { findParts } from '../../runs/parts.ts';
 import type { Drawing } from '../drawing.ts';
 import type { LayProgress } from '../grow-regions.ts';

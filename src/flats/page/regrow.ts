@@ -1,9 +1,9 @@
 import { fillNearest } from '../../distance/nearest-label.ts';
+import type { Packed } from '../../raster/pack.ts';
 import { partOf, type Tick } from '../../raster/progress.ts';
 import type { Bounds } from '../../raster/types.ts';
 import type { ChangedParts } from '../../runs/change-parts.ts';
 import { fillSpan } from '../../runs/fill-span.ts';
-import type { Packed } from '../../runs/pack.ts';
 import { isSameRow, type Parts } from '../../runs/parts.ts';
 import { findRuns, type Runs } from '../../runs/runs.ts';
 import { connectRuns } from '../../runs/union.ts';

@@ -1,7 +1,7 @@
-import { TICK_ROWS, type Tick } from '../raster/progress.ts';
-import type { Dense, Owned } from '../raster/types.ts';
 import { refuseMask } from './mask-values.ts';
+import { TICK_ROWS, type Tick } from './progress.ts';
 import { LITTLE } from './quads.ts';
+import type { Dense, Owned } from './types.ts';
 
 /**
  * A mask of 1 bit per pixel. Pixel x of row y is bit `x & 31` of word `y · stride + (x >> 5)`; bits

@@ -1,5 +1,5 @@
-import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
-import type { Dense } from '../raster/types.ts';
+import { TICK_PIXELS, type Tick } from './progress.ts';
+import type { Dense } from './types.ts';
 
 /**
  * Checks that a mask holds nothing but 0 and 1. O(samples); `packMask` finds the same on its way.

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { checkMaskValues } from '../../src/runs/mask-values.ts';
-import { packMask } from '../../src/runs/pack.ts';
+import { checkMaskValues } from '../../src/raster/mask-values.ts';
+import { packMask } from '../../src/raster/pack.ts';
 
 describe('checkMaskValues', () => {
   const dense = (values: number[], width: number) => {
