@@ -132,11 +132,16 @@ describe('notes on input', () => {
     }
     const speckled = raster(data, [256, 256]);
     const before = layFlats(speckled, { maxGap: 0 });
-    const [note] = before.report.notes;
-    const helps = Number(/absorb: (\d+)/.exec(note!.why)![1]);
-    expect(note!.why).toMatch(/^\d+ of \d+ regions have at most 64 px of paper/);
+    // Rings as dense as these are texture to gap closing, with specks or without.
+    const isTexture = (why: string): boolean => /^dense texture/.test(why);
+    const of = ({ report }: typeof before) => report.notes.map(({ why }) => why);
+    expect(of(before).filter(isTexture)).toHaveLength(1);
+    const [note, ...others] = of(before).filter((why) => !isTexture(why));
+    expect(others).toEqual([]);
+    const helps = Number(/absorb: (\d+)/.exec(note!)![1]);
+    expect(note).toMatch(/^\d+ of \d+ regions have at most 64 px of paper/);
     const after = layFlats(speckled, { maxGap: 0, absorb: helps });
-    expect(after.report.notes).toEqual([]);
+    expect(of(after).filter((why) => !isTexture(why))).toEqual([]);
     expect(after.report.absorbed).toBeGreaterThan(0.95 * before.report.regions - 50);
   });
 });
