@@ -22,10 +22,7 @@ import { TICK_ROWS, type Tick } from '../raster/progress.ts';
  * themselves, so the memory beside the raster is O(width). O(pixels) time.
  */
 export function fillNearest(labels: Int32Array, width: number, height: number, tick?: Tick): void {
-  if (!storeDistanceBelow(labels, width, height, tick)) {
-    labels.fill(0);
-    return;
-  }
+  if (!storeDistanceBelow(labels, width, height, tick)) return;
   const up = new Int32Array(width);
   const lastRow = new Int32Array(width).fill(-2);
   const envelope = new Envelope(width + 2);
