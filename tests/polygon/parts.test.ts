@@ -81,6 +81,51 @@ describe('pixelInside', () => {
   });
 });
 
+describe('simplified outlines', () => {
+  const stairs = (is: (x: number, y: number) => number) =>
+    raster(
+      Int32Array.from({ length: 64 }, (_, p) => is(p % 8, Math.floor(p / 8))),
+      [8, 8],
+    );
+
+  it('of a staircase are one straight line, of which both regions have the ends', () => {
+    const outlines = outlineRegions(
+      stairs((x, y) => (x <= y ? 1 : 2)),
+      { simplify: 4 },
+    );
+    expect(outlines.map(({ rings }) => rings)).toEqual([
+      [
+        [
+          [0, 0],
+          [1, 0],
+          [8, 7],
+          [8, 8],
+          [0, 8],
+        ],
+      ],
+      [
+        [
+          [1, 0],
+          [8, 0],
+          [8, 7],
+        ],
+      ],
+    ]);
+  });
+
+  it('keep a stroke between two regions open, and a region inside another an area', () => {
+    // Two staircases side by side from corner to corner, one pixel apart.
+    const lens = stairs((x, y) => (x === y ? 3 : x < y ? 1 : 2));
+    for (const simplify of [1, 2, 4, 8]) {
+      const [one] = outlineRegions(lens, { simplify }).filter(({ label }) => label === 3);
+      expect(one!.rings[0]!.length).toBeGreaterThanOrEqual(3);
+      const island = stairs((x, y) => (x > 2 && x < 6 && y > 2 && y < 5 ? 2 : 1));
+      const rings = outlineRegions(island, { simplify }).map((outline) => outline.rings.length);
+      expect(rings).toEqual([2, 1]);
+    }
+  });
+});
+
 describe('CornerGrid', () => {
   it('finds any other corner in or on a triangle, beside those at its first and last corner', () => {
     const random = seeded(42);
