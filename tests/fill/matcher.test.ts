@@ -24,7 +24,8 @@ it('a matcher takes the pixels within the tolerance, off the barrier, that may b
       const random = seeded(s.seed);
       const size = width * height * channels;
       const other = () => Math.floor(4 * random());
-      const whole = Kind.from({ length: offset + size }, () => (random() < share ? 1 : other()));
+      const samples = Array.from({ length: offset + size }, () => (random() < share ? 1 : other()));
+      const whole = new Kind(samples);
       const data = whole.subarray(offset);
       const pixels = Array.from({ length: width * height }, (_, p) => p);
       const [walls, allowed] = [pixels.map(() => random() < 0.1), pixels.map(() => random() < 0.8)];

@@ -4,6 +4,7 @@ import { firstCenter } from '../../src/polygon/edges.ts';
 import { outlineRegions } from '../../src/polygon/outline.ts';
 import { decimals, pixelInside, ringData, scaledRingData } from '../../src/polygon/ring-data.ts';
 import { raster } from '../../src/raster/raster.ts';
+import type { Point } from '../../src/raster/types.ts';
 import { seeded } from '../support/random.ts';
 
 describe('firstCenter', () => {
@@ -20,13 +21,13 @@ describe('firstCenter', () => {
 
 describe('path data', () => {
   it('steps along rows and columns, and slanted from the point before', () => {
-    const ring = [
+    const ring: Point[] = [
       [2, 1],
       [5, 1],
       [5, 4],
       [3, 6],
       [2, 6],
-    ] as const;
+    ];
     expect(ringData(ring)).toBe('M2 1h3v3l-2 2h-1z');
     expect(scaledRingData(ring.slice(0, 3), [0.25, 1 / 3])).toBe(
       'M0.5 0.3333L1.25 0.3333L1.25 1.3333z',

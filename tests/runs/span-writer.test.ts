@@ -31,7 +31,7 @@ function plain(
     if (value.every((v, c) => result[p * channels + c] === v)) continue;
     value.forEach((v, c) => void (result[p * channels + c] = v));
     changed++;
-    const [x0, y0, x1, y1] = bounds ?? [x, y, x + 1, y + 1];
+    const [x0, y0, x1, y1]: Bounds = bounds ?? [x, y, x + 1, y + 1];
     bounds = [Math.min(x0, x), Math.min(y0, y), Math.max(x1, x + 1), Math.max(y1, y + 1)];
   }
   return { result, changed, bounds };
@@ -57,8 +57,8 @@ describe('spanWriter', () => {
         const { kind: Kind, width, height, channels, offset, levels } = s;
         const random = seeded(s.seed);
         const size = width * height * channels;
-        const whole = Kind.from({ length: offset + size + s.behind }, () =>
-          Math.floor(random() * levels),
+        const whole = new Kind(
+          Array.from({ length: offset + size + s.behind }, () => Math.floor(random() * levels)),
         );
         // A patch that is alike, as flats are.
         whole.fill(1, offset + Math.floor(size * random()));
