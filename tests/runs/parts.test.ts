@@ -4,6 +4,7 @@ import { checkMaskValues } from '../../src/runs/mask-values.ts';
 import { packMask, unpackMask } from '../../src/runs/pack.ts';
 import { findParts, isInRun, isSameWithin, partAt } from '../../src/runs/parts.ts';
 import { findRuns, runAt } from '../../src/runs/runs.ts';
+import { componentAreas, connectRuns } from '../../src/runs/union.ts';
 import { seeded } from '../support/random.ts';
 import { expectTicks } from '../support/ticks.ts';
 
@@ -45,6 +46,13 @@ describe('packed masks and their runs', () => {
         expect(partAt(parts, x, y) > 0).toBe(data[p] === 0);
       }
     }
+  });
+
+  it('have components with as many pixels as a count finds', () => {
+    const data = Uint8Array.from('1100111 1000010 0011100 1010000'.replaceAll(' ', ''), Number);
+    const runs = findRuns(packed(data, 7), 1);
+    expect([...componentAreas(runs, connectRuns(runs, 4))]).toEqual([0, 3, 4, 4, 1]);
+    expect([...componentAreas(runs, connectRuns(runs, 8))]).toEqual([0, 3, 8, 1]);
   });
 
   it('tell how far packing and checking have come', () => {

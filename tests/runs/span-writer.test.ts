@@ -40,7 +40,7 @@ function plain(
 describe('spanWriter', () => {
   it('writes, counts and bounds as pixel by pixel: kinds, channels, offsets, choices', () => {
     const scene = fc.record({
-      kind: fc.constantFrom(...KINDS),
+      kind: fc.constantFrom(...KINDS, ...Array(9).fill(Uint8Array), Uint8ClampedArray),
       width: fc.integer({ min: 1, max: 90 }),
       height: fc.integer({ min: 1, max: 4 }),
       channels: fc.constantFrom(1, 1, 1, 2, 3),
@@ -83,6 +83,22 @@ describe('spanWriter', () => {
       }),
       { numRuns: 600 },
     );
+  });
+
+  it('bounds nothing by a row that had the value before, at once and after other rows', () => {
+    for (const Kind of [Uint8Array, Uint16Array]) {
+      const data = new Kind(50 * 4).fill(7, 0, 50).fill(7, 150);
+      const writer = spanWriter({ data, width: 50, height: 4, channels: 1 }, [7]);
+      const span = Int32Array.of(1, 49);
+      writer.row(0, span, 2);
+      expect([writer.changed, writer.bounds]).toEqual([0, null]);
+      for (const y of [2, 3, 0]) writer.row(y, span, 2);
+      expect([writer.changed, writer.bounds]).toEqual([48, [1, 2, 49, 3]]);
+      writer.row(2, Int32Array.of(0, 50), 2);
+      expect([writer.changed, writer.bounds]).toEqual([50, [0, 2, 50, 3]]);
+      writer.row(1, Int32Array.of(3, 4, 8, 45), 4);
+      expect([writer.changed, writer.bounds]).toEqual([88, [0, 1, 50, 3]]);
+    }
   });
 
   it('differing is 1 in each byte that is not 0', () => {
