@@ -69,6 +69,7 @@ async function mutate(folder, sample) {
     tempDirName,
     cleanTempDir: 'always',
     ignorePatterns: ['dist', 'docs/api', '**/out', '**/out-*', '.ci'],
+    warnings: { slow: false },
     logLevel: process.env.UNDERINK_MUTATION_LOG ?? 'warn',
     allowConsoleColors: false,
   });
