@@ -109,7 +109,7 @@ function renewed(before, drawn) {
   return before.map((result) => now.get(result.key) ?? result);
 }
 
-/** One line of figures, then the mutants that no test noticed. */
+/** One line of figures, then the mutants that no test noticed, or only by the clock. */
 function report(folder, mutants, results) {
   const count = (wanted) => results.filter(({ status }) => status === wanted).length;
   const [killed, timeout] = [count('Killed'), count('Timeout')];
@@ -124,7 +124,9 @@ function report(folder, mutants, results) {
   console.log(columns.join(' '), `${percent(score)} %`, interval);
   const other = results.length - n;
   if (other > 0) console.log(`  ${other} could not be run`);
-  for (const { key, status } of missedOf(results)) console.log(`  ${status} ${key}`);
+  for (const { key, status } of results) {
+    if (status !== 'Killed') console.log(`  ${status} ${key}`);
+  }
 }
 
 /** A share and its 95 % interval (Wilson 1927). */
