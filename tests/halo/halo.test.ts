@@ -336,6 +336,19 @@ function laidRing(seed: number) {
   return { laid, coverage, size, radius, center: [cx, cy] as const, angle };
 }
 
+describe('groundMask', () => {
+  it('without a ground is the bare surroundings by their definition, in narrow and wide pictures', () => {
+    const random = seeded(92);
+    for (let n = 0; n < 120; n++) {
+      const [w, h] = [1 + Math.floor(70 * random()), 1 + Math.floor(6 * random())];
+      const share = random();
+      const indices = Uint8Array.from({ length: w * h }, () => (random() < share ? 2 : 0));
+      expect(groundMask(indices, -1, w, h)).toEqual(surroundings(indices, w, h));
+    }
+    expect(groundMask(new Uint8Array(120).fill(2), -1, 40, 3)).toEqual(new Uint8Array(120));
+  });
+});
+
 describe('haloMask', () => {
   it('leaves the ground beside clear paper that closes a gap, as its definition says', () => {
     const random = seeded(91);
