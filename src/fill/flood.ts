@@ -114,7 +114,8 @@ class Search {
         if (known[k] === 0) this.match(y, k);
         off = ~words[k]!;
       }
-      left = off === 0 ? 0 : 32 * (k - base) + 32 - Math.clz32(off);
+      // Column 0 where nothing is off: all words back to the row's first are whole then.
+      left = 32 * (k - base) + 32 - Math.clz32(off);
     }
     let k = base + (x >>> 5);
     let off = ~words[k]! & (-1 << (x & 31));

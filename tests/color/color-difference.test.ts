@@ -93,6 +93,7 @@ describe('colorDifference', () => {
     expect(bad('red')).toThrow(new RangeError('a must be a color \'#rrggbb\', got "red"'));
     expect(bad('#fff')).toThrow(RangeError);
     expect(bad([50, 0])).toThrow(TypeError);
+    expect(bad([50, 0, '7'])).toThrow(TypeError);
     expect(bad([50, 0, Number.NaN])).toThrow(RangeError);
     expect(() => colorDifference('#000000', 7 as unknown as string)).toThrow(
       new TypeError("b must be a color '#rrggbb' or [L, a, b], got 7"),

@@ -1,10 +1,10 @@
-import { createRequire } from 'node:module';
 import fc from 'fast-check';
 import type { NdArray } from 'ndarray';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { FARTHEST, squaredDistance } from '../../src/distance/squared-distance.ts';
 import { raster } from '../../src/raster/index.ts';
 import { grid, literal, mask, symmetries, worstCases } from '../support/grids.ts';
+import { loadOpenCV } from '../support/opencv.ts';
 
 const FAR = FARTHEST * FARTHEST;
 
@@ -105,17 +105,10 @@ describe('squaredDistance', () => {
 // Source: OpenCV, `distanceTransform` with DIST_MASK_PRECISE (general-purpose computer vision
 // library), via opencv-js. It gives 32 bit floats.
 describe('beside OpenCV', () => {
-  // The module has a `then` that gives itself, so an import of it would wait for ever.
-  const cv: typeof import('@techstark/opencv-js') = createRequire(import.meta.url)(
-    '@techstark/opencv-js',
-  );
-  beforeAll(
-    () =>
-      new Promise<void>((resolve) => {
-        if (typeof cv.Mat === 'function') resolve();
-        else cv.onRuntimeInitialized = resolve;
-      }),
-  );
+  let cv: Awaited<ReturnType<typeof loadOpenCV>>['cv'];
+  beforeAll(async () => {
+    ({ cv } = await loadOpenCV());
+  });
 
   it('measures the same', () => {
     for (const [w, h] of [...sizes, [211, 173]] as const) {

@@ -3,12 +3,15 @@ import { describe, expect, it } from 'vitest';
 import { checkFlats } from '../../src/checks/check-flats.ts';
 import { layFlats } from '../../src/flats/lay-flats.ts';
 import { findHalo } from '../../src/halo/find-halo.ts';
+import { groundMask } from '../../src/halo/ground-mask.ts';
+import { haloMask } from '../../src/halo/halo.ts';
 import { mendHalo } from '../../src/halo/mend-halo.ts';
 import { paintFlats } from '../../src/palette/paint-flats.ts';
 import { raster } from '../../src/raster/raster.ts';
 import { growUnderInk } from '../../src/regions/grow.ts';
 import { grid, literal, mask, otherViews, symmetries } from '../support/grids.ts';
 import { seeded } from '../support/random.ts';
+import { expectTicks } from '../support/ticks.ts';
 
 const palette = [
   { name: 'bare', color: '#000000' },
@@ -42,7 +45,13 @@ function surroundings(indices: Uint8Array, w: number, h: number): Uint8Array {
  * clear paper of a flat (coverage up to 8), and then for one through the ground from where its clear
  * paper meets a flat on that flat's side, if it is no halo there. Index 1 is the ground.
  */
-function oracle(indices: Uint8Array, coverage: Uint8Array, w: number, h: number): Uint8Array {
+function oracle(
+  indices: Uint8Array,
+  coverage: Uint8Array,
+  w: number,
+  h: number,
+  sealed?: Uint8Array,
+): Uint8Array {
   const around = (i: number) => every8(i).filter((j) => !between(j, i));
   /** A diagonal step between two pixels that are darker than its end. */
   const between = (from: number, to: number) => {
@@ -86,7 +95,18 @@ function oracle(indices: Uint8Array, coverage: Uint8Array, w: number, h: number)
     coverage[i]! < 9 &&
     found[i] === 0 &&
     around(i).some((j) => side[j] && coverage[j]! < 255);
-  const shared = Array.from(indices, (_, i) => isOpen(i));
+  /** Clear paper that closes a gap, and clear paper of the ground, lie within a pixel. */
+  const isClosed = (i: number) => {
+    const clear = every8(i).filter((j) => coverage[j]! < 9);
+    return (
+      sealed !== undefined &&
+      indices[i] === 1 &&
+      coverage[i] !== 255 &&
+      clear.some((j) => sealed[j] === 1) &&
+      clear.some((j) => sealed[j] === 0 && indices[j] === 1)
+    );
+  };
+  const shared = Array.from(indices, (_, i) => isOpen(i) || isClosed(i));
   for (let again = true; again; ) {
     again = false;
     shared.forEach((known, i) => {
@@ -315,6 +335,57 @@ function laidRing(seed: number) {
   const laid = layFlats({ ink, coverage: raster(coverage, [size, size]) }, { maxGap: 12 });
   return { laid, coverage, size, radius, center: [cx, cy] as const, angle };
 }
+
+describe('groundMask', () => {
+  it('without a ground is the bare surroundings by their definition, in narrow and wide pictures', () => {
+    const random = seeded(92);
+    for (let n = 0; n < 120; n++) {
+      const [w, h] = [1 + Math.floor(70 * random()), 1 + Math.floor(6 * random())];
+      const share = random();
+      const indices = Uint8Array.from({ length: w * h }, () => (random() < share ? 2 : 0));
+      expect(groundMask(indices, -1, w, h)).toEqual(surroundings(indices, w, h));
+    }
+    expect(groundMask(new Uint8Array(120).fill(2), -1, 40, 3)).toEqual(new Uint8Array(120));
+  });
+});
+
+describe('haloMask', () => {
+  it('leaves the ground beside clear paper that closes a gap, as its definition says', () => {
+    const random = seeded(91);
+    let spared = 0;
+    for (let n = 0; n < 150; n++) {
+      const [w, h] = [1 + Math.floor(9 * random()), 1 + Math.floor(9 * random())];
+      const { flats, coverage } = noise(w, h, n + 1);
+      const indices = flats.indices.data;
+      const share = random() < 0.5 ? 0.1 : 0.4;
+      const sealed = coverage.map((ink) => (ink > 127 || random() < share ? 1 : 0));
+      const ground = groundMask(indices, 1, w, h);
+      const input = { indices, ground, coverage, width: w, height: h };
+      const expected = oracle(indices, coverage, w, h, sealed);
+      expect([...haloMask({ ...input, sealed })]).toEqual([...expected]);
+      const open = oracle(indices, coverage, w, h);
+      if (expected.some((is, i) => is !== open[i])) spared++;
+    }
+    expect(spared).toBeGreaterThan(10);
+  });
+
+  it('tells how far it has come', () => {
+    const [width, height] = [2048, 1024];
+    const indices = new Uint8Array(width * height).fill(1);
+    const coverage = new Uint8Array(width * height);
+    indices[9 * width + 9] = 2;
+    coverage[9 * width + 10] = 100;
+    const ground = groundMask(indices, 1, width, height);
+    const input = { indices, ground, coverage, width, height };
+    expectTicks((tick) => void haloMask(input, tick), { least: 12, step: 0.11 });
+    expectTicks((tick) => void groundMask(indices, 1, width, height, tick), {
+      least: 4,
+      step: 0.25,
+    });
+    const bare = new Uint8Array(width * height);
+    expectTicks((tick) => void groundMask(bare, -1, width, height, tick), { least: 4, step: 0.3 });
+  });
+});
 
 describe('flats laid on antialiased ink with a closed gap', () => {
   it('have no halo', () => {

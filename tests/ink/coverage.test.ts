@@ -1,8 +1,6 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { inkCoverage } from '../../src/ink/coverage.ts';
 import { raster } from '../../src/raster/raster.ts';
-import { over255, toEight } from '../../src/raster/samples.ts';
 import type { PixelData } from '../../src/raster/types.ts';
 import { otherViews, symmetries } from '../support/grids.ts';
 import { seeded } from '../support/random.ts';
@@ -153,24 +151,6 @@ describe('inkCoverage', () => {
       new TypeError(
         'pixels must be Uint8, Uint8Clamped or Uint16 pixels of shape [width, height] or [width, height, 1 to 4], got Int32Array(4)',
       ),
-    );
-  });
-});
-
-describe('samples', () => {
-  it('of 16 bits become the nearest of 8', () => {
-    for (let v = 0; v < 65536; v++)
-      if (toEight(v, true) !== Math.round(v / 257)) expect(v).toBe(-1);
-    for (let v = 0; v < 256; v++) expect(toEight(v, false)).toBe(v);
-    for (let v = 0; v < 256; v++) expect(toEight(257 * v, true)).toBe(v);
-  });
-
-  it('are divided by 255 to the nearest', () => {
-    fc.assert(
-      fc.property(fc.nat(255 * 255), (v) => {
-        expect(over255(v)).toBe(Math.round(v / 255));
-      }),
-      { numRuns: 5000, seed: 4 },
     );
   });
 });

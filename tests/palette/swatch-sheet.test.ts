@@ -3,7 +3,6 @@ import { Resvg } from '@resvg/resvg-js';
 import { describe, expect, it } from 'vitest';
 import { swatchSheet } from '../../src/palette/swatch-sheet.ts';
 import type { Flats } from '../../src/palette/types.ts';
-import { escapeText } from '../../src/raster/escape-text.ts';
 import { raster } from '../../src/raster/raster.ts';
 import { mask } from '../support/grids.ts';
 
@@ -160,12 +159,5 @@ describe('swatchSheet', () => {
     expect(() => swatchSheet(flatsOf('1'), { columns: 0 })).toThrow(RangeError);
     expect(() => swatchSheet(flatsOf('1'), { title: 7 as unknown as string })).toThrow(TypeError);
     expect(() => swatchSheet(null as unknown as Flats)).toThrow(TypeError);
-  });
-});
-
-describe('escapeText', () => {
-  it('leaves nothing that XML gives a meaning or cannot hold', () => {
-    expect(escapeText('a&b<c>"d"\t\n')).toBe('a&amp;b&lt;c&gt;&quot;d&quot;\t\n');
-    expect(escapeText('\u0001\ufffe\udc00x\ud83e\udd8a\ud83e')).toBe('\ufffd\ufffd\ufffdx🦊\ufffd');
   });
 });

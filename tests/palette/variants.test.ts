@@ -137,6 +137,10 @@ describe('applyVariants', () => {
     expect(() => applyVariants([front, { name: 'b', flats: sheet('paw') }], table)).toThrow(
       /but the table has no row for "paw"$/,
     );
+    const asked = readVariants('x,day\nscar?,#000000\nshell,#000000\nscarf,#000000');
+    expect(() => applyVariants([front], asked)).toThrow(
+      'no sheet has "scar?" (did you mean "scarf"?)',
+    );
     const many = sheet('scarf', 'shell', ...Array.from({ length: 30 }, (_, i) => `swatch ${i}`));
     expect(() => applyVariants([{ name: 'm', flats: many }], table)).toThrow(/ and 20 more$/);
   });
@@ -173,7 +177,9 @@ describe('applyVariants', () => {
       applyVariants(sheets as [], t as typeof table);
     expect(apply('front', table)).toThrow(TypeError);
     expect(apply([front, front], table)).toThrow(/sheets\[1\]\.name must be unique/);
-    expect(apply([front], { versions: ['a'] })).toThrow(TypeError);
+    for (const none of [null, undefined, 3, 'table', {}, { versions: ['a'] }, { rows: [] }]) {
+      expect(apply([front], none)).toThrow(/^table must be a variant table \{ versions, rows \}/);
+    }
     expect(apply([front], { versions: ['a'], rows: [{ swatch: 'scarf', colors: [] }] })).toThrow(
       /table\.rows\[0\]\.colors/,
     );

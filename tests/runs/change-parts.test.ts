@@ -79,4 +79,20 @@ describe('changeParts', () => {
     expect(told(other)).toEqual(told(partsOf(with_(down), width, 30)));
     expect(told(again)).toEqual(told(base));
   });
+
+  it('leaves its place to one of the pieces of a part that is cut in equal ones', () => {
+    for (const [width, height] of [
+      [5, 1],
+      [1, 5],
+      [5, 3],
+    ] as const) {
+      const base = partsOf(new Uint8Array(width * height), width, height);
+      const wall = Int32Array.from({ length: width * height }, (_, p) => p).filter((p) =>
+        width > 1 ? p % width === 2 : p === 2,
+      );
+      const { parts, nowOf } = changeParts(base, wall, new Int32Array(0));
+      expect(parts.count).toBe(2);
+      expect([1, 2]).toContain(nowOf[1]);
+    }
+  });
 });

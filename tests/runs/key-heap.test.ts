@@ -26,4 +26,13 @@ describe('KeyHeap', () => {
       { seed: 17 },
     );
   });
+
+  it('sorts more numbers than it had room for', () => {
+    const heap = new KeyHeap();
+    const numbers = Array.from({ length: 1000 }, (_, i) => (i * 7919) % 1009);
+    for (const [id, key] of numbers.entries()) heap.push(key, id);
+    const sorted = [...numbers.keys()].sort((a, b) => numbers[a]! - numbers[b]!);
+    expect(Array.from(numbers, () => heap.pop())).toEqual(sorted);
+    expect(heap.pop()).toBe(-1);
+  });
 });
