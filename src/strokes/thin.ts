@@ -83,7 +83,7 @@ export function eachPlace({ words }: Skeleton, visit: (place: number) => void, t
 }
 
 /** Words between two ticks while places are visited. */
-const TICK_PLACES = 4096;
+const TICK_PLACES = 128;
 
 /** 1 where the skeleton has a place. */
 export function bitAt(words: Int32Array, place: number): number {
