@@ -41,6 +41,9 @@ if (!Number.isInteger(rounds) || rounds < 1) {
 const chosen = values.only.split(',').filter((part) => part !== '');
 const isChosen = ({ name }) => chosen.length === 0 || chosen.some((part) => name.includes(part));
 
+/** Pixels of a page that OpenCV.js has memory for. */
+const MOST_WASM = 6e7;
+
 const cpu = cpus()[0]?.model.trim() ?? 'unknown processor';
 const load = `load ${loadavg()[0].toFixed(1)} at the start`;
 const machine = `${availableParallelism()} cores of an ${cpu}, ${load}, Node ${process.versions.node}`;
@@ -89,9 +92,10 @@ function pageFile(name) {
   return { page, file };
 }
 
-async function timePage(name, [build, other], peers) {
+async function timePage(name, [build, other], all) {
   const { page, file } = pageFile(name);
   const { width, height } = page;
+  const peers = width * height > MOST_WASM ? { ...all, wasm: {} } : all;
   const on = { file, width, height };
   await peers.native?.({ do: 'forget', on });
   const operations = operationsOn(page, build).filter(isChosen);

@@ -15,26 +15,34 @@ export function format(number) {
   return number >= 100 ? number.toFixed(0) : number >= 10 ? number.toFixed(1) : number.toFixed(2);
 }
 
-/** A table in Markdown; rows are `{ name, own, peer, peerName, target, wasm, js, copy }`. */
+/**
+ * A table in Markdown; rows are `{ name, own, peer, peerName, target, wasm, js, copy }`. Peers in JavaScript that
+ * did nothing have no column.
+ */
 export function tableOf(rows) {
-  const head =
-    '| operation | ms, median (range) | peer | its ms (range) | times the peer | wanted | times OpenCV.js | times image-js | copies |';
-  const lines = rows.map(({ name, own, peer, peerName, target, wasm, js, copy }) => {
+  const others = [
+    { title: 'times OpenCV.js', of: 'wasm' },
+    { title: 'times image-js', of: 'js' },
+  ].filter(({ of }) => rows.some((row) => row[of].length > 0));
+  const titles = ['operation', 'ms, median (range)', 'peer', 'its ms (range)', 'times the peer'];
+  const head = [...titles, 'wanted', ...others.map(({ title }) => title), 'copies'];
+  const times = (ms, list) => (list.length === 0 ? '' : format(ms / median(list)));
+  const lines = rows.map((row) => {
+    const { name, own, peer, peerName, target, copy } = row;
     const ms = median(own);
-    const ratio = peer.length === 0 ? '' : format(ms / median(peer));
-    return `| ${[
+    return [
       name,
       `${format(ms)} (${spread(own)})`,
       peerName,
       peer.length === 0 ? '' : `${format(median(peer))} (${spread(peer)})`,
-      ratio,
+      times(ms, peer),
       target ?? '',
-      wasm.length === 0 ? '' : format(ms / median(wasm)),
-      js.length === 0 ? '' : format(ms / median(js)),
-      format(ms / median(copy)),
-    ].join(' | ')} |`;
+      ...others.map(({ of }) => times(ms, row[of])),
+      times(ms, copy),
+    ];
   });
-  return [head, '|---|--:|---|--:|--:|--:|--:|--:|--:|', ...lines].join('\n');
+  const rule = head.map((title) => (title === 'operation' || title === 'peer' ? '---' : '--:'));
+  return [head, rule, ...lines].map((cells) => `| ${cells.join(' | ')} |`).join('\n');
 }
 
 /** First calls beside warm ones; rows are `{ name, first, warm }`. */
