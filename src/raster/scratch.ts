@@ -1,4 +1,5 @@
 import { TICK_PIXELS, type Tick } from './progress.ts';
+import type { Owned } from './types.ts';
 
 /**
  * Memory for arrays that are needed for a part of a call only: that of a result which is written after
@@ -7,26 +8,26 @@ import { TICK_PIXELS, type Tick } from './progress.ts';
  * Each byte is lent once, so that all arrays start with zeros; where none is left, they are fresh.
  */
 export class Scratch {
-  private readonly owner: Int32Array<ArrayBuffer>;
+  private readonly owner: Owned<Int32Array>;
   /** Elements of the owner that have been lent. */
   private lent = 0;
 
   /** Over a result of zeros that has its buffer to itself. */
-  constructor(owner: Int32Array<ArrayBuffer>) {
+  constructor(owner: Owned<Int32Array>) {
     this.owner = owner;
   }
 
-  uint8(length: number): Uint8Array<ArrayBuffer> {
+  uint8(length: number): Owned<Uint8Array> {
     const at = this.lend(length);
     return at < 0 ? new Uint8Array(length) : new Uint8Array(this.owner.buffer, at, length);
   }
 
-  uint16(length: number): Uint16Array<ArrayBuffer> {
+  uint16(length: number): Owned<Uint16Array> {
     const at = this.lend(2 * length);
     return at < 0 ? new Uint16Array(length) : new Uint16Array(this.owner.buffer, at, length);
   }
 
-  int32(length: number): Int32Array<ArrayBuffer> {
+  int32(length: number): Owned<Int32Array> {
     const at = this.lend(4 * length);
     return at < 0 ? new Int32Array(length) : new Int32Array(this.owner.buffer, at, length);
   }
