@@ -120,7 +120,7 @@ describe('kernels of regions', () => {
     ['spans', rows, (tick) => measureSpans(ids, width, height, 3, tick)],
     [
       'labels of a mask',
-      rows,
+      3 * rows,
       (tick) => labelPacked(packed(), 1, 4, new Int32Array(ids.length), tick),
     ],
     ['absorbing', rows, (tick) => absorbInPlace(ids.slice(), width, height, 1, [0, 5, 5], tick)],
