@@ -1,7 +1,7 @@
 import { IntList } from '../raster/int-list.ts';
 import { partOf, TICK_ROWS, TICK_STEPS, type Tick } from '../raster/progress.ts';
 import { PairIndex } from '../runs/pair-index.ts';
-import { numberRoots, unite } from '../runs/union.ts';
+import { numberRoots, singleSets, unite } from '../runs/union.ts';
 import { MOST_PLACES } from './places.ts';
 
 /** Pixel edges between two areas, those that touch by a corner counted as one. */
@@ -85,7 +85,7 @@ function connectEdges(
   width: number,
   tick: Tick | undefined,
 ): { ids: Int32Array; count: number } {
-  const parent = Int32Array.from(from, (_, k) => k);
+  const parent = singleSets(from.length);
   let upper = new Int32Array(4 * (width + 1)).fill(-1);
   let lower = new Int32Array(4 * (width + 1)).fill(-1);
   let row = -1;

@@ -131,9 +131,12 @@ export abstract class RegionStates implements MarkedMap, RunSource {
 
   cut(line: Int32Array): boolean {
     this.begin();
-    for (const id of this.under(line).keys()) if (this.torn.has(id)) this.separate(id);
+    let regions = this.under(line);
+    const torn = [...regions.keys()].filter((id) => this.torn.has(id));
+    for (const id of torn) this.separate(id);
+    if (torn.length > 0) regions = this.under(line);
     const first = this.extents.length;
-    for (const [id, pixels] of this.under(line)) {
+    for (const [id, pixels] of regions) {
       if (this.divideAlong(id, Int32Array.from(pixels))) this.connected.data[id] = 0;
     }
     // Pixels on the ink and the line go to the nearest piece, which they need not touch.

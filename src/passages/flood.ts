@@ -66,7 +66,7 @@ export function floodPaper(levels: Levels, tick?: Tick, scratch?: Scratch): Floo
 }
 
 /** Meetings between two ticks. */
-const TICK_MEETINGS = 8192;
+export const TICK_MEETINGS = 8192;
 
 /** Two arms that meet are one meeting, three are two. */
 function countMeetings(arms: Uint8Array): number {

@@ -4,16 +4,13 @@ import type { Packed } from '../raster/pack.ts';
 import { partOf, type Tick } from '../raster/progress.ts';
 import type { Dense } from '../raster/types.ts';
 import { ContactFinder } from './contacts.ts';
-import type { Flood, Meetings } from './flood.ts';
+import { type Flood, type Meetings, TICK_MEETINGS } from './flood.ts';
 import { type Levels, radiusOf } from './levels.ts';
 import { loopsRoundInk } from './loops.ts';
 import { PathForest } from './path-forest.ts';
 
 /** Paper that opens by less than this, in half widths of the passage to it, is part of the passage. */
 export const LEAST_RATIO = 1.25;
-
-/** Meetings between two ticks. */
-const TICK_MEETINGS = 8192;
 
 /** A narrow place between two basins. */
 export interface Found {

@@ -5,7 +5,7 @@ import { TICK_PIXELS, type Tick } from '../raster/progress.ts';
 import { raster } from '../raster/raster.ts';
 import type { Labels, LabelsLike } from '../raster/types.ts';
 import { KeyHeap } from '../runs/key-heap.ts';
-import { findRoot } from '../runs/union.ts';
+import { findRoot, singleSets } from '../runs/union.ts';
 import { adjacencyOf, type RegionAdjacency } from './adjacency.ts';
 import { columnLength } from './columns.ts';
 
@@ -94,7 +94,7 @@ export function mergeSmall(
   areas: ArrayLike<number>,
 ): Int32Array {
   const area = Float64Array.from({ length }, (_, id) => areas[id] ?? 0);
-  const root = Int32Array.from({ length }, (_, id) => id);
+  const root = singleSets(length);
   const borders = new BorderLists(pairs, length);
   const queue = new KeyHeap();
   for (let id = 1; id < length; id++) {

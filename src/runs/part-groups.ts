@@ -1,5 +1,5 @@
 import type { Parts } from './parts.ts';
-import { findRoot } from './union.ts';
+import { findRoot, singleSets } from './union.ts';
 
 /**
  * What may become one part: the parts of before, by their ids, then new ones. Runs bear numbers, each of
@@ -21,7 +21,7 @@ export class PartGroups {
   constructor(before: Parts) {
     const { count, idOf } = before;
     this.count = count + 1;
-    this.parent = Int32Array.from({ length: count + 64 }, (_, group) => group);
+    this.parent = singleSets(count + 64);
     this.groupOf = Array.from(idOf);
     this.area = Array.from(before.area);
     this.perimeter = Array.from(before.perimeter);

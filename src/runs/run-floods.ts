@@ -1,5 +1,5 @@
 import type { RunStore } from './run-store.ts';
-import { findRoot } from './union.ts';
+import { findRoot, singleSets } from './union.ts';
 
 /** A flood of one piece. */
 export interface Flood {
@@ -27,7 +27,7 @@ export function floodsThatEnd(
   const ended: Flood[] = [];
   const base = store.stamp + 1;
   store.stamp += floods.length;
-  const leader = Int32Array.from(floods, (_, i) => i);
+  const leader = singleSets(floods.length);
   floods.forEach(({ found }, i) => {
     marks[found[0]!] = base + i;
   });

@@ -1,5 +1,5 @@
 import { TICK_PIXELS, TICK_ROWS, type Tick } from '../../raster/progress.ts';
-import { unite } from '../../runs/union.ts';
+import { singleSets, unite } from '../../runs/union.ts';
 
 /**
  * Makes new regions one that are parts of one old region and meet on bare paper: only a bridge parts
@@ -13,7 +13,7 @@ export function joinParts(
   old: Int32Array,
   tick?: Tick,
 ): boolean {
-  const parent = Int32Array.from(old, (_, id) => id);
+  const parent = singleSets(old.length);
   let joined = false;
   const height = labels.length / width;
   for (let y = 0, p = 0; y < height; y++) {
