@@ -7,8 +7,9 @@ import type { RasterData } from '../../src/raster/index.ts';
 import { errorsPage } from '../support/bad-input/errors-page.ts';
 import { hardened } from '../support/bad-input/hardened.ts';
 import { refusal, thrownBy } from '../support/bad-input/refusal.ts';
-import { LAYOUTS, relaid } from '../support/bad-input/relaid.ts';
+import { relaid } from '../support/bad-input/relaid.ts';
 import { CALLS } from '../support/bad-input/table.ts';
+import { LAYOUTS } from '../support/grids.ts';
 
 const PAGE = new URL('../../docs/errors.md', import.meta.url);
 

@@ -45,38 +45,47 @@ export function symmetries<D extends RasterData>(r: NdArray<D>): NdArray<D>[] {
   return [...flips, ...flips.map((view) => view.transpose(1, 0))];
 }
 
-/** The same raster behind other storage: offset in a larger one, strided, column-major. */
-export function otherViews<D extends RasterData>(r: NdArray<D>): NdArray<D>[] {
-  const [w, h] = r.shape as [number, number];
-  const fresh = (n: number) => new (r.data.constructor as new (n: number) => D)(n);
-  const offset = ndarray(fresh((w + 3) * (h + 2)), [w + 3, h + 2], [1, w + 3])
-    .lo(2, 1)
-    .hi(w, h);
-  const strided = ndarray(fresh(6 * w * h), [2 * w, 3 * h], [1, 2 * w]).step(2, 3);
-  const columns = ndarray(fresh(w * h), [w, h]);
-  for (const view of [offset, strided, columns]) {
-    for (let y = 0; y < h; y++) for (let x = 0; x < w; x++) view.set(x, y, r.get(x, y) as number);
+/** How a raster's samples may lie in memory, other than row by row from the first place on. */
+export const LAYOUTS = ['offset', 'strided', 'turned', 'columns'] as const;
+export type Layout = (typeof LAYOUTS)[number];
+
+/** The same raster behind other storage, in which samples that are not seen are 7. */
+export function relaidRaster<D extends RasterData>(r: NdArray<D>, layout: Layout): NdArray<D> {
+  const { shape } = r;
+  const [width, height, channels] = shape as [number, number, number?];
+  const memory = (sides: readonly number[], stride?: number[]): NdArray<D> => {
+    const Samples = r.data.constructor as new (size: number) => D;
+    const size = sides.reduce((product, side) => product * side, 1);
+    return ndarray(new Samples(size).fill(7) as D, [...sides], stride);
+  };
+  const layouts: Record<Layout, () => NdArray<D>> = {
+    offset: () =>
+      memory(shape.map((side) => side + 3))
+        .lo(...shape.map(() => 2))
+        .hi(...shape),
+    strided: () => memory(shape.map((side, axis) => (axis + 2) * side)).step(2, 3, 4),
+    turned: () => memory(shape).step(-1, -1, -1),
+    // Column by column; with channels plane by plane, row by row in each.
+    columns: () => memory(shape, channels === undefined ? undefined : [1, width, width * height]),
+  };
+  const view = layouts[layout]();
+  for (let y = 0; y < height; y++) {
+    for (let x = 0; x < width; x++) {
+      if (channels === undefined) view.set(x, y, r.get(x, y) as number);
+      else for (let c = 0; c < channels; c++) view.set(x, y, c, r.get(x, y, c) as number);
+    }
   }
-  return [offset, strided, columns] as unknown as NdArray<D>[];
+  return view;
 }
 
-/** The eight symmetries of pixels `[w, h, c]`, then the same behind other storage: offset, strided, by planes. */
+/** The same raster in all other layouts. */
+export function otherViews<D extends RasterData>(r: NdArray<D>): NdArray<D>[] {
+  return LAYOUTS.map((layout) => relaidRaster(r, layout));
+}
+
+/** The eight symmetries of pixels `[w, h, c]`, then the same behind other storage. */
 export function pixelViews<D extends RasterData>(r: NdArray<D>): NdArray<D>[] {
-  const [w, h, c] = r.shape as [number, number, number];
-  const fresh = (n: number) => new (r.data.constructor as new (n: number) => D)(n);
-  const offset = ndarray(fresh((w + 3) * (h + 2) * c), [w + 3, h + 2, c], [c, (w + 3) * c, 1]).lo(
-    2,
-    1,
-  );
-  const strided = ndarray(fresh(12 * w * h * c), [2 * w, 3 * h, 2 * c]).step(2, 3, 2);
-  const planes = ndarray(fresh(w * h * c), [w, h, c], [1, w, w * h]);
-  const others = [offset.hi(w, h, c), strided, planes];
-  for (const view of others) {
-    for (let y = 0; y < h; y++)
-      for (let x = 0; x < w; x++)
-        for (let k = 0; k < c; k++) view.set(x, y, k, r.get(x, y, k) as number);
-  }
-  return [...symmetries(r), ...(others as unknown as NdArray<D>[])];
+  return [...symmetries(r), ...otherViews(r)];
 }
 
 /** Dense worst cases and noise for labeling and growing. */
